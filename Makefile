@@ -1,0 +1,27 @@
+# make run     sets up and makes the pack of the first example      make run JOB=my-roof.toml
+# make test    sets up and passes every test
+# make bench   times it
+# Everything is a small script in scripts/; docs/windows.md tells how to do without make.
+
+.PHONY: run test bench cover lock clean
+JOB ?= examples/potting-bay.toml
+export PYTHON
+
+run:
+	@sh scripts/run $(JOB)
+
+test:
+	@sh scripts/check
+
+bench:
+	@sh scripts/setup test
+	@.venv/bin/python bench/run.py
+
+cover:
+	@sh scripts/check --cov --cov-report=term
+
+lock:
+	@sh scripts/lock
+
+clean:
+	rm -rf .venv build dist packs bench/out .pytest_cache .mypy_cache .ruff_cache .hypothesis .import_linter_cache
