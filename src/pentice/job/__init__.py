@@ -1,0 +1,1 @@
+"""The job file: model, reading, writing, survey red flags."""

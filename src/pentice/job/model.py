@@ -1,0 +1,491 @@
+"""The job file as a frozen model: one file is one roof.
+
+Values are plain; the mark of each (given, measured, declared, chosen, typical) stands in `Job.marks` by key path.
+A key left out is None (or its stated default) and is filled by `advice.complete` or asked for.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, PrivateAttr
+
+from pentice.job.fields import Day, Fall, Length, Money, NotNegative, Pair, Pitch, Share, Side, Size, Table
+from pentice.marks import Given, Marks
+
+Use = Literal["lean-to", "veranda", "canopy", "carport"]
+Terrain = Literal["0", "I", "II", "III", "IV"]
+WallKind = Literal["brick", "block", "stone", "timber frame", "insulated render"]
+
+
+class Dates(Table):
+    """When things happen. The engine has no clock: every date on a paper comes from here."""
+
+    quoted_on: Day | None = None
+    """Date of the quote; its validity counts from here."""
+    order_on: Day | None = None
+    """Day the order goes out."""
+    deliver_on: Day | None = None
+    """Day the sheets and bars arrive."""
+    start_on: Day | None = None
+    """First day on site."""
+    working_days: Annotated[int, Field(ge=1, le=60)] | None = None
+    """Days on site."""
+
+
+class People(Table):
+    """For the quote and the handover only."""
+
+    client: str = ""
+    """Who the roof is for."""
+    address: str = ""
+    """Where it is built."""
+    telephone: str = ""
+    """How to reach the client."""
+    surveyed_by: str = ""
+    """Who measured."""
+    surveyed_on: Day | None = None
+    """When."""
+
+
+class WindZone(Table):
+    """One of the user's own wind zones: a rectangle on the roof and its net coefficients."""
+
+    name: str
+    """Name of the zone as its source calls it."""
+    x_mm: tuple[Length, Length] | None = None
+    """From and to along the wall [mm]; absent: over the whole width."""
+    y_mm: tuple[Length, Length] | None = None
+    """From and to on plan from the wall [mm]; absent: over the whole projection."""
+    down: float
+    """Net pressure coefficient towards the roof [-], 0 or more."""
+    up: float
+    """Net pressure coefficient away from the roof [-], 0 or less."""
+
+
+class WindCoefficients(Table):
+    """Net pressure coefficients of the user's own, with their source, where the annex has none to offer."""
+
+    source: str
+    """Document, table and who read it."""
+    zones: tuple[WindZone, ...]
+    """Zones that together cover the roof."""
+
+
+class Site(Table):
+    """Where the roof stands, and what weather that means."""
+
+    annex: str = "EN"
+    """National choices: "EN" (recommended values) or "UK"."""
+    altitude_m: Annotated[float, Field(ge=-50, le=4000)] | None = None
+    """Height of the site above the sea [m]."""
+    terrain: Terrain | None = None
+    """Terrain category of EN 1991-1-4, Table 4.1: "0" sea, "I" open, "II" farmland, "III" suburb, "IV" town."""
+    vb0_m_s: Annotated[float, Field(gt=0, le=60)] | None = None
+    """Fundamental basic wind velocity [m/s], from the wind map."""
+    peak_pressure_kn_m2: Annotated[float, Field(gt=0, le=5)] | None = None
+    """Peak velocity pressure [kN/m2], if it is known: replaces terrain and velocity."""
+    reference_height_m: Annotated[float, Field(gt=0, le=200)] | None = None
+    """A lower reference height [m] than the house's wall top; give its reason as the note of this value."""
+    distance_to_sea_km: Annotated[float, Field(gt=0)] | None = None
+    """Distance to the shore upwind [km]; UK only."""
+    distance_in_town_km: Annotated[float, Field(ge=0)] | None = None
+    """Distance inside town upwind [km]; UK only."""
+    ground_snow_kn_m2: Annotated[float, Field(ge=0, le=20)] | None = None
+    """Snow load on the ground [kN/m2]; or give snow_region and snow_zone."""
+    snow_region: str | None = None
+    """Region of the snow map ("Alpine", "UK", "DE", …)."""
+    snow_zone: Annotated[str, Field(coerce_numbers_to_str=True)] | None = None
+    """Zone of the snow map."""
+    snow_exposure: Literal["windswept", "normal", "sheltered"] = "normal"
+    """How wind clears the roof (EN 1991-1-3, Table 5.1)."""
+    accidental_snow_kn_m2: Annotated[float, Field(ge=0, le=20)] | None = None
+    """Exceptional snow on the ground [kN/m2], where the country has it."""
+    imposed_kn_m2: Annotated[float, Field(ge=0, le=5)] | None = None
+    """Imposed load on a roof that is not accessible [kN/m2]; absent: the annex's category H."""
+    imposed_point_kn: Annotated[float, Field(ge=0, le=5)] | None = None
+    """Imposed point load [kN]; absent: the annex's category H."""
+    wind_coefficients: WindCoefficients | None = None
+    """Net pressure coefficients of your own, where the annex has none to offer."""
+    wind_direction_factor: Annotated[float, Field(ge=0.5, le=1)] = 1.0
+    """Direction factor [-]; 1 unless the annex allows less and you can show it."""
+    wind_instantaneous: bool = False
+    """UK only: take wind as an instantaneous action in timber."""
+    rain_l_s_m2: Annotated[float, Field(gt=0, le=0.2)] | None = None
+    """Rainfall [l/s per m2] from the local map."""
+    air_min_c: Annotated[float, Field(ge=-60, le=20)] = -10.0
+    """Coldest winter air [degC]."""
+    air_max_c: Annotated[float, Field(ge=0, le=60)] = 32.0
+    """Hottest summer air [degC]; comfort only."""
+    latitude_deg: Annotated[float, Field(ge=-90, le=90)] | None = None
+    """Latitude [deg]."""
+    orientation_deg: Annotated[float, Field(ge=0, lt=360)] | None = None
+    """Compass direction that the roof falls towards [deg]; 180 is south."""
+
+
+class House(Table):
+    """The building behind the roof. Left out altogether for a free-standing roof."""
+
+    depth_mm: Size | None = None
+    """Depth of the house, square to our wall [mm]."""
+    length_mm: Size | None = None
+    """Length of the house along our wall [mm]."""
+    wall_top_above_mm: NotNegative | None = None
+    """From our roof line at the head up to the top of the wall above us: eaves, with a gable its apex [mm]."""
+    lowest_wall_top_above_mm: NotNegative | None = None
+    """Where the wall top rises: its lowest point over our width [mm]."""
+    upper_slope_plan_mm: NotNegative | None = None
+    """Plan length of the house slope that falls towards us [mm]."""
+    roof_pitch_deg: Pitch | None = None
+    """Pitch of the house roof [deg]."""
+    roof_drains_to_us: bool | None = None
+    """Does the house roof drain, and slide its snow, onto ours?"""
+    slides_guarded: bool = False
+    """Is there a snow guard of declared capacity on the house roof?"""
+    wall: WallKind | None = None
+    """What our wall plate is fixed to."""
+
+
+class Opening(Table):
+    """A door, window or vent in one of the walls below."""
+
+    wall: Literal["left", "right", "front", "house"]
+    """Which wall it is in."""
+    kind: Literal["door", "window", "vent"]
+    """What it is."""
+    x_mm: NotNegative
+    """From the wall's left end as seen from outside [mm]."""
+    sill_mm: NotNegative = 0.0
+    """Height of its foot over the floor [mm]."""
+    width_mm: Size
+    """Clear width [mm]."""
+    height_mm: Size
+    """Clear height [mm]."""
+    opens: bool = True
+    """Can it be opened?"""
+    shut_in_storms: bool = True
+    """Will it be shut in a storm? Then it being open is an accident."""
+    dominant_factor: Annotated[float, Field(ge=0.5, le=1)] | None = None
+    """Share of the outside pressure that this opening lets in (EN 1991-1-4, 7.2.9) [-]."""
+
+
+class Roof(Table):
+    """The roof as it was measured or is wanted. Left and right as seen from outside, facing the wall."""
+
+    use: Use | None = None
+    """lean-to (enclosed), veranda, canopy or carport."""
+    attached: bool = True
+    """Is it fixed to a wall at the head?"""
+    width_mm: Size | None = None
+    """Outer face of the first to the outer face of the last rafter [mm]."""
+    projection_mm: Size | None = None
+    """Level, from the string line at the wall to the outer face of the eaves beam [mm]."""
+    pitch_deg: Pitch | None = None
+    """Pitch [deg]; or give head_height_mm and eaves_height_mm."""
+    head_height_mm: Size | None = None
+    """Height of the roof line at the wall face over the datum mark [mm]."""
+    eaves_height_mm: Size | None = None
+    """Height of the roof line above the beam's outer face over the datum mark [mm]."""
+    left: Side | None = None
+    """What closes the left end: open, closed or wall (a house wall)."""
+    right: Side | None = None
+    """What closes the right end."""
+    front: Literal["open", "closed"] | None = None
+    """What closes the front under the beam."""
+    overhang_on_slope_mm: NotNegative = 50.0
+    """Beam's outer face to the outside of the foot profile, along the slope [mm]."""
+    diagonals_mm: tuple[Size, Size] | None = None
+    """[left head to right foot, right head to left foot], level [mm]."""
+    wall_offsets_mm: tuple[tuple[Length, Length], ...] = ()
+    """Bumps of the wall: [x, offset], proud +, hollow - [mm]."""
+    outline_mm: tuple[tuple[Length, Length], ...] | None = None
+    """An outline other than a rectangle [[x, depth]…]; a later shape."""
+    side_wall_top_above_mm: NotNegative | None = None
+    """From our roof line up to the top of a side wall [mm]."""
+    side_wall_depth_mm: Size | None = None
+    """Depth of the building behind the side wall, square to that wall [mm]."""
+    openings: tuple[Opening, ...] = ()
+    """Doors, windows and vents below the roof."""
+
+
+class Frame(Table):
+    """Timber under the glazing."""
+
+    timber: str | None = None
+    """Timber of the catalogue ("timber-c24")."""
+    service_class: Annotated[int, Field(ge=1, le=3)] | None = None
+    """EN 1995-1-1, 2.3.1.3; posts are taken one wetter."""
+    rafter_mm: Pair | None = None
+    """[width, depth] of a rafter [mm]."""
+    rafter_centres_mm: tuple[Length, ...] | None = None
+    """Centres of existing rafters from the outer face of the left one [mm]: as built."""
+    bay_count: Annotated[int, Field(ge=1, le=400)] | None = None
+    """Number of bays."""
+    max_bay_mm: Size | None = None
+    """Widest centres wanted [mm]."""
+    end_bay_mm: tuple[Size | None, Size | None] = (None, None)
+    """Centres of the left and the right end bay where they differ from the rest [mm]."""
+    purlins_at_mm: tuple[Size, ...] = ()
+    """Purlins under the sheet, along the slope from the wall face [mm]."""
+    head_bearer: bool = False
+    """Is there timber under the sheet's head?"""
+    foot_bearer: bool = False
+    """Is there timber under the sheet's foot?"""
+    wall_plate_mm: Pair | None = None
+    """[width, depth] of the wall plate [mm]."""
+    beam_mm: Pair | None = None
+    """[width, depth] of the eaves beam [mm]."""
+    post_mm: Pair | None = None
+    """[width, depth] of a post [mm]."""
+    noggin_mm: Pair | None = None
+    """[width, depth] of a noggin between rafters [mm]."""
+    noggins_at_mm: tuple[Size, ...] = ()
+    """Noggins that hold the rafters upright, along the slope from the wall face [mm]."""
+    barge_board_mm: Pair | None = None
+    """[thickness, depth] of the barge board [mm]."""
+    posts_at_mm: tuple[NotNegative, ...] = ()
+    """Centres of the posts along the beam from the outer face of the left rafter [mm]."""
+    post_feet_mm: tuple[Length, ...] = ()
+    """Level of each post's foot over the datum mark [mm]."""
+
+
+class Glazing(Table):
+    """Sheets, bars and what closes their edges."""
+
+    sheet: str | None = None
+    """Sheet of the catalogue."""
+    bar: str | None = None
+    """Bar of the catalogue."""
+    tint: str | None = None
+    """clear, opal, bronze … as the sheet has it."""
+    left_edge: Literal["bar", "edge profile", "wall"] | None = None
+    """How the roof ends on the left."""
+    right_edge: Literal["bar", "edge profile", "wall"] | None = None
+    """How the roof ends on the right."""
+    head: Literal["between bars", "continuous"] = "between bars"
+    """Head profile in pieces between the bar seats, or in one run."""
+    head_profile: str | None = None
+    """Head profile of the catalogue."""
+    foot_profile: str | None = None
+    """Foot profile of the catalogue."""
+    edge_profile: str | None = None
+    """Edge profile of the catalogue, where an edge has one."""
+    verge_trim: str | None = None
+    """Angle trim at a verge that ends on a bar."""
+    sheet_least_c: Annotated[float, Field(ge=-80, le=30)] | None = None
+    """Coldest sheet [degC]; absent: air_min_c less 5."""
+    sheet_fit_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    """Sheet while it is cut [degC]; absent: 12, typical."""
+    sheet_most_c: Annotated[float, Field(ge=20, le=100)] | None = None
+    """Hottest sheet [degC]; absent: 60, or 75 for bronze, dark or enclosed."""
+    sheet_temperature_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    """Measured on the sheet while cutting [degC]: replaces sheet_fit_c."""
+    gap_residual_mm: tuple[NotNegative, NotNegative] = (1.0, 3.0)
+    """Gap left on the hottest day at a side and at the head [mm]."""
+    gap_mm: NotNegative | None = None
+    """A gap of your own at each side [mm]: replaces the computed one and is then checked."""
+
+
+class GutterKeys(Table):
+    """Water off the foot."""
+
+    item: str | None = None
+    """Gutter of the catalogue."""
+    drip_window: tuple[Share, Share] = (0.333, 0.5)
+    """Where the drip may fall: shares of the gutter's inside width from the beam's outer face."""
+    outlets_at_mm: tuple[NotNegative, ...] = ()
+    """Outlets from the outer face of the left rafter [mm]."""
+    fall: Fall | None = None
+    """Fall of the gutter, "1:350"."""
+
+
+class Screws(Table):
+    """Bar to rafter."""
+
+    bar_screw: str | None = None
+    """Screw of the catalogue."""
+    spacing_mm: Size | None = None
+    """Spacing of the screws [mm]."""
+    spacing_between: Literal["successive holes", "holes on one side"] | None = None
+    """What the spacing is counted between; ask."""
+
+
+class Offcut(Table):
+    """A sheet or length already on the rack."""
+
+    item: str
+    """Product of the catalogue it was cut from."""
+    mark: str = ""
+    """What is written on it."""
+    width_mm: Size | None = None
+    """Width [mm]; absent for a length."""
+    length_mm: Size
+    """Length [mm]."""
+    first_rib_mm: NotNegative | None = None
+    """From its left edge to the first upright rib [mm]."""
+    tint: str | None = None
+    """Its tint."""
+
+
+class StockSize(Table):
+    """One stock size that may be used."""
+
+    item: str
+    """Product of the catalogue."""
+    width_mm: Size | None = None
+    """Width [mm]; absent for a length."""
+    length_mm: Size | None = None
+    """Length [mm]."""
+
+
+class Stock(Table):
+    """What there is to cut from, and how."""
+
+    offcuts: tuple[Offcut, ...] = ()
+    """Offcuts in hand."""
+    only: tuple[StockSize, ...] = ()
+    """Only these sizes of the products named here."""
+    longest_mm: Size | None = None
+    """Longest piece that reaches the site: gate, stairs, van [mm]."""
+    sheet_kerf_mm: Annotated[int, Field(ge=0, le=20)] = 3
+    """Saw kerf in sheet [mm]."""
+    bar_kerf_mm: Annotated[int, Field(ge=0, le=20)] = 4
+    """Saw kerf in bars, profiles and timber [mm]."""
+    order_reserve_mm: tuple[NotNegative, NotNegative] = (5.0, 15.0)
+    """What a stock size to be cut must exceed the piece by, [width, length], until the frame is measured [mm]."""
+
+
+class PriceKeys(Table):
+    """Overrides of the firm's figures for this job."""
+
+    margin: Share | None = None
+    """Profit as a share of the net price [-]."""
+    tax_rate: Annotated[float, Field(ge=0, le=1)] | None = None
+    """Tax on the net price [-]."""
+    currency: str | None = None
+    """Sign before an amount."""
+    stages: tuple[tuple[str, Share], ...] | None = None
+    """Payments: name and share."""
+    extra: tuple[tuple[str, Money], ...] = ()
+    """Further costs of this job: travel, hire, skip, permits."""
+
+
+class Found(Table):
+    """Something on or near the wall that has to be dealt with."""
+
+    kind: str
+    """flue, air brick, escape window, overhead line, unknown board …"""
+    x_mm: Length | None = None
+    """From the outer face of the left rafter [mm]."""
+    height_mm: Length | None = None
+    """Over the datum mark [mm]."""
+    action: str = ""
+    """What is to be done about it."""
+    asked: str = ""
+    """Who was asked, and when."""
+    answered_by: str = ""
+    """Who answered, and when."""
+
+
+class Option(Table):
+    """A whole alternative, solved with its own checks."""
+
+    name: str
+    """What the customer calls it."""
+    set: dict[str, Any]
+    """Key paths and their other values."""
+    says: str = ""
+    """What it does, in a few words."""
+
+
+class HoldReading(Table):
+    """One line of a hold point, as ticked on the site page."""
+
+    hold: Literal["A", "B", "C", "D"]
+    """Which hold."""
+    item: str
+    """Which line of it."""
+    ok: bool
+    """Held?"""
+    reading: str = ""
+    """What was read."""
+    by: str = ""
+    """Who."""
+    on: str = ""
+    """When."""
+
+
+class Measured(Table):
+    """The frame as it was measured after it stood. Never overwrites the survey."""
+
+    rafter_centres_mm: tuple[tuple[Length, Length], ...] = ()
+    """[head, foot] of each rafter's centre [mm]."""
+    between_stems_mm: tuple[tuple[Size | None, Size | None, Size | None], ...] = ()
+    """[head, middle, foot] between the stems of each bay [mm]; counts before centres."""
+    slope_lengths_mm: tuple[Size | None, ...] = ()
+    """Per bay, wall face to beam face along the rafter tops [mm]."""
+    diagonals_mm: tuple[Size, Size] | None = None
+    """[left head to right foot, right head to left foot], level [mm]."""
+    holds: tuple[HoldReading, ...] = ()
+    """Hold points."""
+    sheet_temperature_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    """On the sheet while cutting [degC]."""
+    by: str = ""
+    """Who measured."""
+    on: str = ""
+    """When."""
+
+
+class Job(Table):
+    """One roof: everything that was measured, given and wanted."""
+
+    format: Literal[1] = 1
+    """Version of this file's format."""
+    name: str = ""
+    """What the job is called."""
+    reference: str = ""
+    """Short reference, on every page and label."""
+    revision: str = "A"
+    """Revision letter, on every page and label."""
+    catalogues: tuple[str, ...] = ()
+    """Catalogue files of your own, relative to this file; later ones win."""
+    firm: str | None = None
+    """Your firm's file, relative to this file."""
+    dates: Dates = Dates()
+    people: People = People()
+    site: Site = Site()
+    house: House | None = None
+    roof: Roof = Roof()
+    frame: Frame = Frame()
+    glazing: Glazing = Glazing()
+    gutter: GutterKeys = GutterKeys()
+    screws: Screws = Screws()
+    stock: Stock = Stock()
+    price: PriceKeys = PriceKeys()
+    found: tuple[Found, ...] = ()
+    options: tuple[Option, ...] = ()
+    measured: Measured = Measured()
+
+    _marks: Marks = PrivateAttr(default_factory=lambda: MappingProxyType({}))
+
+    @property
+    def marks(self) -> Marks:
+        """Mark of each value by key path; a value that stands bare is not listed and counts as given."""
+        return self._marks
+
+    def mark_of(self, path: str) -> Given[Any]:
+        """The mark of one value; "given" where it stands bare.
+
+        Examples
+        --------
+        >>> Job().mark_of("roof.width_mm").mark
+        'given'
+        """
+        return self._marks.get(path) or Given(value=None)
+
+    def with_marks(self, marks: Marks) -> Job:
+        """The same job with these marks beside its values."""
+        other = self.model_copy()
+        other._marks = MappingProxyType(dict(marks))
+        return other

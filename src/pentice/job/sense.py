@@ -1,0 +1,102 @@
+"""What cannot be true of a job file though each value alone could be: lists out of order, keys that exclude each other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from pentice.errors import Problem
+from pentice.job.model import Job
+
+
+def sense(job: Job, *, file: str = "") -> list[Problem]:
+    """Contradictions within a job file, each with its place and the way out.
+
+    Parameters
+    ----------
+    job
+        The job as read.
+    file
+        Name of the file, for the sentences.
+
+    Returns
+    -------
+    list of Problem
+        Empty where nothing contradicts.
+
+    Examples
+    --------
+    >>> sense(Job())
+    []
+    """
+    found = [*_roof(job), *_frame(job), *_glazing(job), *_measured(job), *_options(job)]
+    return [Problem(place, f"{place} {says}", file) for place, says in found]
+
+
+def _rising(values: Sequence[float]) -> bool:
+    return all(a < b for a, b in zip(values, values[1:], strict=False))
+
+
+def _roof(job: Job) -> Iterator[tuple[str, str]]:
+    roof = job.roof
+    if roof.outline_mm is not None:
+        yield "roof.outline_mm", "is a shape that is not laid out yet; leave it out for a rectangle."
+    if not roof.attached and job.house is not None:
+        yield "roof.attached", "is false though [house] stands in the file; take one of the two out."
+    both = (roof.head_height_mm, roof.eaves_height_mm)
+    if roof.pitch_deg is None and both[0] is not None and both[1] is not None and both[0] <= both[1]:
+        yield "roof.head_height_mm", f"is {both[0]:g}, not above eaves_height_mm {both[1]:g}; the roof falls outwards."
+    if not _rising([x for x, _ in roof.wall_offsets_mm]):
+        yield "roof.wall_offsets_mm", "is out of order; list the points from left to right, each x once."
+    drip = job.gutter.drip_window
+    if drip[0] >= drip[1]:
+        yield "gutter.drip_window", f"is {list(drip)}; expected the lower share first."
+    for i, opening in enumerate(roof.openings):
+        if opening.wall == "house" and job.house is None:
+            yield f"roof.openings[{i}].wall", 'is "house" though there is no [house]; give [house] or another wall.'
+
+
+def _frame(job: Job) -> Iterator[tuple[str, str]]:
+    frame = job.frame
+    centres = frame.rafter_centres_mm
+    if centres is not None:
+        if len(centres) < 2 or not _rising(centres):
+            yield "frame.rafter_centres_mm", "is out of order; give two or more centres from left to right."
+        if frame.bay_count is not None and frame.bay_count != len(centres) - 1:
+            yield "frame.bay_count", f"is {frame.bay_count} but {len(centres)} centres make {len(centres) - 1} bays."
+        if any(size is not None for size in frame.end_bay_mm):
+            yield "frame.end_bay_mm", "goes with rafters set out from the width, not with rafter_centres_mm."
+    for key in ("purlins_at_mm", "noggins_at_mm", "posts_at_mm"):
+        if not _rising(getattr(frame, key)):
+            yield f"frame.{key}", "is out of order; list the places in rising order, each once."
+    if frame.post_feet_mm and len(frame.post_feet_mm) != len(frame.posts_at_mm):
+        yield "frame.post_feet_mm", f"has {len(frame.post_feet_mm)} levels for {len(frame.posts_at_mm)} posts."
+
+
+def _glazing(job: Job) -> Iterator[tuple[str, str]]:
+    for side in ("left", "right"):
+        is_wall = getattr(job.roof, side) == "wall"
+        edge = getattr(job.glazing, f"{side}_edge")
+        if edge is not None and (edge == "wall") != is_wall:
+            yield (
+                f"glazing.{side}_edge",
+                f'is "{edge}" but roof.{side} is "{getattr(job.roof, side)}"; they go together.',
+            )
+
+
+def _measured(job: Job) -> Iterator[tuple[str, str]]:
+    measured = job.measured
+    heads = [head for head, _ in measured.rafter_centres_mm]
+    feet = [foot for _, foot in measured.rafter_centres_mm]
+    if not (_rising(heads) and _rising(feet)):
+        yield "measured.rafter_centres_mm", "is out of order; give the rafters from left to right."
+    if measured.diagonals_mm is not None and job.roof.width_mm is not None:
+        shortest = min(measured.diagonals_mm)
+        if shortest <= job.roof.width_mm / 2.0:
+            yield "measured.diagonals_mm", f"has {shortest:g}, less than half the width; measure corner to corner."
+
+
+def _options(job: Job) -> Iterator[tuple[str, str]]:
+    names = [option.name for option in job.options]
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            yield f"options[{i}].name", f'is "{name}" a second time; give each option its own name.'
