@@ -1,0 +1,1 @@
+"""Checks: every requirement with its clause, its working and its verdict."""

@@ -1,0 +1,92 @@
+"""One requirement: what is asked, what is there, how we know, and what it rests on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from pentice.working import Step
+
+Verdict = Literal["passes", "fails", "refused", "not checked"]
+WORST_FIRST: tuple[Verdict, ...] = ("fails", "refused", "not checked", "passes")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """Where a check looks: a bay, a rafter, or the whole plane."""
+
+    plane: str = "P1"
+    bay: int | None = None
+    rafter: int | None = None
+    at: Literal["head", "middle", "foot", ""] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RestsOn:
+    """One input of a check with its mark."""
+
+    input: str
+    """Key path, of the job or of the catalogue."""
+    value: Any
+    mark: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One requirement with its verdict. capacity <= 0 is a failed check, never an error."""
+
+    id: str
+    """The rule, the same for each place: "rafter-bending"."""
+    name: str
+    member: str
+    place: Place
+    clause: str
+    edition: str = ""
+    case: str = ""
+    demand: float | None = None
+    capacity: float | None = None
+    unit: str = ""
+    verdict: Verdict
+    says: str = ""
+    """One sentence: why it is refused, not checked or "estimated"; what is missing and whom to ask."""
+    rests_on: tuple[RestsOn, ...] = ()
+    working: tuple[Step, ...] = ()
+    cure: str = ""
+    """The way out in words, where the check itself knows it."""
+
+    @property
+    def typical(self) -> bool:
+        """True where it rests on a typical value or one recalled from memory."""
+        return any(r.mark in ("typical", "from memory") for r in self.rests_on)
+
+    @property
+    def utilisation(self) -> float | None:
+        """demand / capacity [-]; None where nothing is left or nothing was compared."""
+        if self.demand is None or self.capacity is None or self.capacity <= 0.0:
+            return None
+        return self.demand / self.capacity
+
+
+def verdict_of(demand: float, capacity: float) -> Verdict:
+    """passes where something is there and it is enough; never on rounded values.
+
+    Parameters
+    ----------
+    demand, capacity
+        What is needed and what is there, in one unit.
+
+    Returns
+    -------
+    Verdict
+        "passes" or "fails".
+
+    Source
+    ------
+    Definition: capacity > 0 and demand <= capacity.
+
+    Examples
+    --------
+    >>> verdict_of(9.9, 10.0), verdict_of(1.0, 0.0)
+    ('passes', 'fails')
+    """
+    return "passes" if capacity > 0.0 and demand <= capacity else "fails"

@@ -1,0 +1,1 @@
+"""Loads: what weather, people and the roof itself put on it."""

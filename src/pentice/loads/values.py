@@ -1,0 +1,134 @@
+"""What weather, people and the roof itself put on it, as cases that name themselves.
+
+Positions are on plan: x right along the wall from the outer face of the left rafter, y level from the wall face [mm].
+Snow is per plan area; wind is normal to the slope, towards the roof positive; self-weight is per slope area.
+"""
+
+from __future__ import annotations
+
+import bisect
+from dataclasses import dataclass
+from typing import Literal
+
+from pentice.working import Step
+
+Situation = Literal["persistent", "accidental"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SnowCase:
+    """One arrangement of snow: straight between points along one direction, level beyond them."""
+
+    name: str
+    situation: Situation
+    along: Literal["x", "y"]
+    """Direction in which it changes: from the house wall (y) or from a side wall (x)."""
+    points: tuple[tuple[float, float], ...]
+    """(position on plan [mm], load [kN/m2 of plan]), rising positions."""
+    working: tuple[Step, ...] = ()
+
+    def at(self, x_mm: float, y_mm: float) -> float:
+        """Load at a place on plan [kN/m2 of plan].
+
+        Examples
+        --------
+        >>> case = SnowCase(name="drift", situation="persistent", along="y", points=((0.0, 1.7), (5000.0, 0.5)))
+        >>> round(case.at(0.0, 2500.0), 6)
+        1.1
+        """
+        place = x_mm if self.along == "x" else y_mm
+        places = [p for p, _ in self.points]
+        i = bisect.bisect_right(places, place)
+        if i == 0:
+            return self.points[0][1]
+        if i == len(self.points):
+            return self.points[-1][1]
+        (p0, s0), (p1, s1) = self.points[i - 1], self.points[i]
+        return s0 + (s1 - s0) * (place - p0) / (p1 - p0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindZone:
+    """A rectangle of the roof on plan with its coefficients for 10 m2 and for 1 m2 of loaded area."""
+
+    name: str
+    x_mm: tuple[float, float]
+    y_mm: tuple[float, float]
+    c_10: float
+    c_1: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindCase:
+    """One wind direction with one sign of coefficients: zones that cover the roof, and the pressure inside."""
+
+    name: str
+    """In words: "wind onto the eaves, suction, pressure inside +0.2"."""
+    situation: Situation
+    zones: tuple[WindZone, ...]
+    inside: float = 0.0
+    """Internal pressure coefficient, taken off the outside one [-]; 0 for net coefficients."""
+    kind: Literal["outside and inside", "net both faces", "own coefficients"] = "outside and inside"
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wind:
+    """Wind on the roof. Where `refused` is set there are no cases and each check that needs wind is refused with it."""
+
+    peak_pressure_kn_m2: float | None
+    reference_height_m: float | None
+    cases: tuple[WindCase, ...]
+    refused: str = ""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Snow:
+    """Snow on the roof. `refused` names cases that could not be made, each with what is missing."""
+
+    ground_kn_m2: float
+    cases: tuple[SnowCase, ...]
+    refused: tuple[tuple[str, str], ...] = ()
+    """(case, reason)"""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dead:
+    """Self-weight."""
+
+    sheet_kn_m2: float
+    """Of the sheet per slope area, with what lies on it."""
+    bar_kn_m: float
+    """Of base, cap and seals per length of bar."""
+    rafter_kn_m: float
+    """Of the rafter per its length."""
+    barge_kn_m: float = 0.0
+    """Of a barge board per its length."""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Imposed:
+    """Category H: a roof nobody walks on but for its upkeep, from boards on the rafters."""
+
+    area_kn_m2: float | None
+    point_kn: float | None
+    refused: str = ""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loads:
+    """Everything that acts on the roof, before it is combined."""
+
+    annex: str
+    edition: str
+    snow: Snow
+    wind: Wind
+    dead: Dead
+    imposed: Imposed
+    combinations: tuple[str, ...] = ()
+    """The combinations that are run, in words, for the papers."""
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,1 @@
+"""Pieces: what must exist, each with its edges, holes and marks."""

@@ -1,0 +1,1 @@
+"""Pricing: order and labour to a price with stages."""

@@ -1,0 +1,1 @@
+"""Setting-out: true sizes of planes, rafters, bays and bars."""

@@ -1,0 +1,190 @@
+"""What setting-out gives: planes, rafters, bays with their windows, bars with their holes.
+
+Plane coordinates: x right along the wall from the outer face of the left end rafter, y down the slope from the
+wall face along the roof line [mm]. Bars count from the FOOT, because they are trimmed at the wall.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pentice.working import Step
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Window:
+    """The least and the most a sheet may measure, and what it is cut to [mm]. least > most is a result, not an error."""
+
+    least: float
+    most: float
+    cut: float
+    uncut: bool = False
+    """True where a stock size inside the window is used as it comes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cover:
+    """Lap over the sheet's head on the coldest day: what is needed and what is there [mm]."""
+
+    needed: float
+    there: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EdgeFit:
+    """How one edge of a sheet is held: by what, with which gap at the cutting temperature, and the bites [mm]."""
+
+    held_by: str
+    """ "bar", "edge profile", "head profile" or "foot profile"."""
+    depth_mm: float
+    """What can hold: rebate of the bar or arm of the profile."""
+    gap_mm: float
+    bite_fitted_mm: float
+    bite_cold_mm: float
+    bite_loaded_mm: float | None = None
+    cover_mm: Cover | None = None
+    rib_at_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edges:
+    """The four edges of a bay's sheet."""
+
+    left: EdgeFit
+    right: EdgeFit
+    head: EdgeFit
+    foot: EdgeFit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BetweenStems:
+    """Clear width between what stands at the two sides of a bay: stems, or the back of an edge profile [mm]."""
+
+    head: float
+    middle: float
+    foot: float
+
+    @property
+    def least(self) -> float:
+        """The narrowest of the three [mm]."""
+        return min(self.head, self.middle, self.foot)
+
+    @property
+    def greatest(self) -> float:
+        """The widest of the three [mm]."""
+        return max(self.head, self.middle, self.foot)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bay:
+    """One bay: the strip between two bar centres and the sheet that fills it."""
+
+    id: str
+    number: int
+    outline_mm: tuple[Point, ...]
+    between_stems_mm: BetweenStems
+    daylight_mm: float
+    """Clear width between the seats that carry the sheet, at its widest [mm]."""
+    centres_mm: float
+    """Between the bar (or edge) lines that carry the sheet, at the widest [mm]."""
+    projection_mm: tuple[float, float]
+    """Least and greatest level depth, wall to beam face, within the bay [mm]."""
+    width_mm: Window
+    length_mm: Window
+    edges: Edges
+    stock_x_mm: float = 0.0
+    """Where on its stock the sheet is planned to be taken from [mm]."""
+    measured: bool = False
+    """True once [measured] covers the bay's width."""
+    length_measured: bool = False
+    """True once [measured] covers the bay's slope length."""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rafter:
+    """One rafter, numbered from the left."""
+
+    number: int
+    centre_head_mm: float
+    centre_foot_mm: float
+    width_mm: float
+    depth_mm: float
+    has_bar: bool
+    end: Literal["left", "right", ""] = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BarHole:
+    """One hole in a bar's seat: from the FOOT along the bar, and on which side as seen facing the wall."""
+
+    at_mm: float
+    side: Literal["L", "R"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """The bar on one rafter: base and cap lengths, and the drilling pattern."""
+
+    id: str
+    rafter: int
+    base_mm: float
+    cap_mm: float
+    holes: tuple[BarHole, ...]
+    step_mm: float
+    """From hole to hole [mm]."""
+    asked_mm: float
+    """The greatest step allowed, from hole to hole [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Temperatures:
+    """Of the sheet [degC]: coldest, when it is cut, hottest, and its expansion."""
+
+    least_c: float
+    fit_c: float
+    most_c: float
+    alpha_per_k: float
+    fit_measured: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plane:
+    """One roof plane in its own frame."""
+
+    id: str
+    pitch_deg: float
+    origin_mm: tuple[float, float, float]
+    slope_length_mm: float
+    """Wall line to the beam's outer face along the roof line, from the least projection [mm]."""
+    outline_mm: tuple[Point, ...]
+    rafters: tuple[Rafter, ...]
+    bays: tuple[Bay, ...]
+    bars: tuple[Bar, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingOut:
+    """True sizes of the whole roof."""
+
+    planes: tuple[Plane, ...]
+    temperatures: Temperatures
+    diagonals_mm: float
+    """Corner to corner, level: both alike on a square frame [mm]."""
+    diagonals_slope_mm: float
+    """The same along the rafter tops [mm]."""
+    head_height_mm: float | None
+    eaves_height_mm: float | None
+    clear_height_mm: float | None
+    """Under the eaves beam [mm]; None where heights or the beam are not known."""
+    drip_mm: float
+    """Outside of the foot profile, level from the beam's outer face [mm]."""
+    working: tuple[Step, ...] = ()
+
+    @property
+    def plane(self) -> Plane:
+        """The first plane: the whole roof where there is one plane."""
+        return self.planes[0]

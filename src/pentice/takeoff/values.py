@@ -1,0 +1,33 @@
+"""The order: one line per article, with its reason."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine:
+    """One line: what is needed, what is spare, how many packs, at what price, and why."""
+
+    item: str
+    """Key of the catalogue, or of the part where it is not in this roof."""
+    code: str
+    description: str
+    group: str
+    """Sheets, Bars, Profiles, Fixings, Tapes and seals, Timber, Wall, Water, Sundries."""
+    quantity: Decimal
+    """Net need, in `unit`."""
+    unit: str
+    pack: Decimal
+    """Units in one pack."""
+    packs: int
+    spare: Decimal
+    unit_price: Decimal
+    """Of one pack."""
+    price: Decimal
+    price_on: str = ""
+    pieces: tuple[str, ...] = ()
+    why: str = ""
+    mark: str = ""
+    """ "typical" where the number is a seed until a structural check says more."""

@@ -1,0 +1,23 @@
+"""One line of working, made where the arithmetic is done and only shown by papers and pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One line of a hand calculation: what it gives, formula, numbers put in, result, unit, rule.
+
+    Examples
+    --------
+    >>> Step(says="Bays", formula="n = ceil((B - r) / c_max)", numbers="ceil((4875 - 70) / 1000)", result=5.0).result
+    5.0
+    """
+
+    says: str
+    formula: str = ""
+    numbers: str = ""
+    result: float | str = ""
+    unit: str = ""
+    clause: str = "common practice, no source"
