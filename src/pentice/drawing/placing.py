@@ -1,0 +1,102 @@
+"""Placing labels so that none stands on another: pure arithmetic on centres and widths along one line.
+
+A running mark is never left out, because somebody marks from it. Labels first move a little, then stand in
+two or three rows, then turn to read from the right.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+CLEAR_MM = 1.2
+"""Least white between two labels (judgement)."""
+MOST_ROWS = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placed:
+    """Where one label stands: its centre along the line, its row (0 lowest), and whether it is turned."""
+
+    centre: float
+    row: int = 0
+    turned: bool = False
+
+
+def spread(
+    centres: Sequence[float], widths: Sequence[float], clear_mm: float = CLEAR_MM
+) -> tuple[float, ...]:
+    """Move labels along their line as little as needed so that none overlaps; their order stays.
+
+    Parameters
+    ----------
+    centres
+        Where each label would like its centre, rising [mm].
+    widths
+        Width of each label [mm].
+    clear_mm
+        Least white between neighbours [mm].
+
+    Returns
+    -------
+    tuple of float
+        The centres (least squares of the moves; labels that touch move as one block).
+
+    Examples
+    --------
+    >>> spread((0.0, 4.0, 50.0), (10.0, 10.0, 10.0), 0.0)
+    (-3.0, 7.0, 50.0)
+    """
+    blocks: list[tuple[float, int]] = []  # mean of the wished start of the block, members
+    reach = [0.0]
+    for before, after in zip(widths, list(widths)[1:], strict=False):
+        reach.append(reach[-1] + (before + after) / 2 + clear_mm)
+    for wished, at in zip(centres, reach, strict=True):
+        mean, count = wished - at, 1
+        while blocks and blocks[-1][0] > mean:
+            other, members = blocks.pop()
+            mean, count = (mean * count + other * members) / (count + members), count + members
+        blocks.append((mean, count))
+    starts = [mean for mean, count in blocks for _ in range(count)]
+    return tuple(start + at for start, at in zip(starts, reach, strict=True))
+
+
+def stand_over_marks(
+    centres: Sequence[float], widths: Sequence[float], clear_mm: float = CLEAR_MM
+) -> tuple[Placed, ...]:
+    """Places for labels that must stay over their own marks: one row, else two or three, else turned.
+
+    A label may move by up to 40 % of its own width, so that its mark is still under it.
+
+    Parameters
+    ----------
+    centres, widths, clear_mm
+        As in `spread`.
+
+    Examples
+    --------
+    >>> [p.row for p in stand_over_marks((0.0, 5.0, 10.0, 15.0), (9.0, 9.0, 9.0, 9.0))]
+    [0, 1, 0, 1]
+    """
+    for rows in range(1, MOST_ROWS + 1):
+        placed: list[Placed | None] = [None] * len(centres)
+        for row in range(rows):
+            mine = range(row, len(centres), rows)
+            moved = spread([centres[i] for i in mine], [widths[i] for i in mine], clear_mm)
+            for i, centre in zip(mine, moved, strict=True):
+                if abs(centre - centres[i]) <= 0.4 * widths[i]:
+                    placed[i] = Placed(centre=centre, row=row)
+        if all(placed):
+            return tuple(p for p in placed if p is not None)
+    return tuple(Placed(centre=centre, turned=True) for centre in centres)
+
+
+def overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
+    """Whether two stretches (from, to) share more than a point.
+
+    Examples
+    --------
+    >>> overlap((0.0, 2.0), (1.0, 3.0)), overlap((0.0, 1.0), (1.0, 2.0))
+    (True, False)
+    """
+    return a[0] < b[1] and b[0] < a[1]
