@@ -1,0 +1,122 @@
+"""The products that one job names, taken from the catalogue, with every unknown name reported at once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TypeVar
+
+from pentice.catalogue.bars import Bar, Profile
+from pentice.catalogue.fixings import Button, Screw
+from pentice.catalogue.gutters import Gutter
+from pentice.catalogue.model import Catalogue
+from pentice.catalogue.sheets import Sheet
+from pentice.catalogue.timbers import Timber
+from pentice.errors import InputError, Problem
+from pentice.job.model import Job
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What the roof is made of. Absent parts are not in this roof."""
+
+    sheet: Sheet
+    tint: str
+    bar: Bar
+    head_profile: Profile
+    foot_profile: Profile
+    edge_profile: Profile | None
+    verge_trim: Profile | None
+    screw: Screw
+    timber: Timber
+    button: Button | None
+    gutter: Gutter | None
+
+
+def parts_for(job: Job, catalogue: Catalogue) -> Parts:
+    """The products that a job names.
+
+    Parameters
+    ----------
+    job
+        A job whose blanks are filled.
+    catalogue
+        Products by id.
+
+    Returns
+    -------
+    Parts
+        One product for each purpose; the button follows from the sheet's depth.
+
+    Raises
+    ------
+    InputError
+        Names that are missing, unknown, or do not go together, all at once.
+    """
+    problems: list[Problem] = []
+
+    def take(place: str, id: str | None, find: Callable[[str, str], T], needed: bool = True) -> T | None:
+        if id is None:
+            if needed:
+                says = f"{place} is missing; name one of the catalogue (pentice products lists them)."
+                problems.append(Problem(place, says))
+            return None
+        try:
+            return find(id, place)
+        except InputError as fault:
+            problems.extend(fault.problems)
+            return None
+
+    g = job.glazing
+    sheet = take("glazing.sheet", g.sheet, catalogue.sheet)
+    bar = take("glazing.bar", g.bar, catalogue.bar)
+    head = take("glazing.head_profile", g.head_profile, catalogue.profile)
+    foot = take("glazing.foot_profile", g.foot_profile, catalogue.profile)
+    has_edge_profile = "edge profile" in (g.left_edge, g.right_edge)
+    edge = take("glazing.edge_profile", g.edge_profile, catalogue.profile, needed=has_edge_profile)
+    trim = take("glazing.verge_trim", g.verge_trim, catalogue.profile, needed=False)
+    screw = take("screws.bar_screw", job.screws.bar_screw, catalogue.screw)
+    timber = take("frame.timber", job.frame.timber, catalogue.timber)
+    gutter = take("gutter.item", job.gutter.item, catalogue.gutter, needed=False)
+    if problems or not (sheet and bar and head and foot and screw and timber):
+        raise InputError(problems)
+    tint = g.tint or sheet.tints[0]
+    problems += _mismatches(tint, sheet, bar, {"head": head, "foot": foot, "edge": edge})
+    if problems:
+        raise InputError(problems)
+    return Parts(
+        sheet=sheet,
+        tint=tint,
+        bar=bar,
+        head_profile=head,
+        foot_profile=foot,
+        edge_profile=edge,
+        verge_trim=trim,
+        screw=screw,
+        timber=timber,
+        button=next((b for b in catalogue.buttons.values() if b.depth_mm == sheet.depth_mm), None),
+        gutter=gutter,
+    )
+
+
+def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profile | None]) -> list[Problem]:
+    found: list[Problem] = []
+    if tint not in sheet.tints:
+        says = f'glazing.tint is "{tint}"; {sheet.id} comes in {", ".join(sheet.tints)}.'
+        found.append(Problem("glazing.tint", says))
+    if sheet.depth_mm not in bar.sheet_depths_mm:
+        depths = ", ".join(f"{d:g}" for d in bar.sheet_depths_mm)
+        says = f'glazing.bar is "{bar.id}"; it takes sheets {depths} deep, not {sheet.depth_mm:g}. Choose another bar or sheet.'
+        found.append(Problem("glazing.bar", says))
+    for use, profile in profiles.items():
+        if profile is None:
+            continue
+        place = f"glazing.{use}_profile"
+        if profile.use != use:
+            found.append(Problem(place, f'{place} is "{profile.id}", a {profile.use} profile; expected one for the {use}.'))
+        elif profile.inside_mm is not None and profile.inside_mm < sheet.depth_mm + 1.0:
+            says = f'{place} is "{profile.id}"; inside {profile.inside_mm:g} must take the sheet plus tape, {sheet.depth_mm + 1:g}.'
+            found.append(Problem(place, says))
+    return found
