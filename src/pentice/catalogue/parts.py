@@ -115,7 +115,11 @@ def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profil
             continue
         place = f"glazing.{use}_profile"
         if profile.use != use:
-            found.append(Problem(place, f'{place} is "{profile.id}", a {profile.use} profile; expected one for the {use}.'))
+            found.append(
+                Problem(
+                    place, f'{place} is "{profile.id}", a {profile.use} profile; expected one for the {use}.'
+                )
+            )
         elif profile.inside_mm is not None and profile.inside_mm < sheet.depth_mm + 1.0:
             says = f'{place} is "{profile.id}"; inside {profile.inside_mm:g} must take the sheet plus tape, {sheet.depth_mm + 1:g}.'
             found.append(Problem(place, says))
