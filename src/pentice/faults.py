@@ -101,7 +101,13 @@ def _sentence(path: str, error: Mapping[str, Any], model: type[BaseModel]) -> st
 
 
 def _shown(value: object) -> str:
-    text = f'"{value}"' if isinstance(value, str) else str(value).lower() if isinstance(value, bool) else f"{value}"
+    text = (
+        f'"{value}"'
+        if isinstance(value, str)
+        else str(value).lower()
+        if isinstance(value, bool)
+        else f"{value}"
+    )
     return text if len(text) <= 60 else text[:57] + "…"
 
 

@@ -51,7 +51,9 @@ class Unmarked:
     problems: tuple[Problem, ...]
 
 
-def take_marks(raw: Mapping[str, Any], rules: Mapping[str, ReadingRule] | None = None, *, file: str = "") -> Unmarked:
+def take_marks(
+    raw: Mapping[str, Any], rules: Mapping[str, ReadingRule] | None = None, *, file: str = ""
+) -> Unmarked:
     """Lift every {value = …, mark = …} table out of raw TOML data.
 
     Parameters

@@ -18,7 +18,7 @@ _INCHES = re.compile(r"^(.+?)\s*(?:\"|''|in)$")
 _DASHED = re.compile(r"^(\d+)-(\d+)(?:-(\d+/\d+))?$")
 _PER_UNIT = {"mm": 1.0, "cm": 10.0, "m": 1000.0}
 
-LENGTH_EXAMPLES = "a length in mm (2950), metres (\"2.95 m\") or feet and inches (\"8' 4 1/2\\\"\")"
+LENGTH_EXAMPLES = 'a length in mm (2950), metres ("2.95 m") or feet and inches ("8\' 4 1/2\\"")'
 PITCH_EXAMPLES = 'degrees (10) or a fall ("1:6", "105 mm/m")'
 
 

@@ -108,7 +108,7 @@ def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profil
         found.append(Problem("glazing.tint", says))
     if sheet.depth_mm not in bar.sheet_depths_mm:
         depths = ", ".join(f"{d:g}" for d in bar.sheet_depths_mm)
-        says = f'glazing.bar is "{bar.id}"; it takes sheets {depths} deep, not {sheet.depth_mm:g}. Choose another bar or sheet.'
+        says = f'glazing.bar is "{bar.id}"; it takes sheets {depths} deep, not {sheet.depth_mm:g}. Choose another.'
         found.append(Problem("glazing.bar", says))
     for use, profile in profiles.items():
         if profile is None:
@@ -121,6 +121,7 @@ def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profil
                 )
             )
         elif profile.inside_mm is not None and profile.inside_mm < sheet.depth_mm + 1.0:
-            says = f'{place} is "{profile.id}"; inside {profile.inside_mm:g} must take the sheet plus tape, {sheet.depth_mm + 1:g}.'
+            room = f"inside {profile.inside_mm:g} must take the sheet plus tape, {sheet.depth_mm + 1:g}"
+            says = f'{place} is "{profile.id}"; {room}. Choose a deeper one.'
             found.append(Problem(place, says))
     return found

@@ -1,8 +1,9 @@
-"""What cannot be true of a job file though each value alone could be: lists out of order, keys that exclude each other."""
+"""What cannot be true of a job file though each value alone could be: lists out of order, keys that clash."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from pentice.errors import Problem
 from pentice.job.model import Job
@@ -33,7 +34,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
 
 
 def _rising(values: Sequence[float]) -> bool:
-    return all(a < b for a, b in zip(values, values[1:], strict=False))
+    return all(a < b for a, b in pairwise(values))
 
 
 def _roof(job: Job) -> Iterator[tuple[str, str]]:
@@ -44,7 +45,10 @@ def _roof(job: Job) -> Iterator[tuple[str, str]]:
         yield "roof.attached", "is false though [house] stands in the file; take one of the two out."
     both = (roof.head_height_mm, roof.eaves_height_mm)
     if roof.pitch_deg is None and both[0] is not None and both[1] is not None and both[0] <= both[1]:
-        yield "roof.head_height_mm", f"is {both[0]:g}, not above eaves_height_mm {both[1]:g}; the roof falls outwards."
+        yield (
+            "roof.head_height_mm",
+            f"is {both[0]:g}, not above eaves_height_mm {both[1]:g}; the roof falls outwards.",
+        )
     if not _rising([x for x, _ in roof.wall_offsets_mm]):
         yield "roof.wall_offsets_mm", "is out of order; list the points from left to right, each x once."
     drip = job.gutter.drip_window
@@ -52,7 +56,10 @@ def _roof(job: Job) -> Iterator[tuple[str, str]]:
         yield "gutter.drip_window", f"is {list(drip)}; expected the lower share first."
     for i, opening in enumerate(roof.openings):
         if opening.wall == "house" and job.house is None:
-            yield f"roof.openings[{i}].wall", 'is "house" though there is no [house]; give [house] or another wall.'
+            yield (
+                f"roof.openings[{i}].wall",
+                'is "house" though there is no [house]; give [house] or another wall.',
+            )
 
 
 def _frame(job: Job) -> Iterator[tuple[str, str]]:
@@ -62,14 +69,20 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         if len(centres) < 2 or not _rising(centres):
             yield "frame.rafter_centres_mm", "is out of order; give two or more centres from left to right."
         if frame.bay_count is not None and frame.bay_count != len(centres) - 1:
-            yield "frame.bay_count", f"is {frame.bay_count} but {len(centres)} centres make {len(centres) - 1} bays."
+            yield (
+                "frame.bay_count",
+                f"is {frame.bay_count} but {len(centres)} centres make {len(centres) - 1} bays.",
+            )
         if any(size is not None for size in frame.end_bay_mm):
             yield "frame.end_bay_mm", "goes with rafters set out from the width, not with rafter_centres_mm."
     for key in ("purlins_at_mm", "noggins_at_mm", "posts_at_mm"):
         if not _rising(getattr(frame, key)):
             yield f"frame.{key}", "is out of order; list the places in rising order, each once."
     if frame.post_feet_mm and len(frame.post_feet_mm) != len(frame.posts_at_mm):
-        yield "frame.post_feet_mm", f"has {len(frame.post_feet_mm)} levels for {len(frame.posts_at_mm)} posts."
+        yield (
+            "frame.post_feet_mm",
+            f"has {len(frame.post_feet_mm)} levels for {len(frame.posts_at_mm)} posts.",
+        )
 
 
 def _glazing(job: Job) -> Iterator[tuple[str, str]]:
@@ -92,7 +105,10 @@ def _measured(job: Job) -> Iterator[tuple[str, str]]:
     if measured.diagonals_mm is not None and job.roof.width_mm is not None:
         shortest = min(measured.diagonals_mm)
         if shortest <= job.roof.width_mm / 2.0:
-            yield "measured.diagonals_mm", f"has {shortest:g}, less than half the width; measure corner to corner."
+            yield (
+                "measured.diagonals_mm",
+                f"has {shortest:g}, less than half the width; measure corner to corner.",
+            )
 
 
 def _options(job: Job) -> Iterator[tuple[str, str]]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from pentice.errors import InputError, OutsideScope
 from pentice.job.model import Job
@@ -53,7 +54,7 @@ class RoofShape:
             return 0.0
         if x_mm <= points[0][0]:
             return points[0][1]
-        for (x0, o0), (x1, o1) in zip(points, points[1:], strict=False):
+        for (x0, o0), (x1, o1) in pairwise(points):
             if x_mm <= x1:
                 return o0 + (o1 - o0) * (x_mm - x0) / (x1 - x0)
         return points[-1][1]
@@ -106,11 +107,15 @@ def roof_shape(job: Job) -> RoofShape:
     """
     roof = job.roof
     if not roof.attached:
-        raise OutsideScope("roof.attached is false; a free-standing roof is not laid out yet. Fix it to a wall, or ask.")
+        raise OutsideScope(
+            "roof.attached is false; a free-standing roof is not laid out yet. Fix it to a wall, or ask."
+        )
     if roof.width_mm is None or roof.projection_mm is None:
         raise InputError("roof.width_mm and roof.projection_mm are needed; measure them at the wall.")
     if roof.wall_offsets_mm and max(abs(o) for _, o in roof.wall_offsets_mm) >= roof.projection_mm / 2.0:
-        raise OutsideScope("roof.wall_offsets_mm has a bump of half the projection or more; that is another outline.")
+        raise OutsideScope(
+            "roof.wall_offsets_mm has a bump of half the projection or more; that is another outline."
+        )
     pitch = roof.pitch_deg
     if pitch is None:
         if roof.head_height_mm is None or roof.eaves_height_mm is None:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.setting_out.values import Rafter
 
 
 def rafter_centres(
-    width_mm: float, rafter_width_mm: float, bay_count: int, ends_mm: tuple[float | None, float | None] = (None, None)
+    width_mm: float,
+    rafter_width_mm: float,
+    bay_count: int,
+    ends_mm: tuple[float | None, float | None] = (None, None),
 ) -> tuple[float, ...]:
     """Rafter centres from one end, equal bays but for end bays that are given.
 
@@ -47,7 +52,9 @@ def rafter_centres(
     rest = bay_count - len(given)
     if (rest > 0 and sum(given) >= between) or (rest == 0 and abs(sum(given) - between) > 0.5):
         raise InputError.of(
-            "frame.end_bay_mm", list(ends_mm), f"expected end bays that leave room within {between:g} between the outer centres"
+            "frame.end_bay_mm",
+            list(ends_mm),
+            f"expected end bays that leave room within {between:g} between the outer centres",
         )
     even = (between - sum(given)) / rest if rest else 0.0
     bays = [even] * bay_count
@@ -88,15 +95,22 @@ def set_out_rafters(job: Job) -> tuple[Rafter, ...]:
     elif frame.bay_count is not None:
         drawn = rafter_centres(roof.width_mm, width, frame.bay_count, frame.end_bay_mm)
     else:
-        raise InputError("frame.bay_count is missing; give it, or frame.max_bay_mm, or frame.rafter_centres_mm.")
+        raise InputError(
+            "frame.bay_count is missing; give it, or frame.max_bay_mm, or frame.rafter_centres_mm."
+        )
     measured = job.measured.rafter_centres_mm
     if measured and len(measured) != len(drawn):
         raise InputError.of(
-            "measured.rafter_centres_mm", f"{len(measured)} rafters", f"expected {len(drawn)}, one pair each", "Measure all."
+            "measured.rafter_centres_mm",
+            f"{len(measured)} rafters",
+            f"expected {len(drawn)}, one pair each",
+            "Measure all.",
         )
     pairs = measured or tuple((x, x) for x in drawn)
-    if min(b[e] - a[e] for a, b in zip(pairs, pairs[1:], strict=False) for e in (0, 1)) <= width:
-        raise InputError("Two rafters stand closer than their width; look at the centres and at frame.rafter_mm.")
+    if min(b[e] - a[e] for a, b in pairwise(pairs) for e in (0, 1)) <= width:
+        raise InputError(
+            "Two rafters stand closer than their width; look at the centres and at frame.rafter_mm."
+        )
     last = len(pairs) - 1
     edges = {0: job.glazing.left_edge, last: job.glazing.right_edge}
     return tuple(

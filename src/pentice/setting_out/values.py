@@ -16,7 +16,7 @@ Point = tuple[float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Window:
-    """The least and the most a sheet may measure, and what it is cut to [mm]. least > most is a result, not an error."""
+    """The least and the most a sheet may measure, and what it is cut to [mm]. least > most is a result."""
 
     least: float
     most: float

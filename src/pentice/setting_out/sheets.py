@@ -1,0 +1,240 @@
+"""The sheet of each bay: its window of width and length, what it is cut to, and how its edges are held."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from pentice.catalogue.parts import Parts
+from pentice.catalogue.sheets import StockSheet
+from pentice.cutting.ribs import best_rip_offset, rib_at, ribs_hold
+from pentice.job.model import Job
+from pentice.job.shape import RoofShape
+from pentice.mechanics.movement import (
+    BUTTON_DROP_MM,
+    cold_bite_mm,
+    cover_needed_mm,
+    least_length_mm,
+    least_width_mm,
+    most_length_mm,
+    most_width_mm,
+    movement_mm,
+)
+from pentice.setting_out.bays import HeldBy, Strip
+from pentice.setting_out.values import Bay, Cover, EdgeFit, Edges, Temperatures, Window
+from pentice.setting_out.working import Ground, Sizes, bay_working
+
+BITE_LEAST_MM = 10.0
+"""Bite that a window keeps: judgement, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Plan:
+    """Width of a sheet and where on its stock it is taken from."""
+
+    window: Window
+    stock_x_mm: float
+    ribs_mm: tuple[float, float]
+
+
+def sheet_stock(job: Job, parts: Parts) -> tuple[StockSheet, ...]:
+    """The stock sizes of the job's sheet that may be used: of its tint, of [stock] only, that reach the site.
+
+    Parameters
+    ----------
+    job, parts
+        The job and its products.
+
+    Returns
+    -------
+    tuple of StockSheet
+        In the order of the catalogue.
+    """
+    only = [(s.width_mm, s.length_mm) for s in job.stock.only if s.item == parts.sheet.id]
+    longest = job.stock.longest_mm or math.inf
+    return tuple(
+        s
+        for s in parts.sheet.stock
+        if s.tint in (None, parts.tint)
+        and s.length_mm <= longest
+        and (not only or any(w in (None, s.width_mm) and n in (None, s.length_mm) for w, n in only))
+    )
+
+
+def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, strip: Strip) -> Bay:
+    """The bay with its sheet: window, cut size, gaps, three bites and cover.
+
+    Parameters
+    ----------
+    job, shape, parts
+        The job, its geometry and its products.
+    temps
+        Sheet temperatures.
+    strip
+        What the bay offers.
+
+    Returns
+    -------
+    Bay
+        Sizes [mm]. A window whose least is above its most is a result: the sheet is cut to the most and a check fails.
+
+    Source
+    ------
+    Movement with temperature; 3 a side, 10 of bite and 15 of lap are common practice or judgement, no source.
+    """
+    stock = sheet_stock(job, parts)
+    depths = (_depth(parts, strip.held_left), _depth(parts, strip.held_right))
+    plan = _width_plan(job, parts, temps, strip, depths, stock)
+    raw = tuple(s + _slope_to_raw(shape, parts) for s in strip.slope_mm)
+    length = _length_window(job, parts, temps, (raw[0], raw[1]), stock)
+    edges = _edges(parts, temps, strip, depths, plan, length, (raw[0], raw[1]))
+    xs = (strip.left, strip.right)
+    bottom = strip.slope_mm[1] + shape.overhang_mm
+    return Bay(
+        id=f"B{strip.number}",
+        number=strip.number,
+        outline_mm=(
+            (xs[0].centre_head_mm, 0.0),
+            (xs[1].centre_head_mm, 0.0),
+            (xs[1].centre_foot_mm, bottom),
+            (xs[0].centre_foot_mm, bottom),
+        ),
+        between_stems_mm=strip.between,
+        daylight_mm=strip.daylight_mm,
+        centres_mm=strip.centres_mm,
+        projection_mm=strip.projection_mm,
+        width_mm=plan.window,
+        length_mm=length,
+        edges=edges,
+        stock_x_mm=plan.stock_x_mm,
+        measured=strip.measured,
+        length_measured=strip.length_measured,
+        working=bay_working(
+            Sizes(width=plan.window, length=length, edges=edges, raw_mm=(raw[0], raw[1])),
+            strip,
+            temps,
+            Ground(job=job, shape=shape, parts=parts),
+        ),
+    )
+
+
+def _depth(parts: Parts, held_by: HeldBy) -> float:
+    if held_by == "bar" or parts.edge_profile is None:
+        return parts.bar.rebate_mm
+    return parts.edge_profile.arm_mm
+
+
+def _slope_to_raw(shape: RoofShape, parts: Parts) -> float:
+    """What turns the slope length into the room a sheet has along the flutes (F5)."""
+    foot, head = parts.foot_profile, parts.head_profile
+    return shape.overhang_mm - foot.back_mm - foot.drain_gap_mm - head.back_mm
+
+
+def _width_plan(
+    job: Job,
+    parts: Parts,
+    temps: Temperatures,
+    strip: Strip,
+    depths: tuple[float, float],
+    stock: tuple[StockSheet, ...],
+) -> _Plan:
+    rise, fall = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c
+    own_gap = job.glazing.gap_mm
+    if own_gap is None:
+        most = most_width_mm(strip.between.least, job.glazing.gap_residual_mm[0], temps.alpha_per_k, rise)
+    else:
+        most = math.floor(strip.between.least - 2.0 * own_gap + 1e-9)
+    least = least_width_mm(strip.between.greatest, min(depths), BITE_LEAST_MM, temps.alpha_per_k, fall)
+    sheet = parts.sheet
+
+    def rib_limits(width: int) -> tuple[float, float]:
+        left, right = (
+            cold_bite_mm(strip.between.greatest, d, width, temps.alpha_per_k, fall) - 1.0 for d in depths
+        )
+        return left, right
+
+    for width in sorted({int(s.width_mm) for s in stock if least <= s.width_mm <= most}, reverse=True):
+        ribs = rib_at(0, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
+        if ribs_hold(ribs, rib_limits(width)):
+            return _Plan(
+                window=Window(least=least, most=most, cut=width, uncut=True), stock_x_mm=0.0, ribs_mm=ribs
+            )
+    reserve = 0.0 if strip.measured else job.stock.order_reserve_mm[0]
+    widths = sorted({int(s.width_mm) for s in stock if s.width_mm >= least + reserve})
+    for width in range(most, least - 1, -1):
+        for stock_width in widths:
+            if stock_width < width + max(reserve, job.stock.sheet_kerf_mm + 2):
+                continue
+            x = _offset(width, stock_width, parts, rib_limits(width), job.stock.sheet_kerf_mm)
+            if x is not None:
+                ribs = rib_at(x, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
+                return _Plan(window=Window(least=least, most=most, cut=width), stock_x_mm=x, ribs_mm=ribs)
+    ribs = rib_at(0, most, sheet.first_rib_mm, sheet.rib_pitch_mm)
+    return _Plan(window=Window(least=least, most=most, cut=most), stock_x_mm=0.0, ribs_mm=ribs)
+
+
+def _offset(width: int, stock_width: int, parts: Parts, limits: tuple[float, float], kerf: int) -> int | None:
+    """Where on a stock sheet the piece may lie; the stock's own edge first, since it is the usual answer."""
+    sheet = parts.sheet
+    if ribs_hold(rib_at(0, width, sheet.first_rib_mm, sheet.rib_pitch_mm), limits):
+        return 0
+    return best_rip_offset(width, stock_width, sheet.first_rib_mm, sheet.rib_pitch_mm, limits, kerf)
+
+
+def _length_window(
+    job: Job, parts: Parts, temps: Temperatures, raw: tuple[float, float], stock: tuple[StockSheet, ...]
+) -> Window:
+    rise, fall = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c
+    most = most_length_mm(raw[0], job.glazing.gap_residual_mm[1], temps.alpha_per_k, rise)
+    least = least_length_mm(raw[1], parts.head_profile.arm_mm, temps.alpha_per_k, fall)
+    trim = 2.0 * parts.sheet.trim_mm
+    uncut = [int(s.length_mm) for s in stock if trim == 0.0 and least <= s.length_mm <= most]
+    return Window(least=least, most=most, cut=max(uncut, default=most), uncut=bool(uncut))
+
+
+def _edges(
+    parts: Parts,
+    temps: Temperatures,
+    strip: Strip,
+    depths: tuple[float, float],
+    plan: _Plan,
+    length: Window,
+    raw: tuple[float, float],
+) -> Edges:
+    fall = temps.fit_c - temps.least_c
+    width, alpha = plan.window.cut, temps.alpha_per_k
+
+    def side(held_by: HeldBy, depth: float, rib: float) -> EdgeFit:
+        return EdgeFit(
+            held_by=held_by,
+            depth_mm=depth,
+            gap_mm=(strip.between.least - width) / 2.0,
+            bite_fitted_mm=depth - (strip.between.greatest - width) / 2.0,
+            bite_cold_mm=cold_bite_mm(strip.between.greatest, depth, width, alpha, fall),
+            rib_at_mm=rib,
+        )
+
+    head_gap = raw[1] - length.cut
+    arm = parts.head_profile.arm_mm
+    cold_gap = head_gap + movement_mm(length.cut, alpha, fall) + BUTTON_DROP_MM
+    needed = cover_needed_mm(head_gap, length.cut, alpha, fall)
+    foot = parts.foot_profile
+    return Edges(
+        left=side(strip.held_left, depths[0], plan.ribs_mm[0]),
+        right=side(strip.held_right, depths[1], plan.ribs_mm[1]),
+        head=EdgeFit(
+            held_by="head profile",
+            depth_mm=arm,
+            gap_mm=head_gap,
+            bite_fitted_mm=arm - head_gap,
+            bite_cold_mm=arm - cold_gap,
+            cover_mm=Cover(needed=needed, there=arm),
+        ),
+        foot=EdgeFit(
+            held_by="foot profile",
+            depth_mm=foot.arm_mm,
+            gap_mm=foot.drain_gap_mm,
+            bite_fitted_mm=foot.arm_mm - foot.drain_gap_mm,
+            bite_cold_mm=foot.arm_mm - foot.drain_gap_mm,
+        ),
+    )
