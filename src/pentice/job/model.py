@@ -11,7 +11,23 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, PrivateAttr
 
-from pentice.job.fields import Day, Fall, Length, Money, NotNegative, Pair, Pitch, Share, Side, Size, Table
+from pentice.job.fields import (
+    Day,
+    Fall,
+    Length,
+    MaybeSize,
+    Money,
+    NotNegative,
+    Number,
+    Pair,
+    Pitch,
+    Share,
+    Side,
+    Size,
+    Table,
+    Whole,
+    YesNo,
+)
 from pentice.marks import Given, Marks
 
 Use = Literal["lean-to", "veranda", "canopy", "carport"]
@@ -30,7 +46,7 @@ class Dates(Table):
     """Day the sheets and bars arrive."""
     start_on: Day | None = None
     """First day on site."""
-    working_days: Annotated[int, Field(ge=1, le=60)] | None = None
+    working_days: Annotated[Whole, Field(ge=1, le=60)] | None = None
     """Days on site."""
 
 
@@ -58,9 +74,9 @@ class WindZone(Table):
     """From and to along the wall [mm]; absent: over the whole width."""
     y_mm: tuple[Length, Length] | None = None
     """From and to on plan from the wall [mm]; absent: over the whole projection."""
-    down: float
+    down: Number
     """Net pressure coefficient towards the roof [-], 0 or more."""
-    up: float
+    up: Number
     """Net pressure coefficient away from the roof [-], 0 or less."""
 
 
@@ -78,21 +94,21 @@ class Site(Table):
 
     annex: str = "EN"
     """National choices: "EN" (recommended values) or "UK"."""
-    altitude_m: Annotated[float, Field(ge=-50, le=4000)] | None = None
+    altitude_m: Annotated[Number, Field(ge=-50, le=4000)] | None = None
     """Height of the site above the sea [m]."""
     terrain: Terrain | None = None
     """Terrain category of EN 1991-1-4, Table 4.1: "0" sea, "I" open, "II" farmland, "III" suburb, "IV" town."""
-    vb0_m_s: Annotated[float, Field(gt=0, le=60)] | None = None
+    vb0_m_s: Annotated[Number, Field(gt=0, le=60)] | None = None
     """Fundamental basic wind velocity [m/s], from the wind map."""
-    peak_pressure_kn_m2: Annotated[float, Field(gt=0, le=5)] | None = None
+    peak_pressure_kn_m2: Annotated[Number, Field(gt=0, le=5)] | None = None
     """Peak velocity pressure [kN/m2], if it is known: replaces terrain and velocity."""
-    reference_height_m: Annotated[float, Field(gt=0, le=200)] | None = None
+    reference_height_m: Annotated[Number, Field(gt=0, le=200)] | None = None
     """A lower reference height [m] than the house's wall top; give its reason as the note of this value."""
-    distance_to_sea_km: Annotated[float, Field(gt=0)] | None = None
+    distance_to_sea_km: Annotated[Number, Field(gt=0)] | None = None
     """Distance to the shore upwind [km]; UK only."""
-    distance_in_town_km: Annotated[float, Field(ge=0)] | None = None
+    distance_in_town_km: Annotated[Number, Field(ge=0)] | None = None
     """Distance inside town upwind [km]; UK only."""
-    ground_snow_kn_m2: Annotated[float, Field(ge=0, le=20)] | None = None
+    ground_snow_kn_m2: Annotated[Number, Field(ge=0, le=20)] | None = None
     """Snow load on the ground [kN/m2]; or give snow_region and snow_zone."""
     snow_region: str | None = None
     """Region of the snow map ("Alpine", "UK", "DE", …)."""
@@ -100,27 +116,27 @@ class Site(Table):
     """Zone of the snow map."""
     snow_exposure: Literal["windswept", "normal", "sheltered"] = "normal"
     """How wind clears the roof (EN 1991-1-3, Table 5.1)."""
-    accidental_snow_kn_m2: Annotated[float, Field(ge=0, le=20)] | None = None
+    accidental_snow_kn_m2: Annotated[Number, Field(ge=0, le=20)] | None = None
     """Exceptional snow on the ground [kN/m2], where the country has it."""
-    imposed_kn_m2: Annotated[float, Field(ge=0, le=5)] | None = None
+    imposed_kn_m2: Annotated[Number, Field(ge=0, le=5)] | None = None
     """Imposed load on a roof that is not accessible [kN/m2]; absent: the annex's category H."""
-    imposed_point_kn: Annotated[float, Field(ge=0, le=5)] | None = None
+    imposed_point_kn: Annotated[Number, Field(ge=0, le=5)] | None = None
     """Imposed point load [kN]; absent: the annex's category H."""
     wind_coefficients: WindCoefficients | None = None
     """Net pressure coefficients of your own, where the annex has none to offer."""
-    wind_direction_factor: Annotated[float, Field(ge=0.5, le=1)] = 1.0
+    wind_direction_factor: Annotated[Number, Field(ge=0.5, le=1)] = 1.0
     """Direction factor [-]; 1 unless the annex allows less and you can show it."""
-    wind_instantaneous: bool = False
+    wind_instantaneous: YesNo = False
     """UK only: take wind as an instantaneous action in timber."""
-    rain_l_s_m2: Annotated[float, Field(gt=0, le=0.2)] | None = None
+    rain_l_s_m2: Annotated[Number, Field(gt=0, le=0.2)] | None = None
     """Rainfall [l/s per m2] from the local map."""
-    air_min_c: Annotated[float, Field(ge=-60, le=20)] = -10.0
+    air_min_c: Annotated[Number, Field(ge=-60, le=20)] = -10.0
     """Coldest winter air [degC]."""
-    air_max_c: Annotated[float, Field(ge=0, le=60)] = 32.0
+    air_max_c: Annotated[Number, Field(ge=0, le=60)] = 32.0
     """Hottest summer air [degC]; comfort only."""
-    latitude_deg: Annotated[float, Field(ge=-90, le=90)] | None = None
+    latitude_deg: Annotated[Number, Field(ge=-90, le=90)] | None = None
     """Latitude [deg]."""
-    orientation_deg: Annotated[float, Field(ge=0, lt=360)] | None = None
+    orientation_deg: Annotated[Number, Field(ge=0, lt=360)] | None = None
     """Compass direction that the roof falls towards [deg]; 180 is south."""
 
 
@@ -139,9 +155,9 @@ class House(Table):
     """Plan length of the house slope that falls towards us [mm]."""
     roof_pitch_deg: Pitch | None = None
     """Pitch of the house roof [deg]."""
-    roof_drains_to_us: bool | None = None
+    roof_drains_to_us: YesNo | None = None
     """Does the house roof drain, and slide its snow, onto ours?"""
-    slides_guarded: bool = False
+    slides_guarded: YesNo = False
     """Is there a snow guard of declared capacity on the house roof?"""
     wall: WallKind | None = None
     """What our wall plate is fixed to."""
@@ -162,11 +178,11 @@ class Opening(Table):
     """Clear width [mm]."""
     height_mm: Size
     """Clear height [mm]."""
-    opens: bool = True
+    opens: YesNo = True
     """Can it be opened?"""
-    shut_in_storms: bool = True
+    shut_in_storms: YesNo = True
     """Will it be shut in a storm? Then it being open is an accident."""
-    dominant_factor: Annotated[float, Field(ge=0.5, le=1)] | None = None
+    dominant_factor: Annotated[Number, Field(ge=0.5, le=1)] | None = None
     """Share of the outside pressure that this opening lets in (EN 1991-1-4, 7.2.9) [-]."""
 
 
@@ -175,7 +191,7 @@ class Roof(Table):
 
     use: Use | None = None
     """lean-to (enclosed), veranda, canopy or carport."""
-    attached: bool = True
+    attached: YesNo = True
     """Is it fixed to a wall at the head?"""
     width_mm: Size | None = None
     """Outer face of the first to the outer face of the last rafter [mm]."""
@@ -214,23 +230,23 @@ class Frame(Table):
 
     timber: str | None = None
     """Timber of the catalogue ("timber-c24")."""
-    service_class: Annotated[int, Field(ge=1, le=3)] | None = None
+    service_class: Annotated[Whole, Field(ge=1, le=3)] | None = None
     """EN 1995-1-1, 2.3.1.3; posts are taken one wetter."""
     rafter_mm: Pair | None = None
     """[width, depth] of a rafter [mm]."""
     rafter_centres_mm: tuple[Length, ...] | None = None
     """Centres of existing rafters from the outer face of the left one [mm]: as built."""
-    bay_count: Annotated[int, Field(ge=1, le=400)] | None = None
+    bay_count: Annotated[Whole, Field(ge=1, le=400)] | None = None
     """Number of bays."""
     max_bay_mm: Size | None = None
     """Widest centres wanted [mm]."""
-    end_bay_mm: tuple[Size | None, Size | None] = (None, None)
-    """Centres of the left and the right end bay where they differ from the rest [mm]."""
+    end_bay_mm: tuple[MaybeSize, MaybeSize] = (None, None)
+    """Centres of the left and the right end bay where they differ from the rest, "-" where not [mm]."""
     purlins_at_mm: tuple[Size, ...] = ()
     """Purlins under the sheet, along the slope from the wall face [mm]."""
-    head_bearer: bool = False
+    head_bearer: YesNo = False
     """Is there timber under the sheet's head?"""
-    foot_bearer: bool = False
+    foot_bearer: YesNo = False
     """Is there timber under the sheet's foot?"""
     wall_plate_mm: Pair | None = None
     """[width, depth] of the wall plate [mm]."""
@@ -273,13 +289,13 @@ class Glazing(Table):
     """Edge profile of the catalogue, where an edge has one."""
     verge_trim: str | None = None
     """Angle trim at a verge that ends on a bar."""
-    sheet_least_c: Annotated[float, Field(ge=-80, le=30)] | None = None
+    sheet_least_c: Annotated[Number, Field(ge=-80, le=30)] | None = None
     """Coldest sheet [degC]; absent: air_min_c less 5."""
-    sheet_fit_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    sheet_fit_c: Annotated[Number, Field(ge=-20, le=60)] | None = None
     """Sheet while it is cut [degC]; absent: 12, typical."""
-    sheet_most_c: Annotated[float, Field(ge=20, le=100)] | None = None
+    sheet_most_c: Annotated[Number, Field(ge=20, le=100)] | None = None
     """Hottest sheet [degC]; absent: 60, or 75 for bronze, dark or enclosed."""
-    sheet_temperature_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    sheet_temperature_c: Annotated[Number, Field(ge=-20, le=60)] | None = None
     """Measured on the sheet while cutting [degC]: replaces sheet_fit_c."""
     gap_residual_mm: tuple[NotNegative, NotNegative] = (1.0, 3.0)
     """Gap left on the hottest day at a side and at the head [mm]."""
@@ -348,9 +364,9 @@ class Stock(Table):
     """Only these sizes of the products named here."""
     longest_mm: Size | None = None
     """Longest piece that reaches the site: gate, stairs, van [mm]."""
-    sheet_kerf_mm: Annotated[int, Field(ge=0, le=20)] = 3
+    sheet_kerf_mm: Annotated[Whole, Field(ge=0, le=20)] = 3
     """Saw kerf in sheet [mm]."""
-    bar_kerf_mm: Annotated[int, Field(ge=0, le=20)] = 4
+    bar_kerf_mm: Annotated[Whole, Field(ge=0, le=20)] = 4
     """Saw kerf in bars, profiles and timber [mm]."""
     order_reserve_mm: tuple[NotNegative, NotNegative] = (5.0, 15.0)
     """What a stock size to be cut must exceed the piece by, [width, length], until the frame is measured [mm]."""
@@ -361,7 +377,7 @@ class PriceKeys(Table):
 
     margin: Share | None = None
     """Profit as a share of the net price [-]."""
-    tax_rate: Annotated[float, Field(ge=0, le=1)] | None = None
+    tax_rate: Annotated[Number, Field(ge=0, le=1)] | None = None
     """Tax on the net price [-]."""
     currency: str | None = None
     """Sign before an amount."""
@@ -406,7 +422,7 @@ class HoldReading(Table):
     """Which hold."""
     item: str
     """Which line of it."""
-    ok: bool
+    ok: YesNo
     """Held?"""
     reading: str = ""
     """What was read."""
@@ -421,15 +437,15 @@ class Measured(Table):
 
     rafter_centres_mm: tuple[tuple[Length, Length], ...] = ()
     """[head, foot] of each rafter's centre [mm]."""
-    between_stems_mm: tuple[tuple[Size | None, Size | None, Size | None], ...] = ()
-    """[head, middle, foot] between the stems of each bay [mm]; counts before centres."""
-    slope_lengths_mm: tuple[Size | None, ...] = ()
-    """Per bay, wall face to beam face along the rafter tops [mm]."""
+    between_stems_mm: tuple[tuple[MaybeSize, MaybeSize, MaybeSize], ...] = ()
+    """[head, middle, foot] between the stems of each bay [mm], "-" where not read; counts before centres."""
+    slope_lengths_mm: tuple[MaybeSize, ...] = ()
+    """Per bay, wall face to beam face along the rafter tops [mm], "-" where not read."""
     diagonals_mm: tuple[Size, Size] | None = None
     """[left head to right foot, right head to left foot], level [mm]."""
     holds: tuple[HoldReading, ...] = ()
     """Hold points."""
-    sheet_temperature_c: Annotated[float, Field(ge=-20, le=60)] | None = None
+    sheet_temperature_c: Annotated[Number, Field(ge=-20, le=60)] | None = None
     """On the sheet while cutting [degC]."""
     by: str = ""
     """Who measured."""
