@@ -1,0 +1,264 @@
+"""Hands the pieces and the stock of a job to the cutting core, in whole mm and whole pence."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from decimal import Decimal
+
+from pentice.catalogue.model import Catalogue, StockLength
+from pentice.catalogue.parts import Parts
+from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece, SheetStock, cut_plan
+from pentice.errors import NoSolution
+from pentice.job.model import Job, StockSize
+from pentice.pieces.values import Piece
+from pentice.setting_out.sheets import sheet_stock
+from pentice.setting_out.values import Bay, SettingOut
+
+
+def cut_from_stock(
+    pieces: tuple[Piece, ...], job: Job, parts: Parts, catalogue: Catalogue, setting_out: SettingOut
+) -> CutPlan:
+    """The cutting of a whole job: sheets and lengths at least cost, with a proven bound.
+
+    Parameters
+    ----------
+    pieces
+        What must exist.
+    job, parts, catalogue
+        Stock sizes, offcuts in hand, kerfs, and what reaches the site.
+    setting_out
+        Bites of each bay, which say how near to its edge a sheet's first rib must stand.
+
+    Returns
+    -------
+    CutPlan
+        Sheets and lengths together; money in pence.
+
+    Raises
+    ------
+    NoSolution
+        A piece fits no stock: names the piece, its size and the longest there is.
+    """
+    return cut_plan(
+        cut_sheets(
+            sheet_pieces(pieces, setting_out), sheet_stocks(job, parts), kerf_mm=job.stock.sheet_kerf_mm
+        ),
+        cut_lengths(
+            tuple(length_pieces(pieces, job, catalogue)),
+            length_stocks(pieces, job, catalogue),
+            kerf_mm=job.stock.bar_kerf_mm,
+        ),
+    )
+
+
+def pence(amount: Decimal) -> int:
+    """An amount of money in its smallest unit.
+
+    Examples
+    --------
+    >>> pence(Decimal("12.50"))
+    1250
+    """
+    return int((amount * 100).to_integral_value())
+
+
+def sheet_pieces(pieces: Iterable[Piece], setting_out: SettingOut) -> tuple[SheetPiece, ...]:
+    """The sheets among the pieces, each with its window and how near its ribs must be.
+
+    Parameters
+    ----------
+    pieces
+        What must exist.
+    setting_out
+        The bays, for their bites.
+
+    Returns
+    -------
+    tuple of SheetPiece
+        Whole mm, rounded down.
+    """
+    bays = {bay.number: bay for bay in setting_out.plane.bays}
+    return tuple(_sheet_piece(p, bays) for p in pieces if p.kind == "sheet")
+
+
+def _sheet_piece(piece: Piece, bays: dict[int, Bay]) -> SheetPiece:
+    width, length = math.floor(piece.width_mm), math.floor(piece.length_mm)
+    least, most = piece.least_mm or (width, length), piece.most_mm or (width, length)
+    is_strip = piece.rib_at_mm is None
+    limits = (math.inf, math.inf)
+    if not is_strip and piece.bay is not None:
+        edges = bays[piece.bay].edges
+        limits = (edges.left.bite_cold_mm - 1.0, edges.right.bite_cold_mm - 1.0)
+        planned = piece.rib_at_mm or (0.0, 0.0)
+        if any(at > most_at + 1e-9 for at, most_at in zip(planned, limits, strict=True)):
+            limits = (math.inf, math.inf)  # no place holds: cut to the most, and the bite check fails it
+    return SheetPiece(
+        id=piece.id,
+        item=piece.item,
+        width_mm=width,
+        length_mm=length,
+        least_width_mm=min(math.ceil(least[0]), width),
+        least_length_mm=min(math.ceil(least[1]), length),
+        most_width_mm=max(math.floor(most[0]), width),
+        most_length_mm=max(math.floor(most[1]), length),
+        rib_at_most_mm=limits,
+        reserve_mm=(math.ceil(piece.reserve_mm[0]), math.ceil(piece.reserve_mm[1])),
+    )
+
+
+def sheet_stocks(job: Job, parts: Parts) -> tuple[SheetStock, ...]:
+    """Sheets that can be bought, and the offcuts in hand.
+
+    Parameters
+    ----------
+    job, parts
+        The job and its products.
+
+    Returns
+    -------
+    tuple of SheetStock
+        Prices in pence; an offcut costs nothing.
+
+    Raises
+    ------
+    NoSolution
+        [stock] leaves no size of the sheet to buy.
+    """
+    sheet, item = parts.sheet, f"sheets.{parts.sheet.id}"
+    bought = sheet_stock(job, parts)
+    if not bought:
+        raise NoSolution(
+            f"{sheet.id} in {parts.tint}: no stock size is left to buy; look at stock.only, stock.longest_mm, the tint."
+        )
+    new = [
+        SheetStock(
+            id=f"{sheet.id} {s.width_mm:g}x{s.length_mm:g}",
+            item=item,
+            width_mm=math.floor(s.width_mm),
+            length_mm=math.floor(s.length_mm),
+            price=pence(s.price),
+            count=None,
+            offcut=False,
+            rib_pitch_mm=sheet.rib_pitch_mm,
+            first_rib_mm=sheet.first_rib_mm,
+            trim_mm=math.ceil(sheet.trim_mm),
+        )
+        for s in bought
+    ]
+    old = [
+        SheetStock(
+            id=o.mark or f"offcut {k}",
+            item=item,
+            width_mm=math.floor(o.width_mm),
+            length_mm=math.floor(o.length_mm),
+            price=0,
+            count=1,
+            offcut=True,
+            rib_pitch_mm=sheet.rib_pitch_mm,
+            first_rib_mm=o.first_rib_mm if o.first_rib_mm is not None else math.nan,
+        )
+        for k, o in enumerate(job.stock.offcuts, 1)
+        if o.item == sheet.id and o.width_mm is not None and o.tint in (None, parts.tint)
+    ]
+    return (*new, *old)
+
+
+def length_pieces(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> Iterator[LengthPiece]:
+    """The lengths among the pieces; what may be joined is split where no stock is long enough.
+
+    Parameters
+    ----------
+    pieces
+        What must exist.
+    job, catalogue
+        The lengths that can be bought.
+
+    Yields
+    ------
+    LengthPiece
+        Whole mm.
+    """
+    for piece in pieces:
+        if piece.kind != "length":
+            continue
+        longest = max((n for n, _ in _lengths(piece.item, job, catalogue)), default=0)
+        whole = math.floor(piece.length_mm)
+        if piece.one_piece or whole <= longest or longest == 0:
+            yield LengthPiece(id=piece.id, item=piece.item, length_mm=whole)
+            continue
+        parts = math.ceil(whole / longest)
+        for k in range(parts):
+            share = whole * (k + 1) // parts - whole * k // parts
+            yield LengthPiece(id=f"{piece.id}/{k + 1}", item=piece.item, length_mm=share)
+
+
+def length_stocks(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> tuple[LengthStock, ...]:
+    """Lengths that can be bought for these pieces, and the offcuts in hand.
+
+    Parameters
+    ----------
+    pieces
+        What must exist.
+    job, catalogue
+        The job and its products.
+
+    Returns
+    -------
+    tuple of LengthStock
+        Prices in pence.
+    """
+    items = dict.fromkeys(p.item for p in pieces if p.kind == "length")
+    found = []
+    for item in items:
+        name = item.split(".", 1)[1]
+        for length, price in _lengths(item, job, catalogue):
+            found.append(
+                LengthStock(
+                    id=f"{name} {length}",
+                    item=item,
+                    length_mm=length,
+                    price=pence(price),
+                    count=None,
+                    offcut=False,
+                )
+            )
+        for k, o in enumerate(job.stock.offcuts, 1):
+            if o.width_mm is None and o.item == name:
+                mark = o.mark or f"offcut {k}"
+                found.append(
+                    LengthStock(
+                        id=mark, item=item, length_mm=math.floor(o.length_mm), price=0, count=1, offcut=True
+                    )
+                )
+    return tuple(found)
+
+
+def _lengths(item: str, job: Job, catalogue: Catalogue) -> tuple[tuple[int, Decimal], ...]:
+    """Length and price of each stock of one item that reaches the site."""
+    longest = job.stock.longest_mm or math.inf
+    kind, _, name = item.partition(".")
+    id, _, more = name.partition(" ")
+    only = tuple(s for s in job.stock.only if s.item == id)
+    if kind == "timbers":
+        timber = catalogue.timbers[id]
+        b, _, h = more.partition("x")
+        size = (float(b), float(h))
+        rows = [(t.length_mm, timber.price_of(size, t.length_mm)) for t in timber.lengths]
+    else:
+        rows = [(s.length_mm, s.price) for s in _stock_lengths(kind, id, more, catalogue)]
+    return tuple((math.floor(n), price) for n, price in rows if n <= longest and _allowed(n, only))
+
+
+def _allowed(length_mm: float, only: tuple[StockSize, ...]) -> bool:
+    return not only or any(s.length_mm in (None, length_mm) for s in only)
+
+
+def _stock_lengths(kind: str, id: str, more: str, catalogue: Catalogue) -> tuple[StockLength, ...]:
+    if kind == "bars":
+        bar = catalogue.bars[id]
+        return bar.cap_lengths if more == "cap" else bar.lengths
+    if kind == "profiles":
+        return catalogue.profiles[id].lengths
+    return catalogue.gutters[id].lengths

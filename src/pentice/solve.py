@@ -1,0 +1,121 @@
+"""The pipeline: one job and its catalogue to a design. Names the stages in order and calculates nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from importlib.metadata import PackageNotFoundError, version
+
+from pentice.catalogue.firm import Firm, read_firm
+from pentice.catalogue.model import Catalogue
+from pentice.catalogue.parts import parts_for
+from pentice.checks.stage import check_all
+from pentice.design import Design
+from pentice.errors import InputError, Problem
+from pentice.job.blanks import blanks
+from pentice.job.model import Job
+from pentice.job.shape import roof_shape
+from pentice.loads.stage import loads_on, missing_loads, weights_of
+from pentice.pieces.cut import cut_from_stock
+from pentice.pieces.stage import pieces_of
+from pentice.pricing.stage import price_of
+from pentice.setting_out.stage import set_out
+from pentice.standards.annex import load_annex
+from pentice.takeoff.stage import take_off
+
+
+def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
+    """The whole design of one job. Pure: no clock, no search.
+
+    Parameters
+    ----------
+    job
+        A whole job: fill blanks first with `pentice.complete`.
+    catalogue
+        Products by id.
+    firm
+        Rates, norms and terms; absent: the demo firm.
+
+    Returns
+    -------
+    Design
+        Loads, sizes, checks, pieces, cutting, order and price.
+
+    Raises
+    ------
+    InputError
+        Every blank and every value that cannot be used, all at once.
+    OutsideScope
+        The shape is not laid out.
+    NoSolution
+        A piece is longer than any stock.
+    """
+    require_whole(job, catalogue)
+    annex = load_annex(job.site.annex)
+    parts = parts_for(job, catalogue)
+    shape = roof_shape(job)
+    loads = loads_on(job, shape, annex, weights_of(job, parts))
+    sizes = set_out(job, shape, parts)
+    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes)
+    pieces = pieces_of(job, shape, parts, setting_out)
+    cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
+    order = take_off(job, shape, parts, catalogue, setting_out, pieces, cutting)
+    payer = firm or read_firm(None)
+    return Design(
+        job=job,
+        catalogue=catalogue,
+        firm=payer,
+        annex=annex,
+        shape=shape,
+        parts=parts,
+        loads=loads,
+        setting_out=setting_out,
+        checks=checks,
+        pieces=pieces,
+        cutting=cutting,
+        order=order,
+        price=price_of(job, payer, order, setting_out, pieces),
+        engine=engine_version(),
+    )
+
+
+def require_whole(job: Job, catalogue: Catalogue) -> None:
+    """Raise one InputError that names everything a design needs and the job leaves open.
+
+    Parameters
+    ----------
+    job, catalogue
+        The job and its products.
+
+    Raises
+    ------
+    InputError
+        One sentence for each blank or unknown name.
+    """
+    problems: list[Problem] = [*blanks(job), *missing_loads(job)]
+    problems += _faults_of(lambda: load_annex(job.site.annex))
+    problems += _faults_of(lambda: parts_for(job, catalogue))
+    if problems:
+        unique = {(p.place, p.says): p for p in problems}
+        raise InputError(tuple(unique.values()))
+
+
+def _faults_of(attempt: Callable[[], object]) -> tuple[Problem, ...]:
+    try:
+        attempt()
+    except InputError as fault:
+        return fault.problems
+    return ()
+
+
+def engine_version() -> str:
+    """Name and version of the engine, for every paper.
+
+    Examples
+    --------
+    >>> engine_version().startswith("pentice ")
+    True
+    """
+    try:
+        return f"pentice {version('pentice')}"
+    except PackageNotFoundError:  # run from a bare checkout
+        return "pentice (not installed)"
