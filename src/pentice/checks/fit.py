@@ -1,0 +1,294 @@
+"""Whether each sheet keeps its hold and its room: cold bite, ribs, room to move, lap over the head, drip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.mechanics.movement import BUTTON_DROP_MM, WIDTH_ROOM_LEAST_MM, movement_mm
+from pentice.setting_out.values import Bay, EdgeFit
+from pentice.working import Step
+
+BITE_LEAST_MM = 10.0
+"""Least bite of a sheet in its bar: judgement, no source."""
+
+_BITE = Rule(
+    id="bite-cold",
+    name="Bite on the coldest day",
+    member="sheet",
+    clause=f"10 mm and one rib: {JUDGEMENT}",
+    unit="mm",
+)
+_WIDTH = Rule(
+    id="room-width", name="Room to grow in width", member="sheet", clause=f"movement; {PRACTICE}", unit="mm"
+)
+_LENGTH = Rule(
+    id="room-length", name="Room to grow at the head", member="sheet", clause="movement", unit="mm"
+)
+_COVER = Rule(
+    id="cover-head",
+    name="Lap over the head, coldest day",
+    member="sheet",
+    clause=f"movement; lap {JUDGEMENT}",
+    unit="mm",
+)
+_DRIP = Rule(id="drip", name="Drip into the gutter", member="gutter", clause=PRACTICE, unit="mm")
+
+
+def bite_needed_mm(edge: EdgeFit) -> float:
+    """Bite that an edge needs: 10, or one upright rib and 1 more.
+
+    Parameters
+    ----------
+    edge
+        The edge, with where its first rib stands [mm].
+
+    Returns
+    -------
+    float
+        Bite [mm].
+
+    Source
+    ------
+    Judgement, no source.
+
+    Examples
+    --------
+    >>> edge = EdgeFit(held_by="bar", depth_mm=24.0, gap_mm=3.0, bite_fitted_mm=21.0, bite_cold_mm=16.0, rib_at_mm=13.0)
+    >>> bite_needed_mm(edge)
+    14.0
+    """
+    return max(BITE_LEAST_MM, (edge.rib_at_mm or 0.0) + 1.0)
+
+
+def fit_checks(ground: Ground) -> Iterator[Check]:
+    """Every check of hold and room, bay by bay, and the drip.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Yields
+    ------
+    Check
+        Lengths [mm].
+
+    Source
+    ------
+    Movement with temperature; limits by practice or judgement, no source.
+    """
+    for bay in ground.setting_out.plane.bays:
+        for side in ("left", "right"):
+            yield _bite(ground, bay, side)
+        yield _room_in_width(ground, bay)
+        yield _room_in_length(ground, bay)
+        yield _cover(ground, bay)
+    yield _drip(ground)
+
+
+def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    """The temperatures and the expansion that a movement rests on, with their marks.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of RestsOn
+        [degC] and [1/K].
+
+    Source
+    ------
+    The job file and the catalogue.
+    """
+    g, temps = ground.job.glazing, ground.setting_out.temperatures
+    measured = ground.job.measured.sheet_temperature_c is not None
+    fit = "measured.sheet_temperature_c" if measured else "glazing.sheet_temperature_c"
+    if not temps.fit_measured:
+        fit = "glazing.sheet_fit_c"
+    return (
+        ground.of_sheet("alpha_per_k"),
+        ground.of_job(fit, temps.fit_c, typical=not temps.fit_measured and g.sheet_fit_c is None),
+        ground.of_job("site.air_min_c", temps.least_c),
+        ground.of_job("glazing.sheet_most_c", temps.most_c),
+    )
+
+
+def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
+    edge: EdgeFit = getattr(bay.edges, side)
+    temps, between = ground.setting_out.temperatures, bay.between_stems_mm.greatest
+    shrink = movement_mm(bay.width_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
+    return compared(
+        _BITE,
+        Place(bay=bay.number),
+        demand=bite_needed_mm(edge),
+        capacity=edge.bite_cold_mm,
+        case=f"{side} edge, pushed hard to the other side",
+        shown=Shown(
+            rests_on=(*temperature_inputs(ground), ground.of_bar("rebate_mm")),
+            working=(
+                Step(
+                    says="Bite needed",
+                    formula="max(10, rib + 1)",
+                    numbers=f"max(10, {edge.rib_at_mm or 0.0:g} + 1)",
+                    result=bite_needed_mm(edge),
+                    unit="mm",
+                    clause=JUDGEMENT,
+                ),
+                Step(
+                    says="Bite there",
+                    formula="r - (D - W + a W dT)",
+                    numbers=f"{edge.depth_mm:g} - ({between:.1f} - {bay.width_mm.cut:g} + {shrink:.2f})",
+                    result=edge.bite_cold_mm,
+                    unit="mm",
+                    clause="movement",
+                ),
+            ),
+            cure="A wider sheet, a deeper rebate, or a rib nearer to the edge.",
+        ),
+    )
+
+
+def _room_in_width(ground: Ground, bay: Bay) -> Check:
+    temps, between = ground.setting_out.temperatures, bay.between_stems_mm.least
+    left = ground.job.glazing.gap_residual_mm[0]
+    growth = movement_mm(bay.width_mm.cut, temps.alpha_per_k, temps.most_c - temps.fit_c)
+    thermal = growth + 2.0 * left
+    own = ground.job.glazing.gap_mm is not None
+    demand = thermal if own else max(thermal, WIDTH_ROOM_LEAST_MM)
+    return compared(
+        _WIDTH,
+        Place(bay=bay.number),
+        demand=demand,
+        capacity=between - bay.width_mm.cut,
+        case="hottest day, narrowest place",
+        shown=Shown(
+            rests_on=temperature_inputs(ground),
+            working=(
+                Step(
+                    says="Room needed",
+                    formula="a W dT + 2 g" if own else "max(6, a W dT + 2 g)",
+                    numbers=f"{growth:.2f} + 2 x {left:g}",
+                    result=demand,
+                    unit="mm",
+                    clause="movement" if own else f"movement; 3 a side is {PRACTICE}",
+                ),
+                Step(
+                    says="Room there",
+                    formula="D - W",
+                    numbers=f"{between:.1f} - {bay.width_mm.cut:g}",
+                    result=between - bay.width_mm.cut,
+                    unit="mm",
+                    clause="geometry",
+                ),
+            ),
+            cure="A narrower sheet.",
+        ),
+    )
+
+
+def _room_in_length(ground: Ground, bay: Bay) -> Check:
+    temps = ground.setting_out.temperatures
+    left = ground.job.glazing.gap_residual_mm[1]
+    growth = movement_mm(bay.length_mm.cut, temps.alpha_per_k, temps.most_c - temps.fit_c)
+    shortest = bay.edges.head.gap_mm - (bay.projection_mm[1] - bay.projection_mm[0]) / ground.shape.cos_pitch
+    return compared(
+        _LENGTH,
+        Place(bay=bay.number, at="head"),
+        demand=growth + left,
+        capacity=shortest,
+        case="hottest day, shallowest place",
+        shown=Shown(
+            rests_on=temperature_inputs(ground),
+            working=(
+                Step(
+                    says="Gap needed at the head",
+                    formula="a L dT + g",
+                    numbers=f"{growth:.2f} + {left:g}",
+                    result=growth + left,
+                    unit="mm",
+                    clause="movement; the button holds the foot",
+                ),
+                Step(
+                    says="Gap there",
+                    formula="raw - L",
+                    numbers=f"{bay.length_mm.cut + shortest:.1f} - {bay.length_mm.cut:g}",
+                    result=shortest,
+                    unit="mm",
+                    clause="geometry",
+                ),
+            ),
+            cure="A shorter sheet.",
+        ),
+    )
+
+
+def _cover(ground: Ground, bay: Bay) -> Check:
+    head, temps = bay.edges.head, ground.setting_out.temperatures
+    needed = head.cover_mm.needed if head.cover_mm is not None else 0.0
+    there = head.cover_mm.there if head.cover_mm is not None else 0.0
+    shrink = movement_mm(bay.length_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
+    profile = f"profiles.{ground.parts.head_profile.id}.arm_mm"
+    return compared(
+        _COVER,
+        Place(bay=bay.number, at="head"),
+        demand=needed,
+        capacity=there,
+        case="coldest day, deepest place, button dropped",
+        shown=Shown(
+            rests_on=(
+                *temperature_inputs(ground),
+                ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
+            ),
+            working=(
+                Step(
+                    says="Arm needed",
+                    formula="head gap + a L dT + 3 + 15",
+                    numbers=f"{head.gap_mm:.1f} + {shrink:.2f} + {BUTTON_DROP_MM:g} + 15",
+                    result=needed,
+                    unit="mm",
+                    clause=f"movement; 15 of lap left is {JUDGEMENT}",
+                ),
+            ),
+            cure="A longer sheet or a head profile with a longer arm.",
+        ),
+    )
+
+
+def _drip(ground: Ground) -> Check:
+    gutter, place = ground.parts.gutter, Place(at="foot")
+    if gutter is None:
+        return open_check(
+            _DRIP, place, "not checked", Shown(says="No gutter in this job: say where the water goes.")
+        )
+    window = ground.job.gutter.drip_window
+    low, high = window[0] * gutter.width_mm, window[1] * gutter.width_mm
+    drip = ground.setting_out.drip_mm
+    off_middle = abs(drip - (low + high) / 2.0)
+    return compared(
+        _DRIP,
+        place,
+        demand=off_middle,
+        capacity=(high - low) / 2.0,
+        case="level, from the beam's outer face",
+        shown=Shown(
+            says=f"The drip falls {drip:.0f} from the beam; {low:.0f} to {high:.0f} will do.",
+            rests_on=(ground.of_catalogue(f"gutters.{gutter.id}.width_mm", gutter.width_mm),),
+            working=(
+                Step(
+                    says="Drip from the middle of its window",
+                    formula="|o cos(pitch) - (low + high) / 2|",
+                    numbers=f"|{drip:.1f} - ({low:.1f} + {high:.1f}) / 2|",
+                    result=off_middle,
+                    unit="mm",
+                    clause=PRACTICE,
+                ),
+            ),
+            cure="Change the overhang, or take a wider gutter.",
+        ),
+    )

@@ -1,0 +1,182 @@
+"""What every check stands on: the job, its products, loads and sizes, and the marks of what goes in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from pentice.catalogue.model import Catalogue
+from pentice.catalogue.parts import Parts
+from pentice.checks.values import Check, Place, RestsOn, Verdict, verdict_of
+from pentice.job.model import Job
+from pentice.job.shape import RoofShape
+from pentice.loads.values import Loads
+from pentice.setting_out.values import SettingOut
+from pentice.standards.annex import Annex
+from pentice.working import Step
+
+PRACTICE = "common practice, no source"
+JUDGEMENT = "judgement, no source"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """The inputs of every check."""
+
+    job: Job
+    shape: RoofShape
+    parts: Parts
+    catalogue: Catalogue
+    annex: Annex
+    loads: Loads
+    setting_out: SettingOut
+
+    def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
+        """One input from the job file with its mark; typical where it stands for a value nobody gave."""
+        mark = "typical" if typical else self.job.mark_of(path).mark
+        return RestsOn(input=path, value=value, mark=mark)
+
+    def of_catalogue(self, path: str, value: Any) -> RestsOn:
+        """One input from the catalogue with its mark; "given" where it stands bare."""
+        given = self.catalogue.mark_of(path)
+        return RestsOn(input=path, value=value, mark=given.mark if given is not None else "given")
+
+    def of_sheet(self, key: str) -> RestsOn:
+        """One value of the job's sheet with its mark."""
+        return self.of_catalogue(f"sheets.{self.parts.sheet.id}.{key}", getattr(self.parts.sheet, key))
+
+    def of_bar(self, key: str) -> RestsOn:
+        """One value of the job's bar with its mark."""
+        return self.of_catalogue(f"bars.{self.parts.bar.id}.{key}", getattr(self.parts.bar, key))
+
+    def of_screw(self, key: str) -> RestsOn:
+        """One value of the job's bar screw with its mark."""
+        return self.of_catalogue(f"screws.{self.parts.screw.id}.{key}", getattr(self.parts.screw, key))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """What a check asks, the same at each of its places."""
+
+    id: str
+    name: str
+    member: str
+    clause: str
+    unit: str
+    edition: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What a check shows beside its verdict: a sentence, the inputs with their marks, the arithmetic, the way out."""
+
+    says: str = ""
+    rests_on: tuple[RestsOn, ...] = ()
+    working: tuple[Step, ...] = ()
+    cure: str = ""
+
+
+NOTHING_SHOWN = Shown()
+
+
+def compared(
+    rule: Rule, place: Place, *, demand: float, capacity: float, case: str = "", shown: Shown = NOTHING_SHOWN
+) -> Check:
+    """A check that compares what is needed with what is there.
+
+    Parameters
+    ----------
+    rule, place
+        What is asked, and where.
+    demand, capacity
+        In the rule's unit.
+    case, shown
+        The case that governs, and what the check shows.
+
+    Returns
+    -------
+    Check
+        "passes" or "fails".
+
+    Source
+    ------
+    Definition.
+
+    Examples
+    --------
+    >>> rule = Rule(id="r", name="R", member="sheet", clause="practice", unit="mm")
+    >>> compared(rule, Place(bay=1), demand=10.0, capacity=9.0).verdict
+    'fails'
+    """
+    return Check(
+        id=rule.id,
+        name=rule.name,
+        member=rule.member,
+        place=place,
+        clause=rule.clause,
+        edition=rule.edition,
+        case=case,
+        demand=demand,
+        capacity=capacity,
+        unit=rule.unit,
+        verdict=verdict_of(demand, capacity),
+        says=shown.says,
+        rests_on=shown.rests_on,
+        working=shown.working,
+        cure=shown.cure,
+    )
+
+
+def open_check(
+    rule: Rule,
+    place: Place,
+    verdict: Verdict,
+    shown: Shown,
+    *,
+    demand: float | None = None,
+    case: str = "",
+) -> Check:
+    """A check that is refused or was not made, with its reason and whom to ask.
+
+    Parameters
+    ----------
+    rule, place
+        What is asked, and where.
+    verdict
+        "refused" or "not checked".
+    shown
+        What is missing or out of range, and the way out.
+    demand, case
+        What is known all the same.
+
+    Returns
+    -------
+    Check
+        Without a capacity.
+
+    Source
+    ------
+    Definition.
+
+    Examples
+    --------
+    >>> rule = Rule(id="cap-hold", name="Cap hold", member="bar", clause="declared value", unit="N/m")
+    >>> open_check(rule, Place(), "refused", Shown(says="No cap hold is declared; ask the supplier.")).verdict
+    'refused'
+    """
+    return Check(
+        id=rule.id,
+        name=rule.name,
+        member=rule.member,
+        place=place,
+        clause=rule.clause,
+        edition=rule.edition,
+        case=case,
+        demand=demand,
+        unit=rule.unit,
+        verdict=verdict,
+        says=shown.says,
+        rests_on=shown.rests_on,
+        working=shown.working,
+        cure=shown.cure,
+    )
