@@ -9,7 +9,9 @@ from pydantic import Field
 
 from pentice.catalogue._base import Mm, Positive, Product, StockLength
 
-GutterPart = Literal["bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe", "leaf guard"]
+GutterPart = Literal[
+    "bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe", "leaf guard"
+]
 
 
 class Gutter(Product):

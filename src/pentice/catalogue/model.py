@@ -6,7 +6,6 @@ by key path (`catalogue.mark_of("sheets.sheet-16-triple.mass_kg_m2")`).
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Mapping
 from typing import Any, TypeVar
@@ -14,6 +13,7 @@ from typing import Any, TypeVar
 from pydantic import Field, SkipValidation
 
 from pentice.catalogue._base import Entry, Money, Product, StockLength
+from pentice.catalogue._near import nearest
 from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.goods import Flashing, Packed, Seal, Sealant, Sundry, Tape
@@ -107,8 +107,18 @@ class Catalogue(Entry):
         while path.count(".") >= 2:
             if path in self.marks:
                 return self.marks[path]
+            if path.endswith(".load_table"):
+                return self._load_table_mark(path.split(".")[1])
             path = re.sub(r"(\[\d+\]|\.[^.\[\]]+)$", "", path)
         return None
+
+    def _load_table_mark(self, id: str) -> Given[Any] | None:
+        """A load table carries its mark and source as keys of its own."""
+        sheet = self.sheets.get(id)
+        if sheet is None or sheet.load_table is None:
+            return None
+        table = sheet.load_table
+        return Given(value=table, mark=table.mark, source=table.source)
 
     def is_typical(self, path: str) -> bool:
         """True where a value stands for no product: typical, from memory, or invented.
@@ -161,11 +171,4 @@ def _known(table: Mapping[str, P], kind: str, id: str, place: str) -> P:
     """One product of a table, or one sentence that helps to find it."""
     if id in table:
         return table[id]
-    raise InputError.of(place, f'"{id}"', f"expected one of the {kind} of the catalogue", _nearest(table, id))
-
-
-def _nearest(known: Mapping[str, object], id: str) -> str:
-    near = difflib.get_close_matches(id, known, n=1, cutoff=0.5)
-    if near:
-        return f'Did you mean "{near[0]}"?'
-    return f"It holds {', '.join(known) or 'none'}."
+    raise InputError.of(place, f'"{id}"', f"expected one of the {kind} of the catalogue", nearest(table, id))

@@ -24,7 +24,7 @@ from pentice.catalogue._base import (
 from pentice.marks import Given
 
 CREEP = (
-    "power law of creep (J. Soc. Mater. Sci. Japan 25(275), 706) through E(1 h) 2200 and E(1000 h) 1900 N/mm2, "
+    "power law of creep (J. Soc. Mater. Sci. Japan 25(275), 706) through E(1 h) 2200, E(1000 h) 1900 N/mm2, "
     "both from memory"
 )
 

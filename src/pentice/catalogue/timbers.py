@@ -25,7 +25,7 @@ class Timber(Product):
 
     strength_class: str = Field(alias="class", min_length=1)
     """EN 338 or EN 14080 class, for example C24 or GL24h."""
-    uses: tuple[Literal["rafter", "beam", "post", "wall plate", "noggin", "barge board"], ...] = ()
+    uses: tuple[Literal["rafter", "beam", "post", "wall plate", "noggin", "barge board", "fascia"], ...] = ()
     treated: bool = True
     sizes_mm: tuple[tuple[Mm, Mm], ...] = Field(min_length=1)
     """Width and depth of each section [mm]."""
