@@ -63,6 +63,12 @@ class Design:
         return summary_of(self.checks)
 
     @property
+    def proved(self) -> bool:
+        """True where every requirement was checked and passed; only then may `pack` end with exit code 0."""
+        counts = self.summary.counts
+        return bool(self.checks) and counts["passes"] == len(self.checks)
+
+    @property
     def choices(self) -> Mapping[str, Given[Any]]:
         """What was chosen for the job because nobody gave it, by key path, with the reason as its note."""
         return {path: given for path, given in self.job.marks.items() if given.mark == "chosen"}

@@ -14,7 +14,9 @@ from pentice.errors import InputError, Problem
 from pentice.job.blanks import blanks
 from pentice.job.model import Job
 from pentice.job.shape import roof_shape
-from pentice.loads.stage import loads_on, missing_loads, weights_of
+from pentice.loads.needed import missing_loads
+from pentice.loads.stage import loads_on
+from pentice.loads.weight import weights_of
 from pentice.pieces.cut import cut_from_stock
 from pentice.pieces.stage import pieces_of
 from pentice.pricing.stage import price_of

@@ -10,6 +10,7 @@ import bisect
 from dataclasses import dataclass
 from typing import Literal
 
+from pentice.loads.combine import Combination
 from pentice.working import Step
 
 Situation = Literal["persistent", "accidental"]
@@ -26,6 +27,8 @@ class SnowCase:
     points: tuple[tuple[float, float], ...]
     """(position on plan [mm], load [kN/m2 of plan]), rising positions."""
     working: tuple[Step, ...] = ()
+    reach_mm: float = 0.0
+    """How far a drift from a side wall reaches from that wall [mm]."""
 
     def at(self, x_mm: float, y_mm: float) -> float:
         """Load at a place on plan [kN/m2 of plan].
@@ -80,6 +83,8 @@ class Wind:
     reference_height_m: float | None
     cases: tuple[WindCase, ...]
     refused: str = ""
+    cases_refused: tuple[tuple[str, str], ...] = ()
+    """(case, reason) for single cases that could not be made: a door without its factor."""
     working: tuple[Step, ...] = ()
 
 
@@ -91,6 +96,8 @@ class Snow:
     cases: tuple[SnowCase, ...]
     refused: tuple[tuple[str, str], ...] = ()
     """(case, reason)"""
+    corners: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()
+    """((x from, to), (y from, to)) on plan where two drifts meet [mm]: checks of snow are refused there."""
     working: tuple[Step, ...] = ()
 
 
@@ -129,6 +136,5 @@ class Loads:
     wind: Wind
     dead: Dead
     imposed: Imposed
-    combinations: tuple[str, ...] = ()
-    """The combinations that are run, in words, for the papers."""
+    combinations: tuple[Combination, ...] = ()
     notes: tuple[str, ...] = ()

@@ -1,0 +1,171 @@
+"""Loads as one sheet feels them: the worst at head, middle and foot, square to it, kept apart by kind [kN/m2]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from pentice.loads.combine import Combination
+from pentice.loads.lines import net_coefficient, spread
+from pentice.loads.values import Loads, SnowCase
+
+At = Literal["head", "middle", "foot"]
+PLACES: tuple[At, ...] = ("head", "middle", "foot")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetArea:
+    """One sheet on the roof, or the panel of it between two supports."""
+
+    x_mm: tuple[float, float]
+    y_mm: tuple[float, float]
+    """On plan from the wall [mm]."""
+    cos_pitch: float
+    area_m2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLoad:
+    """One combination on one place of a sheet: its parts and what they are, square to the sheet [kN/m2]."""
+
+    combination: Combination
+    at: At
+    dead: float
+    snow: float
+    wind: float
+    snow_name: str = ""
+    wind_name: str = ""
+
+    @property
+    def total(self) -> float:
+        """Factored sum [kN/m2], down positive."""
+        c = self.combination
+        return c.dead * self.dead + c.snow * self.snow + c.wind * self.wind
+
+    @property
+    def words(self) -> str:
+        """The case in words."""
+        named = [
+            n
+            for n, f in ((self.snow_name, self.combination.snow), (self.wind_name, self.combination.wind))
+            if n and f
+        ]
+        return f"{self.combination.name}: {'; '.join(named)}" if named else self.combination.name
+
+
+def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
+    """Every combination at head, middle and foot of a sheet, each with the worst case of its kind.
+
+    Parameters
+    ----------
+    loads
+        What acts on the roof.
+    area
+        Where the sheet lies [mm], and its loaded area [m2].
+
+    Returns
+    -------
+    tuple of SheetLoad
+        The head takes the drift's peak, the middle the worst anywhere on the sheet; wind is that of the worst zone
+        that touches it. A combination without a case of its kind is left out. Nobody stands on a sheet: no imposed
+        load.
+
+    Source
+    ------
+    EN 1990 combinations; a peak is never averaged away: judgement, no source.
+    """
+    found = []
+    for combination in loads.combinations:
+        if combination.imposed:
+            continue
+        wind = _worst_wind(loads, area, combination)
+        if combination.wind and wind is None:
+            continue
+        for at in PLACES:
+            snow = _worst_snow(loads, area, combination, at)
+            if combination.snow and snow is None:
+                continue
+            found.append(
+                SheetLoad(
+                    combination=combination,
+                    at=at,
+                    dead=loads.dead.sheet_kn_m2 * area.cos_pitch,
+                    snow=snow[1] if snow is not None and combination.snow else 0.0,
+                    wind=wind[1] if wind is not None and combination.wind else 0.0,
+                    snow_name=snow[0] if snow is not None else "",
+                    wind_name=wind[0] if wind is not None else "",
+                )
+            )
+    return tuple(found)
+
+
+def _worst_snow(loads: Loads, area: SheetArea, c: Combination, at: At) -> tuple[str, float] | None:
+    situation = "accidental" if c.snow_accidental else "persistent"
+    cases = [case for case in loads.snow.cases if case.situation == situation]
+    found = [(case.name, _snow_at(case, area, at) * area.cos_pitch**2) for case in cases]
+    return max(found, key=lambda pair: pair[1]) if found else None
+
+
+def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
+    """The greatest load on one end of a sheet, or anywhere on it [kN/m2 of plan]: at a corner or at a bend."""
+    ys = {"head": area.y_mm[:1], "foot": area.y_mm[1:], "middle": area.y_mm}[at]
+    xs = area.x_mm
+    if case.along == "x":
+        return max(case.at(x, 0.0) for x in (*xs, *(p for p, _ in case.points if xs[0] < p < xs[1])))
+    bends = [p for p, _ in case.points if area.y_mm[0] < p < area.y_mm[1]] if at == "middle" else []
+    return max(case.at(0.0, y) for y in (*ys, *bends))
+
+
+def _worst_wind(loads: Loads, area: SheetArea, c: Combination) -> tuple[str, float] | None:
+    if not c.wind or loads.wind.peak_pressure_kn_m2 is None:
+        return None
+    situation = "accidental" if c.wind_accidental else "persistent"
+    found = worst_wind(loads, area, upward=c.wind_sense == "up", situation=situation)
+    if found is None or (c.wind_sense == "up") != (found[1] < 0.0):
+        return None if c.wind_sense == "up" or c.wind_accidental else ("no wind down here", 0.0)
+    return found
+
+
+def worst_wind(
+    loads: Loads, area: SheetArea, *, upward: bool, situation: str = "persistent"
+) -> tuple[str, float] | None:
+    """The worst wind on a sheet: of every case and every zone that touches it.
+
+    Parameters
+    ----------
+    loads
+        What acts on the roof.
+    area
+        Where the sheet lies [mm], and its loaded area [m2].
+    upward
+        Look for the strongest lift, else for the strongest pressure.
+    situation
+        "persistent" or "accidental".
+
+    Returns
+    -------
+    tuple or None
+        Case and zone in words, and the pressure square to the sheet [kN/m2], down positive.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 5.2; the worst zone that touches a sheet loads all of it: judgement, no source.
+    """
+    peak = loads.wind.peak_pressure_kn_m2
+    if peak is None or loads.wind.refused:
+        return None
+    best: tuple[str, float] | None = None
+    for case in loads.wind.cases:
+        if case.situation != situation:
+            continue
+        for zone in spread(case.zones):
+            if not (_meet(zone.x_mm, area.x_mm) and _meet(zone.y_mm, area.y_mm)):
+                continue
+            pressure = peak * net_coefficient(zone, case.inside, area.area_m2)
+            if best is None or (pressure < best[1] if upward else pressure > best[1]):
+                best = (f"{case.name}, zone {zone.name}", pressure)
+    return best
+
+
+def _meet(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return min(one[1], other[1]) > max(one[0], other[0])

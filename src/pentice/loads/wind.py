@@ -1,0 +1,257 @@
+"""Wind on the roof: peak pressure at the right height, then zones for an enclosed roof or an open one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pentice.errors import InputError, OutsideScope
+from pentice.job.model import Job
+from pentice.job.shape import RoofShape
+from pentice.loads.inside import door_cases, one_side_open
+from pentice.loads.values import Wind, WindCase, WindZone
+from pentice.standards.annex import Annex
+from pentice.standards.en1991_1_4 import (
+    basic_velocity_m_s,
+    peak_pressure_kn_m2,
+    terrain,
+    velocity_pressure_kn_m2,
+)
+from pentice.standards.en1991_1_4_canopies import canopy_coefficient
+from pentice.standards.en1991_1_4_roofs import WINDS, Coefficient, roof_coefficients
+from pentice.standards.en1991_1_4_roofs import Wind as Direction
+from pentice.standards.en1991_1_4_uk import altitude_factor, peak_pressure_read_kn_m2
+from pentice.standards.en1991_1_4_zones import Zone, canopy_zones, roof_zones
+from pentice.working import Step
+
+IN_WORDS = {
+    "onto foot": "wind onto the eaves",
+    "onto head": "wind from the house side",
+    "from left": "wind from the left",
+    "from right": "wind from the right",
+}
+
+
+def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
+    """Every direction and sign of wind on the roof.
+
+    Parameters
+    ----------
+    job, shape, annex
+        The job, its geometry and the national choices.
+
+    Returns
+    -------
+    Wind
+        Cases by zone, or the reason why there are none: every check that needs wind is then refused with it.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 4.5, 7.2, 7.3; the reference height of an attached roof is that of the house.
+    """
+    try:
+        peak, height, steps = _peak(job, shape, annex)
+    except OutsideScope as refusal:
+        return Wind(peak_pressure_kn_m2=None, reference_height_m=None, cases=(), refused=str(refusal))
+    known = Wind(peak_pressure_kn_m2=peak, reference_height_m=height, cases=(), working=steps)
+    try:
+        cases, refused = _cases(job, shape, annex)
+    except OutsideScope as refusal:
+        return replace(known, refused=str(refusal))
+    return replace(known, cases=cases, cases_refused=refused)
+
+
+def open_sides(job: Job) -> tuple[str, ...]:
+    """The free sides of an attached roof that nothing closes.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> open_sides(job_from_text('[roof]\\nleft = "open"\\nright = "closed"\\nfront = "open"'))
+    ('left', 'front')
+    """
+    return tuple(side for side in ("left", "right", "front") if getattr(job.roof, side) == "open")
+
+
+def _peak(job: Job, shape: RoofShape, annex: Annex) -> tuple[float, float, tuple[Step, ...]]:
+    site = job.site
+    height, steps = _reference_height(job, shape)
+    if site.peak_pressure_kn_m2 is not None:
+        value = site.peak_pressure_kn_m2
+        clause = job.mark_of("site.peak_pressure_kn_m2").source or "given in the job file"
+        step = Step(
+            says="Peak pressure", formula="q_p", numbers="given", result=value, unit="kN/m2", clause=clause
+        )
+        return value, height, (*steps, step)
+    if site.vb0_m_s is None:
+        raise InputError("site.vb0_m_s is missing; give the wind map's velocity in m/s.")
+    if annex.peak_pressure == "UK figures":
+        return _peak_uk(job, annex, height, steps)
+    basic = basic_velocity_m_s(site.vb0_m_s, c_dir=site.wind_direction_factor)
+    value = peak_pressure_kn_m2(
+        basic, z_m=height, ground=terrain(site.terrain or ""), air_density_kg_m3=annex.air_density_kg_m3
+    )
+    step = Step(
+        says="Peak pressure",
+        formula="q_p(z) = (1 + 7 I_v(z)) rho v_m(z)^2 / 2",
+        numbers=f"v_b {basic:.2f} m/s, terrain {site.terrain}, z {height:.2f} m, rho {annex.air_density_kg_m3:g} kg/m3",
+        result=value,
+        unit="kN/m2",
+        clause="EN 1991-1-4, 4.5, expression 4.8",
+    )
+    return value, height, (*steps, step)
+
+
+def _peak_uk(
+    job: Job, annex: Annex, height: float, steps: tuple[Step, ...]
+) -> tuple[float, float, tuple[Step, ...]]:
+    site = job.site
+    if site.distance_to_sea_km is None or site.vb0_m_s is None or site.altitude_m is None:
+        raise InputError("site.distance_to_sea_km is missing; give it, or peak_pressure_kn_m2.")
+    factor = altitude_factor(altitude_m=site.altitude_m, z_m=height)
+    basic = basic_velocity_m_s(site.vb0_m_s * factor, c_dir=site.wind_direction_factor)
+    q_b = velocity_pressure_kn_m2(basic, air_density_kg_m3=annex.air_density_kg_m3)
+    value = peak_pressure_read_kn_m2(
+        q_b, z_m=height, km_to_sea=site.distance_to_sea_km, km_in_town=site.distance_in_town_km or None
+    )
+    step = Step(
+        says="Peak pressure",
+        formula="q_p = c_e c_e,T q_b, + 3 %",
+        numbers=f"v_b {basic:.2f} m/s (c_alt {factor:.3f}), q_b {q_b:.4f}, z {height:.2f} m, digitised figures",
+        result=value,
+        unit="kN/m2",
+        clause="NA to BS EN 1991-1-4, NA.2.17, digitised: typical",
+    )
+    return value, height, (*steps, step)
+
+
+def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ...]]:
+    site = job.site
+    if site.reference_height_m is not None:
+        why = job.mark_of("site.reference_height_m").note
+        step = Step(
+            says="Reference height",
+            formula="given, lower than the house",
+            numbers=why,
+            result=site.reference_height_m,
+            unit="m",
+            clause="the author's reason",
+        )
+        return site.reference_height_m, (step,)
+    head = shape.head_height_mm or 0.0
+    top = (job.house.wall_top_above_mm or 0.0) if job.house is not None else 0.0
+    height = max((head + top) / 1000.0, 0.1)
+    step = Step(
+        says="Reference height",
+        formula="z_e = head height + wall above",
+        numbers=f"({head:.0f} + {top:.0f}) / 1000",
+        result=height,
+        unit="m",
+        clause="the height of the house an attached roof belongs to",
+    )
+    return height, (step,)
+
+
+def _cases(
+    job: Job, shape: RoofShape, annex: Annex
+) -> tuple[tuple[WindCase, ...], tuple[tuple[str, str], ...]]:
+    if job.site.wind_coefficients is not None:
+        return tuple(_own(job, shape)), ()
+    free = open_sides(job)
+    if len(free) >= 2:
+        return tuple(_open_roof(shape, annex)), ()
+    outside = _outside(shape, annex)
+    if len(free) == 1:
+        return tuple(one_side_open(job, shape, outside, free[0])), ()
+    closed = tuple(
+        replace(case, inside=inside, name=f"{case.name}, {inside:+g} inside")
+        for case in outside.values()
+        for inside in annex.cpi_unknown
+    )
+    doors, refused = door_cases(job, shape, outside)
+    return (*closed, *doors), refused
+
+
+def _own(job: Job, shape: RoofShape) -> Iterator[WindCase]:
+    own = job.site.wind_coefficients
+    if own is None:
+        return
+    for word, key in (("down", "down"), ("up", "up")):
+        zones = tuple(
+            WindZone(
+                name=z.name,
+                x_mm=z.x_mm or (0.0, shape.width_mm),
+                y_mm=z.y_mm or (0.0, shape.depth_on_plan_mm),
+                c_10=getattr(z, key),
+                c_1=getattr(z, key),
+            )
+            for z in own.zones
+        )
+        covered = sum((z.x_mm[1] - z.x_mm[0]) * (z.y_mm[1] - z.y_mm[0]) for z in zones)
+        if covered < shape.width_mm * shape.depth_on_plan_mm * 0.999:
+            raise OutsideScope(
+                "site.wind_coefficients.zones do not cover the roof "
+                f"({shape.width_mm:.0f} by {shape.depth_on_plan_mm:.0f} mm on plan); add zones until they do."
+            )
+        yield WindCase(
+            name=f"wind {word}, {own.source}", situation="persistent", zones=zones, kind="own coefficients"
+        )
+
+
+def _placed(zone: Zone, found: Coefficient | None) -> WindZone:
+    return WindZone(
+        name=zone.name,
+        x_mm=(zone.x_0_m * 1000.0, zone.x_1_m * 1000.0),
+        y_mm=(zone.y_0_m * 1000.0, zone.y_1_m * 1000.0),
+        c_10=found.cpe_10 if found is not None else 0.0,
+        c_1=found.cpe_1 if found is not None else 0.0,
+    )
+
+
+def _outside(shape: RoofShape, annex: Annex) -> dict[tuple[Direction, str], WindCase]:
+    """Outside coefficients of a closed single-slope roof by direction and sign, nothing inside yet."""
+    found: dict[tuple[Direction, str], WindCase] = {}
+    for direction in WINDS:
+        coefficients = roof_coefficients(annex, pitch_deg=shape.pitch_deg, wind=direction)
+        zones = roof_zones(
+            width_m=shape.width_mm / 1000.0,
+            depth_m=shape.depth_on_plan_mm / 1000.0,
+            height_m=(shape.head_height_mm or 0.0) / 1000.0,
+            pitch_deg=shape.pitch_deg,
+            wind=direction,
+        )
+        for sign in ("suction", "pressure"):
+            by_zone = {c.zone: c for c in coefficients if c.sign == sign}
+            if not by_zone:
+                continue
+            bound = ", kept as a bound" if direction == "onto head" else ""
+            found[direction, sign] = WindCase(
+                name=f"{IN_WORDS[direction]}{bound}, {sign}",
+                situation="persistent",
+                zones=tuple(_placed(z, by_zone.get(z.name)) for z in zones),
+            )
+    return found
+
+
+def _open_roof(shape: RoofShape, annex: Annex) -> Iterator[WindCase]:
+    """Net coefficients of an open roof; zones of opposite winds are alike, so two directions stand for four."""
+    pitch = shape.pitch_deg
+    directions: tuple[tuple[Direction, str], ...] = (
+        ("onto foot", "wind square to the wall"),
+        ("from left", "wind along the wall"),
+    )
+    for direction, words in directions:
+        zones = canopy_zones(
+            width_m=shape.width_mm / 1000.0, depth_m=shape.depth_on_plan_mm / 1000.0, wind=direction
+        )
+        for down, phi in ((True, 0.0), (False, 0.0), (False, 1.0)):
+            placed = []
+            for zone in zones:
+                c = canopy_coefficient(annex, pitch_deg=pitch, blockage=phi, zone=zone.name)
+                value = c.greatest if down else c.least
+                net = Coefficient(zone=zone.name, sign="", cpe_10=value, cpe_1=value)
+                placed.append(_placed(zone, net))
+            word = "down, any blockage" if down else f"up, blockage {phi:g}"
+            yield WindCase(
+                name=f"{words}, {word}", situation="persistent", zones=tuple(placed), kind="net both faces"
+            )
