@@ -77,7 +77,9 @@ def most_width_mm(between_mm: float, gap_left_mm: float, alpha_per_k: float, ris
     return math.floor(min(thermal, between_mm - WIDTH_ROOM_LEAST_MM) + 1e-9)
 
 
-def least_width_mm(between_mm: float, depth_mm: float, bite_mm: float, alpha_per_k: float, fall_k: float) -> int:
+def least_width_mm(
+    between_mm: float, depth_mm: float, bite_mm: float, alpha_per_k: float, fall_k: float
+) -> int:
     """Least whole width that keeps its bite on the coldest day, pushed hard to the other side.
 
     Parameters
@@ -110,7 +112,9 @@ def least_width_mm(between_mm: float, depth_mm: float, bite_mm: float, alpha_per
     return math.ceil((between_mm - depth_mm + bite_mm) / (1.0 - alpha_per_k * fall_k) - 1e-9)
 
 
-def cold_bite_mm(between_mm: float, depth_mm: float, width_mm: float, alpha_per_k: float, fall_k: float) -> float:
+def cold_bite_mm(
+    between_mm: float, depth_mm: float, width_mm: float, alpha_per_k: float, fall_k: float
+) -> float:
     """Bite left on the coldest day at the edge that a sheet has been pushed away from.
 
     Parameters
