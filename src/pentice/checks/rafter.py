@@ -1,0 +1,505 @@
+"""Rafters to EN 1995-1-1: bending with lateral buckling, shear, bearing, sag, uplift, and a person's weight."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import cast
+
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.rafter_loads import (
+    RafterCase,
+    RafterModel,
+    dead_line_n_mm,
+    rafter_cases,
+    rafter_lines,
+    rafter_model,
+)
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.mechanics.beam import BeamAnswer, overhang_beam
+from pentice.mechanics.lines import even_line
+from pentice.standards.annex import snow_psi
+from pentice.standards.en1995 import (
+    Duration,
+    ServiceClass,
+    bearing_length_mm,
+    bearing_stress_n_mm2,
+    bending_slenderness,
+    bending_stress_n_mm2,
+    critical_stress_n_mm2,
+    design_strength_n_mm2,
+    gamma_m,
+    gravity_buckling_length_mm,
+    k_c_90,
+    k_crit,
+    k_def,
+    k_mod,
+    shear_stress_n_mm2,
+    size_factor,
+    uplift_buckling_length_mm,
+)
+from pentice.standards.en1995_deflection import final_limit_mm, instant_limit_mm
+from pentice.working import Step
+
+EDITION = "EN 1995-1-1:2004+A1:2008"
+_BENDING = Rule(
+    id="rafter-bending",
+    name="Rafter, bending",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.6, 6.3.3",
+    unit="N/mm2",
+    edition=EDITION,
+)
+_UPLIFT = Rule(
+    id="rafter-uplift",
+    name="Rafter, bending in uplift",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.6, 6.3.3",
+    unit="N/mm2",
+    edition=EDITION,
+)
+_SHEAR = Rule(
+    id="rafter-shear",
+    name="Rafter, shear",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.7",
+    unit="N/mm2",
+    edition=EDITION,
+)
+_BEARING = Rule(
+    id="rafter-bearing",
+    name="Rafter, bearing on the beam",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.5",
+    unit="N/mm2",
+    edition=EDITION,
+)
+_INSTANT = Rule(
+    id="rafter-sag",
+    name="Rafter, sag at once",
+    member="rafter",
+    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
+    unit="mm",
+    edition=EDITION,
+)
+_FINAL = Rule(
+    id="rafter-sag-final",
+    name="Rafter, sag in the end",
+    member="rafter",
+    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
+    unit="mm",
+    edition=EDITION,
+)
+_POINT = Rule(
+    id="rafter-point",
+    name="Rafter, a person's weight",
+    member="rafter",
+    clause="EN 1991-1-1, 6.3.4; EN 1995-1-1, 6.1.6, 6.1.7",
+    unit="of 1",
+    edition=EDITION,
+)
+_ALL_DOWN = (_BENDING, _SHEAR, _INSTANT, _FINAL)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RafterResult:
+    """The checks of one rafter, and its sag in the end for the fall that is left."""
+
+    checks: tuple[Check, ...]
+    final_sag_mm: float | None
+    span_mm: float
+
+
+def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
+    """Every rafter's checks, from the left. Rafters that carry alike strips share one calculation.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of RafterResult
+        One for each rafter.
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1:2008 with EN 1990 combinations.
+    """
+    return tuple(_result(ground, rafter_model(ground, rafter)) for rafter in ground.setting_out.plane.rafters)
+
+
+def service_class(ground: Ground) -> ServiceClass:
+    """Service class of the rafters: given, or 2 under a roof [-]."""
+    return cast(ServiceClass, ground.job.frame.service_class or 2)
+
+
+def _result(ground: Ground, model: RafterModel) -> RafterResult:
+    place = Place(rafter=model.rafter.number)
+    why = _snow_refusal(ground, model) or ground.loads.wind.refused
+    point = tuple(_point_checks(ground, model, place))
+    if why:
+        refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in (*_ALL_DOWN, _UPLIFT)]
+        return RafterResult(checks=(*refused, *point), final_sag_mm=None, span_mm=model.span_mm)
+    lines = rafter_lines(ground, model)
+    cases = tuple(rafter_cases(ground, model, lines))
+    strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
+    uplift = [c for c in cases if c.combination.kind == "uplift"]
+    final, sags = _sag_checks(ground, model, cases, place)
+    checks = [
+        _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
+        _shear(ground, model, [*strength, *uplift], place),
+        *_bearing(ground, model, strength, place),
+        *sags,
+    ]
+    if uplift:
+        checks.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
+    return RafterResult(checks=(*checks, *point), final_sag_mm=final, span_mm=model.span_mm)
+
+
+def _snow_refusal(ground: Ground, model: RafterModel) -> str:
+    for case, why in ground.loads.snow.refused:
+        if case.startswith("drift"):
+            return f"{case}: {why}."
+    for xs, _ in ground.loads.snow.corners:
+        if min(xs[1], model.strip.x_mm[1]) > max(xs[0], model.strip.x_mm[0]):
+            return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
+    return ""
+
+
+# Strength
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Strength:
+    """Design strength for one duration and the factors in it."""
+
+    k_mod: float
+    gamma: float
+    value: float
+
+
+def _strength_of(ground: Ground, value: float, case: RafterCase) -> _Strength:
+    c = case.combination
+    accidental = c.kind == "accidental" or c.wind_accidental
+    factor = k_mod(service_class(ground), c.duration)
+    gamma = gamma_m("solid", accidental=accidental)
+    return _Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value, factor, gamma))
+
+
+def _moment(answer: BeamAnswer) -> float:
+    """The greatest moment either way [N mm]."""
+    return max(answer.sagging_n_mm, -answer.hogging_n_mm, abs(answer.support_moment_n_mm))
+
+
+def _bending(
+    ground: Ground,
+    model: RafterModel,
+    cases: Iterable[RafterCase],
+    place: Place,
+    rule: Rule,
+    effective_length: Callable[[float, float], float],
+) -> Check:
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+    l_ef = effective_length(max(model.longest_free_mm, h), h)
+    critical = critical_stress_n_mm2(b, h, l_ef, model.timber.e_0_05_n_mm2)
+    slender = bending_slenderness(model.timber.f_m_k_n_mm2, critical)
+    factor, k_h = k_crit(slender), size_factor(h)
+
+    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+        stress = bending_stress_n_mm2(_moment(case.answer), b, h)
+        strength = _strength_of(ground, model.timber.f_m_k_n_mm2 * k_h, case)
+        return stress / (factor * strength.value), stress, strength
+
+    case = max(cases, key=lambda c: used(c)[0])
+    _, stress, strength = used(case)
+    moment = _moment(case.answer)
+    working = (
+        *_line_steps(ground, model, case),
+        Step(
+            says="Bending moment",
+            formula="M of the line load on the span",
+            numbers=f"span {model.span_mm:.0f}, foot past it {model.overhang_mm:.0f} mm",
+            result=moment / 1e6,
+            unit="kNm",
+            clause="statics",
+        ),
+        Step(
+            says="Bending stress",
+            formula="sigma = 6 M / (b h^2)",
+            numbers=f"6 x {moment / 1e6:.4f}e6 / ({b:g} x {h:g}^2)",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_m,d = k_mod k_h f_m,k / gamma_M",
+            numbers=f"{strength.k_mod:g} x {k_h:.3f} x {model.timber.f_m_k_n_mm2:g} / {strength.gamma:g}",
+            result=strength.value,
+            unit="N/mm2",
+            clause="2.4.1, 3.2",
+        ),
+        Step(
+            says="Buckling sideways",
+            formula="k_crit of lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
+            numbers=f"l_ef {l_ef:.0f} mm (held every {model.longest_free_mm:.0f}), lambda {slender:.3f}",
+            result=factor,
+            unit="",
+            clause="6.3.3; sheets slide and hold nothing",
+        ),
+    )
+    shown = Shown(
+        rests_on=_inputs(ground),
+        working=working,
+        cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
+    )
+    return compared(
+        rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
+    )
+
+
+def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], place: Place) -> Check:
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+
+    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+        stress = shear_stress_n_mm2(case.answer.greatest_shear_n, b, h)
+        strength = _strength_of(ground, model.timber.f_v_k_n_mm2, case)
+        return stress / strength.value, stress, strength
+
+    case = max(cases, key=lambda c: used(c)[0])
+    _, stress, strength = used(case)
+    working = (
+        *_line_steps(ground, model, case),
+        Step(
+            says="Shear stress",
+            formula="tau = 1.5 V / (k_cr b h)",
+            numbers=f"1.5 x {case.answer.greatest_shear_n:.0f} / (0.67 x {b:g} x {h:g})",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.7",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_v,d = k_mod f_v,k / gamma_M",
+            numbers=f"{strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
+            result=strength.value,
+            unit="N/mm2",
+            clause="2.4.1",
+        ),
+    )
+    shown = Shown(rests_on=_inputs(ground), working=working, cure="A deeper rafter or closer rafters.")
+    return compared(_SHEAR, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
+
+
+def _bearing(
+    ground: Ground, model: RafterModel, cases: Iterable[RafterCase], place: Place
+) -> Iterator[Check]:
+    """Crushing across the grain on the beam, where the job names the beam."""
+    beam = ground.job.frame.beam_mm
+    if beam is None:
+        return
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+    contact = beam[0]
+    free = max(model.span_mm - contact, 0.0)
+    length = bearing_length_mm(contact, free_before_mm=free, free_after_mm=0.0, to_next_mm=free)
+    factor = k_c_90("solid", to_next_mm=free, depth_mm=h, contact_mm=contact)
+
+    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+        stress = bearing_stress_n_mm2(case.answer.foot_reaction_n, b, length)
+        strength = _strength_of(ground, model.timber.f_c_90_k_n_mm2, case)
+        return stress / strength.value, stress, strength
+
+    case = max(cases, key=lambda c: used(c)[0])
+    _, stress, strength = used(case)
+    working = (
+        Step(
+            says="Pressure on the beam",
+            formula="sigma = R / (b l_ef)",
+            numbers=f"{case.answer.foot_reaction_n:.0f} / ({b:g} x {length:.0f})",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.5",
+        ),
+        Step(
+            says="Strength across the grain",
+            formula="k_c,90 k_mod f_c,90,k / gamma_M",
+            numbers=f"{factor:g} x {strength.k_mod:g} x {model.timber.f_c_90_k_n_mm2:g} / {strength.gamma:g}",
+            result=factor * strength.value,
+            unit="N/mm2",
+            clause="6.1.5, 2.4.1",
+        ),
+    )
+    shown = Shown(rests_on=_inputs(ground), working=working, cure="A wider beam or a wider rafter.")
+    yield compared(
+        _BEARING, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
+    )
+
+
+# Sag
+
+
+def _sag_checks(
+    ground: Ground, model: RafterModel, cases: tuple[RafterCase, ...], place: Place
+) -> tuple[float, tuple[Check, Check]]:
+    characteristic = [c for c in cases if c.combination.kind == "characteristic"]
+    instant = max(characteristic, key=lambda c: abs(c.answer.span_sag_mm))
+    dead = next(c for c in characteristic if c.combination.name == "G").answer.span_sag_mm
+    kdef = k_def(service_class(ground))
+    psi_2 = snow_psi(ground.annex, ground.job.site.altitude_m or 0.0).psi_2
+    snow = max(
+        (c.answer.span_sag_mm - dead for c in characteristic if c.combination.name == "G + S"), default=0.0
+    )
+    sag_now = abs(instant.answer.span_sag_mm)
+    creep = dead * kdef + snow * psi_2 * kdef
+    final = max(abs(c.answer.span_sag_mm + creep) for c in characteristic)
+    limits = (
+        instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
+        final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
+    )
+    cap = ground.annex.limit_cap_mm
+    soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
+    inputs = _inputs(ground)
+    cure = "A deeper rafter or closer rafters."
+    first = Step(
+        says="Sag at once",
+        formula="w_inst of the line load, shear included",
+        numbers=f"span {model.span_mm:.0f} mm, E {model.timber.e_0_mean_n_mm2:g} N/mm2",
+        result=sag_now,
+        unit="mm",
+        clause="statics; EN 1995-1-1, 2.2.3",
+    )
+    second = Step(
+        says="Sag in the end",
+        formula="w_inst + k_def w_G + psi_2 k_def w_S",
+        numbers=f"{sag_now:.2f} + {kdef:g} x {dead:.2f} + {psi_2:g} x {kdef:g} x {snow:.2f}",
+        result=final,
+        unit="mm",
+        clause="EN 1995-1-1, 2.2.3",
+    )
+    steps = _line_steps(ground, model, instant)
+    return final, (
+        compared(
+            _INSTANT,
+            place,
+            demand=sag_now,
+            capacity=limits[0],
+            case=instant.words,
+            shown=Shown(says=soft, rests_on=inputs, working=(*steps, first), cure=cure),
+        ),
+        compared(
+            _FINAL,
+            place,
+            demand=final,
+            capacity=limits[1],
+            case=instant.words,
+            shown=Shown(rests_on=inputs, working=(*steps, first, second), cure=cure),
+        ),
+    )
+
+
+# A person's weight
+
+
+def _point_checks(ground: Ground, model: RafterModel, place: Place) -> Iterator[Check]:
+    point = ground.loads.imposed.point_kn
+    if point is None:
+        why = f"{ground.loads.imposed.refused} Give site.imposed_point_kn."
+        yield open_check(_POINT, place, "refused", Shown(says=why))
+        return
+    if ground.loads.imposed.area_kn_m2 is None:
+        why = f"{ground.loads.imposed.refused} Give site.imposed_kn_m2."
+        yield open_check(_POINT, place, "refused", Shown(says=why))
+        return
+    yield _point(ground, model, place, point)
+
+
+def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) -> Check:
+    """Mid-span for bending, beside a bearing for shear, the tip for the moment over the beam: the worst of them."""
+    factors = ground.annex.factors
+    line = dead_line_n_mm(ground, model)
+    force = factors.variable * point_kn * 1000.0 * ground.shape.cos_pitch
+    dead = even_line(model.length_mm, factors.permanent_up * line)
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+    strength_m = design_strength_n_mm2(
+        model.timber.f_m_k_n_mm2 * size_factor(h), _point_k_mod(ground), gamma_m("solid")
+    )
+    l_ef = gravity_buckling_length_mm(max(model.longest_free_mm, h), h)
+    slender = bending_slenderness(
+        model.timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, model.timber.e_0_05_n_mm2)
+    )
+    strength_m *= k_crit(slender)
+    strength_v = design_strength_n_mm2(model.timber.f_v_k_n_mm2, _point_k_mod(ground), gamma_m("solid"))
+    spots = (
+        ("mid-span", model.span_mm / 2.0),
+        ("beside the head bearing", min(h, model.span_mm / 4.0)),
+        ("beside the beam", model.span_mm - min(h, model.span_mm / 4.0)),
+        ("the tip", model.length_mm),
+    )
+    found = []
+    for words, at in spots:
+        answer = overhang_beam(model.beam, dead, ((at, force),))
+        stress = bending_stress_n_mm2(_moment(answer), b, h)
+        shear = shear_stress_n_mm2(answer.greatest_shear_n, b, h)
+        found.append((max(stress / strength_m, shear / strength_v), words, stress, shear))
+    used, words, stress, shear = max(found)
+    working = (
+        Step(
+            says="Point load",
+            formula="1.5 Q_k cos(pitch)",
+            numbers=f"{factors.variable:g} x {point_kn:g} x {ground.shape.cos_pitch:.4f}",
+            result=force / 1000.0,
+            unit="kN",
+            clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
+        ),
+        Step(
+            says="Worst place",
+            formula="max(sigma / f_m,d, tau / f_v,d)",
+            numbers=f"{words}: {stress:.2f} / {strength_m:.2f}, {shear:.3f} / {strength_v:.3f}",
+            result=used,
+            unit="",
+            clause="6.1.6, 6.1.7, 6.3.3",
+        ),
+    )
+    shown = Shown(
+        says="On boards across rafters, before the sheets are on. Never on a sheet.",
+        rests_on=_inputs(ground),
+        working=working,
+        cure="A deeper rafter.",
+    )
+    return compared(
+        _POINT, place, demand=used, capacity=1.0, case=f"G + Q at {words}, no sharing", shown=shown
+    )
+
+
+def _point_k_mod(ground: Ground) -> float:
+    return k_mod(service_class(ground), cast(Duration, ground.annex.duration_imposed))
+
+
+# Shown
+
+
+def _line_steps(ground: Ground, model: RafterModel, case: RafterCase) -> tuple[Step, ...]:
+    ends = (case.line[0][1], case.line[-1][1])
+    return (
+        Step(
+            says="Load along the rafter, at head and foot",
+            formula=f"{case.combination.name}, square to the slope",
+            numbers=f"strip {model.strip.width_mm:.0f} mm: {ends[0]:.3f} to {ends[1]:.3f} kN/m",
+            result=ends[0],
+            unit="kN/m",
+            clause=case.combination.clause,
+        ),
+    )
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    job, timber = ground.job, ground.parts.timber
+    return (
+        ground.of_job("frame.rafter_mm", job.frame.rafter_mm),
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        ground.of_job("site.ground_snow_kn_m2", ground.loads.snow.ground_kn_m2),
+        ground.of_job("site.peak_pressure_kn_m2", ground.loads.wind.peak_pressure_kn_m2),
+        ground.of_job("frame.service_class", service_class(ground)),
+    )

@@ -1,0 +1,88 @@
+"""Where each sheet lies, what it spans, and which loads come to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from pentice.checks.ground import Ground
+from pentice.loads.on_sheet import SheetArea, SheetLoad, sheet_loads
+from pentice.setting_out.values import Bay
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadedSheet:
+    """One bay's sheet with its spans and loads."""
+
+    bay: Bay
+    daylight_mm: float
+    centres_mm: float
+    panels_mm: tuple[float, ...]
+    """Between supports along the slope, head and foot included [mm]; empty without purlins."""
+    down: tuple[SheetLoad, ...]
+    up: tuple[SheetLoad, ...]
+    refused_down: str = ""
+    refused_up: str = ""
+
+
+def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
+    """The loads on one sheet, or the reason why there are none.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    bay
+        The bay.
+
+    Returns
+    -------
+    LoadedSheet
+        Loads square to the sheet [kN/m2]. Loaded area of the wind: bay width times slope length between supports.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1) for the area; purlins carry downward load only: judgement, no source.
+    """
+    xs = [x for x, _ in bay.outline_mm]
+    slope = bay.outline_mm[2][1]
+    panels = _panels(ground, bay)
+    area = SheetArea(
+        x_mm=(min(xs), max(xs)),
+        y_mm=(0.0, slope * ground.shape.cos_pitch),
+        cos_pitch=ground.shape.cos_pitch,
+        area_m2=bay.centres_mm * slope * 1e-6,
+    )
+    found = sheet_loads(ground.loads, area)
+    wind = ground.loads.wind.refused
+    return LoadedSheet(
+        bay=bay,
+        daylight_mm=bay.daylight_mm,
+        centres_mm=bay.centres_mm,
+        panels_mm=panels,
+        down=tuple(load for load in found if load.combination.wind_sense != "up"),
+        up=tuple(load for load in found if load.combination.wind_sense == "up" and load.at == "middle"),
+        refused_down=_snow_refusal(ground, area) or wind,
+        refused_up=wind,
+    )
+
+
+def _panels(ground: Ground, bay: Bay) -> tuple[float, ...]:
+    """Lengths along the slope between the head, the purlins and the beam."""
+    purlins = ground.job.frame.purlins_at_mm
+    if not purlins:
+        return ()
+    foot = bay.projection_mm[1] / ground.shape.cos_pitch
+    places = [0.0, *(p for p in purlins if p < foot), foot]
+    return tuple(b - a for a, b in pairwise(places))
+
+
+def _snow_refusal(ground: Ground, area: SheetArea) -> str:
+    """Why the snow on this sheet is not known: a missing side wall, or the corner of two walls."""
+    for case, why in ground.loads.snow.refused:
+        if case.startswith("drift"):
+            return f"{case}: {why}."
+    for xs, _ in ground.loads.snow.corners:
+        if min(xs[1], area.x_mm[1]) > max(xs[0], area.x_mm[0]):
+            return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
+    return ""

@@ -1,0 +1,117 @@
+"""A supplier's load table: interpolated between its rows, never beyond them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from pentice.catalogue.sheets import LoadRow, LoadTable
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableRead:
+    """What a table says at one span: load carried [kN/m2], its sag [mm] if printed, and how it was read."""
+
+    load_kn_m2: float
+    sag_mm: float | None
+    how: str
+
+
+def read_table(
+    table: LoadTable, *, span_mm: float, sign: str, between_mm: float | None = None
+) -> TableRead | str:
+    """Load carried at one span, or the sentence that says why the table does not tell.
+
+    Parameters
+    ----------
+    table
+        The table.
+    span_mm
+        Span as the table counts it [mm].
+    sign
+        "down" or "up".
+    between_mm
+        Length between cross supports along the flutes [mm]; None for rows that need none.
+
+    Returns
+    -------
+    TableRead or str
+        Straight lines between rows of one kind: the same sign and supports.
+
+    Source
+    ------
+    The table itself; straight lines between its rows, none beyond its ends: judgement, no source.
+    """
+    rows = [
+        r
+        for r in table.rows
+        if r.sign == sign and (r.length_between_supports_mm is None) == (between_mm is None)
+    ]
+    if not rows:
+        kind = "with cross supports" if between_mm is not None else "without cross supports"
+        return f"The load table has no rows for {sign}ward load {kind}; ask the supplier."
+    answers = [
+        _of_supports([r for r in rows if r.supports == s], span_mm, between_mm)
+        for s in ("two edges", "four edges")
+    ]
+    reads = [a for a in answers if isinstance(a, TableRead)]
+    if reads:
+        return min(reads, key=lambda read: read.load_kn_m2)
+    return (
+        next(a for a in answers if isinstance(a, str) and a)
+        if any(answers)
+        else "The load table has no such rows."
+    )
+
+
+def _of_supports(rows: Sequence[LoadRow], span_mm: float, between_mm: float | None) -> TableRead | str:
+    if not rows:
+        return ""
+    if between_mm is None:
+        return _along_span(rows, span_mm)
+    lengths = sorted({r.length_between_supports_mm or 0.0 for r in rows})
+    if not lengths[0] <= between_mm <= lengths[-1]:
+        return (
+            f"The load table ends: {between_mm:.0f} between supports, it holds {lengths[0]:.0f} to {lengths[-1]:.0f}. "
+            "Move the purlins, or ask the supplier."
+        )
+    low = max(n for n in lengths if n <= between_mm)
+    high = min(n for n in lengths if n >= between_mm)
+    reads: list[TableRead] = []
+    for length in (low, high):
+        found = _along_span([r for r in rows if r.length_between_supports_mm == length], span_mm)
+        if isinstance(found, str):
+            return found
+        reads.append(found)
+    if low == high:
+        return reads[0]
+    share = (between_mm - low) / (high - low)
+    return TableRead(
+        load_kn_m2=reads[0].load_kn_m2 + (reads[1].load_kn_m2 - reads[0].load_kn_m2) * share,
+        sag_mm=_blend(reads[0].sag_mm, reads[1].sag_mm, share),
+        how=f"between {low:.0f} and {high:.0f} mm of support spacing, {reads[1].how}",
+    )
+
+
+def _along_span(rows: Sequence[LoadRow], span_mm: float) -> TableRead | str:
+    held = sorted(rows, key=lambda row: row.span_mm)
+    if not held[0].span_mm <= span_mm <= held[-1].span_mm:
+        return (
+            f"The load table ends: the span is {span_mm:.0f}, it holds {held[0].span_mm:.0f} to "
+            f"{held[-1].span_mm:.0f} mm. Bring the bars closer, or ask the supplier."
+        )
+    for row in held:
+        if row.span_mm == span_mm:
+            return TableRead(load_kn_m2=row.load_kn_m2, sag_mm=row.sag_mm, how=f"row {row.span_mm:.0f}")
+    low, high = next((a, b) for a, b in pairwise(held) if a.span_mm < span_mm < b.span_mm)
+    share = (span_mm - low.span_mm) / (high.span_mm - low.span_mm)
+    return TableRead(
+        load_kn_m2=low.load_kn_m2 + (high.load_kn_m2 - low.load_kn_m2) * share,
+        sag_mm=_blend(low.sag_mm, high.sag_mm, share),
+        how=f"between rows {low.span_mm:.0f} ({low.load_kn_m2:g}) and {high.span_mm:.0f} ({high.load_kn_m2:g} kN/m2)",
+    )
+
+
+def _blend(low: float | None, high: float | None, share: float) -> float | None:
+    return None if low is None or high is None else low + (high - low) * share

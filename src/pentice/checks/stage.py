@@ -1,0 +1,100 @@
+"""The checks stage: every requirement, and the bites under load written back beside the sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pentice.catalogue.model import Catalogue
+from pentice.catalogue.parts import Parts
+from pentice.checks.fit import fit_checks
+from pentice.checks.fixings import fixing_checks
+from pentice.checks.ground import Ground, Rule, Shown, open_check
+from pentice.checks.rafter import rafter_results
+from pentice.checks.sheet import sheet_checks
+from pentice.checks.unchecked import unchecked_members
+from pentice.checks.values import Check, Place
+from pentice.checks.water import fall_checks, water_checks
+from pentice.job.model import Job
+from pentice.job.shape import RoofShape
+from pentice.loads.values import Loads
+from pentice.setting_out.values import Bay, SettingOut
+from pentice.standards.annex import Annex
+
+
+def check_all(
+    job: Job,
+    shape: RoofShape,
+    parts: Parts,
+    catalogue: Catalogue,
+    annex: Annex,
+    loads: Loads,
+    setting_out: SettingOut,
+) -> tuple[SettingOut, tuple[Check, ...]]:
+    """Every check of a design.
+
+    Parameters
+    ----------
+    job, shape, parts, catalogue, annex, loads, setting_out
+        What stands above the checks.
+
+    Returns
+    -------
+    tuple
+        The setting-out with the bites under load written in, and every check.
+
+    Source
+    ------
+    Each check names its own.
+    """
+    ground = Ground(
+        job=job,
+        shape=shape,
+        parts=parts,
+        catalogue=catalogue,
+        annex=annex,
+        loads=loads,
+        setting_out=setting_out,
+    )
+    rafters = rafter_results(ground)
+    checks = (
+        *fit_checks(ground),
+        *sheet_checks(ground),
+        *(check for result in rafters for check in result.checks),
+        *fixing_checks(ground),
+        *fall_checks(ground, rafters),
+        *water_checks(ground),
+        *_refused_cases(ground),
+        *unchecked_members(ground),
+    )
+    return _with_loaded_bites(setting_out, checks), checks
+
+
+def _refused_cases(ground: Ground) -> Iterator[Check]:
+    """Load cases that could not be made: each stands as a refused check of its own."""
+    for case, why in (*ground.loads.snow.refused, *ground.loads.wind.cases_refused):
+        rule = Rule(
+            id=f"case-{case.replace(' ', '-')}", name=f"Load case: {case}", member="roof", clause="", unit=""
+        )
+        yield open_check(rule, Place(), "refused", Shown(says=why))
+
+
+def _with_loaded_bites(setting_out: SettingOut, checks: tuple[Check, ...]) -> SettingOut:
+    left = {c.place.bay: c.capacity for c in checks if c.id == "bite-loaded" and c.capacity is not None}
+    plane = setting_out.plane
+    bays = tuple(_with_bite(bay, left.get(bay.number)) for bay in plane.bays)
+    return replace(setting_out, planes=(replace(plane, bays=bays), *setting_out.planes[1:]))
+
+
+def _with_bite(bay: Bay, bite: float | None) -> Bay:
+    if bite is None:
+        return bay
+    edges = bay.edges
+    return replace(
+        bay,
+        edges=replace(
+            edges,
+            left=replace(edges.left, bite_loaded_mm=bite),
+            right=replace(edges.right, bite_loaded_mm=bite),
+        ),
+    )
