@@ -21,7 +21,11 @@ from pentice.standards.en1991_1_3 import (
     return_period_factor,
     roof_snow_kn_m2,
 )
-from pentice.standards.en1991_1_3_annex_b import drift_at_taller_wall
+from pentice.standards.en1991_1_3_annex_b import (
+    drift_at_obstruction,
+    drift_at_taller_wall,
+    drift_behind_parapet,
+)
 from pentice.standards.en1991_1_3_drift import (
     Drift,
     UpperRoof,
@@ -42,7 +46,16 @@ SHALLOW = UpperRoof(width_m=8.0, pitch_deg=10.0, slope_plan_m=4.0)
 
 @pytest.mark.parametrize(
     ("pitch_deg", "expected"),
-    [(0.0, 0.8), (15.0, 0.8), (30.0, 0.8), (40.0, 8 / 15), (45.0, 0.4), (60.0, 0.0), (75.0, 0.0)],
+    [
+        (0.0, 0.8),
+        (15.0, 0.8),
+        (30.0, 0.8),
+        (30.3, 0.792),
+        (40.0, 8 / 15),
+        (45.0, 0.4),
+        (60.0, 0.0),
+        (75.0, 0.0),
+    ],
 )
 def test_shape_coefficient_falls_by_0_8_in_30_deg(pitch_deg: float, expected: float) -> None:
     """0.8 less 0.8/30 for each degree above 30."""
@@ -253,3 +266,32 @@ def test_snow_lies_longer_above_1000_m() -> None:
     """Short up to 1000 m, medium above (a national choice, from memory)."""
     annex = load_annex("EN")
     assert (snow_duration(annex, 1000.0), snow_duration(annex, 1000.1)) == ("short", "medium")
+
+
+def test_nothing_slides_up_to_15_deg() -> None:
+    """15 deg: nothing. 15.3 deg: half of 0.8 on 4 m as a triangle of 5 m, 0.64."""
+    at, above = (UpperRoof(width_m=8.0, pitch_deg=pitch, slope_plan_m=4.0) for pitch in (15.0, 15.3))
+    assert sliding_coefficient(at, length_m=5.0) == 0.0
+    assert sliding_coefficient(above, length_m=5.0) == pytest.approx(0.64, rel=1e-12)
+
+
+def test_gable_is_tried_at_every_corner_of_the_rule() -> None:
+    """b 11.5 m, s_k 0.6. Piled 4 and 0.8: 1.4375 and 7.1875 m; held 4 and 0.8: 1.2 and 0.24 m; length 2.5, 7.5 m."""
+    drifts = drifts_between(SHALLOW, lower_m=3.5, lowest_step_m=0.2, highest_step_m=9.0, ground_kn_m2=0.6)
+    tried = [drift.step_m for drift in drifts]
+    assert tried == sorted(tried)
+    assert (tried[0], tried[-1]) == (0.2, 9.0)
+    for corner in (1.4375, 7.1875, 1.2, 0.24, 2.5, 7.5):
+        assert min(abs(h - corner) for h in tried) < 1e-12
+
+
+def test_exceptional_drifts_are_capped() -> None:
+    """Deep steps: 15, 15 and 5 m long at most; little snow on a long house: 8, 8 and 5 at most."""
+    long_wall = drift_at_taller_wall(upper_m=50.0, lower_m=40.0, step_m=4.0, ground_kn_m2=0.6)
+    long_parapet = drift_behind_parapet(along_m=40.0, beyond_m=50.0, step_m=4.0, ground_kn_m2=0.6)
+    long_block = drift_at_obstruction(along_m=40.0, beyond_m=50.0, step_m=4.0, ground_kn_m2=0.6)
+    assert (long_wall.length_m, long_parapet.length_m, long_block.length_m) == (15.0, 15.0, 5.0)
+    wall = drift_at_taller_wall(upper_m=50.0, lower_m=3.0, step_m=4.0, ground_kn_m2=0.6)
+    parapet = drift_behind_parapet(along_m=3.0, beyond_m=50.0, step_m=4.0, ground_kn_m2=0.6)
+    block = drift_at_obstruction(along_m=3.0, beyond_m=50.0, step_m=4.0, ground_kn_m2=0.6)
+    assert (wall.mu, parapet.mu, block.mu) == (8.0, 8.0, 5.0)

@@ -111,7 +111,17 @@ def test_probability_factor_by_the_gumbel_distribution(years: float) -> None:
 
 @pytest.mark.parametrize(
     ("distance_m", "height_m", "expected"),
-    [(10.0, 9.0, 4.8), (20.0, 9.0, 3.2), (40.0, 9.0, 0.0), (10.0, 3.0, 1.8)],
+    [
+        (10.0, 9.0, 4.8),
+        (12.0, 9.0, 4.8),
+        (12.3, 9.0, 4.74),
+        (20.0, 9.0, 3.2),
+        (20.0, 4.0, 2.4),
+        (35.9, 9.0, 0.02),
+        (36.5, 9.0, 0.0),
+        (40.0, 9.0, 0.0),
+        (10.0, 3.0, 1.8),
+    ],
 )
 def test_displacement_height_behind_neighbours_of_6_m(
     distance_m: float, height_m: float, expected: float
@@ -123,7 +133,12 @@ def test_displacement_height_behind_neighbours_of_6_m(
 
 @pytest.mark.parametrize(
     ("altitude_m", "z_m", "expected"),
-    [(100.0, 5.0, 1.1), (150.0, 10.0, 1.15), (150.0, 20.0, 1.0 + 0.15 * 0.5**0.2)],
+    [
+        (100.0, 5.0, 1.1),
+        (150.0, 10.0, 1.15),
+        (1000.0, 10.2, 1.0 + (10.0 / 10.2) ** 0.2),
+        (150.0, 20.0, 1.0 + 0.15 * 0.5**0.2),
+    ],
 )
 def test_uk_altitude_factor(altitude_m: float, z_m: float, expected: float) -> None:
     """A thousandth for each metre, less above 10 m of height."""
@@ -267,6 +282,8 @@ def test_labels_of_a_canopy_turn_with_the_wind() -> None:
     along = {(z.name, z.x_0_m, z.y_0_m) for z in canopy_zones(width_m=5.0, depth_m=3.0, wind="from left")}
     assert {("B", 0.0, 0.3), ("C", 0.5, 0.0), ("A", 0.5, 0.3), ("BC", 0.0, 0.0)} <= across
     assert {("C", 0.0, 0.3), ("B", 0.5, 0.0), ("A", 0.5, 0.3), ("BC", 0.0, 0.0)} <= along
+    far = [z for z in canopy_zones(width_m=5.0, depth_m=3.0, wind="onto foot") if z.name == "BC"][-1]
+    assert (far.x_0_m, far.y_0_m) == pytest.approx((4.5, 2.7), rel=1e-12)
 
 
 def test_side_wall_zones() -> None:
