@@ -1,0 +1,195 @@
+"""Continuous beams by the stiffness method: many load cases of one beam at once, bending only.
+
+Nodes stand wherever a support, a point load or a break of the line load is; between nodes a line load changes in a
+straight line. Downward and sagging positive, reactions upward positive.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pentice.errors import InputError, require_within
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+_STATIONS = 40
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ContinuousBeam:
+    """Nodes along a beam, which of them are held in height or clamped, and the stiffness between them."""
+
+    nodes_mm: tuple[float, ...]
+    held: tuple[int, ...]
+    clamped: tuple[int, ...] = ()
+    ei_n_mm2: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ContinuousAnswer:
+    """What each load case does; the first axis of every array counts the cases.
+
+    reactions_n stands per held node, node_moments_n_mm per node, the rest per stretch between two nodes: the greatest
+    sagging moment (least hogging, if it never sags) and the greatest sag in size, with its sign.
+    """
+
+    reactions_n: Array
+    node_moments_n_mm: Array
+    stretch_moments_n_mm: Array
+    stretch_sags_mm: Array
+
+
+def continuous_beam(
+    beam: ContinuousBeam, lines_n_mm: Array, points_n: Array | None = None
+) -> ContinuousAnswer:
+    """Reactions, moments and sag of a continuous beam in any number of load cases.
+
+    Parameters
+    ----------
+    beam
+        Nodes [mm], supports and bending stiffness [N mm2].
+    lines_n_mm
+        Line load at the two ends of each stretch, shape (cases, stretches, 2) [N/mm].
+    points_n
+        Point load on each node, shape (cases, nodes) [N]; none when left out.
+
+    Returns
+    -------
+    ContinuousAnswer
+        Reactions [N], moments [N mm], sag [mm].
+
+    Raises
+    ------
+    InputError
+        Nodes out of order, loads of another shape, or a beam that is not held.
+
+    Source
+    ------
+    Stiffness method for straight beams in bending (Euler), exact at the nodes and within the stretches.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> two_spans = ContinuousBeam(nodes_mm=(0.0, 3000.0, 6000.0), held=(0, 1, 2), ei_n_mm2=3.5e9)
+    >>> answer = continuous_beam(two_spans, np.ones((1, 2, 2)))
+    >>> answer.reactions_n.round(1).tolist()
+    [[1125.0, 3750.0, 1125.0]]
+    """
+    import numpy as np
+
+    lengths = _lengths(beam, lines_n_mm)
+    nodes, cases = len(beam.nodes_mm), lines_n_mm.shape[0]
+    at_nodes = np.zeros((cases, nodes)) if points_n is None else np.asarray(points_n, dtype=float)
+    fixed = _held_loads(lengths, lines_n_mm)
+    element = beam.ei_n_mm2 * _element_stiffness(lengths)
+    stiffness, load = np.zeros((2 * nodes, 2 * nodes)), np.zeros((cases, 2 * nodes))
+    load[:, 0::2] += at_nodes
+    for i in range(nodes - 1):
+        stiffness[2 * i : 2 * i + 4, 2 * i : 2 * i + 4] += element[i]
+        load[:, 2 * i : 2 * i + 4] += fixed[:, i]
+    free = _free(beam)
+    moved = np.zeros((cases, 2 * nodes))
+    moved[:, free] = np.linalg.solve(stiffness[np.ix_(free, free)], load[:, free].T).T
+    ends = np.stack([moved[:, 2 * i : 2 * i + 4] for i in range(nodes - 1)], axis=1)
+    forces = np.einsum("eij,cej->cei", element, ends) - fixed
+    moments = np.concatenate((forces[:, :, 1], -forces[:, -1:, 3]), axis=1)
+    return ContinuousAnswer(
+        reactions_n=(load - moved @ stiffness)[:, [2 * i for i in beam.held]],
+        node_moments_n_mm=moments,
+        stretch_moments_n_mm=_stretch_moments(lengths, lines_n_mm, forces),
+        stretch_sags_mm=_stretch_sags(lengths, lines_n_mm, forces, ends, beam.ei_n_mm2),
+    )
+
+
+def _lengths(beam: ContinuousBeam, lines: Array) -> Array:
+    import numpy as np
+
+    lengths = np.diff(np.array(beam.nodes_mm, dtype=float))
+    if len(lengths) < 1 or not bool((lengths > 0.0).all()):
+        raise InputError.of("nodes_mm", beam.nodes_mm, "expected at least two places in order")
+    if lines.ndim != 3 or lines.shape[1:] != (len(lengths), 2):
+        raise InputError.of("lines_n_mm", lines.shape, f"expected the shape (cases, {len(lengths)}, 2)")
+    if len(beam.held) + len(beam.clamped) < 2:
+        raise InputError.of("supports", len(beam.held), "expected two held nodes, or one held and clamped")
+    require_within("ei_n_mm2", beam.ei_n_mm2, 1e-9, 1e30, unit="N mm2", source="a beam is stiff")
+    return lengths
+
+
+def _free(beam: ContinuousBeam) -> list[int]:
+    bound = {2 * i for i in beam.held} | {2 * i + 1 for i in beam.clamped}
+    return [i for i in range(2 * len(beam.nodes_mm)) if i not in bound]
+
+
+def _element_stiffness(lengths: Array) -> Array:
+    import numpy as np
+
+    e = lengths
+    one, six, four, two = 12.0 / e**3, 6.0 / e**2, 4.0 / e, 2.0 / e
+    rows = [[one, six, -one, six], [six, four, -six, two], [-one, -six, one, -six], [six, two, -six, four]]
+    return np.moveaxis(np.array(rows), 2, 0)
+
+
+def _held_loads(lengths: Array, lines: Array) -> Array:
+    """What a line load puts on the two ends of a stretch that is clamped at both: force, turning, force, turning."""
+    import numpy as np
+
+    a, b = lines[..., 0], lines[..., 1]
+    near, far = lengths * (7.0 * a + 3.0 * b) / 20.0, lengths * (3.0 * a + 7.0 * b) / 20.0
+    turn_near, turn_far = lengths**2 * (3.0 * a + 2.0 * b) / 60.0, -(lengths**2) * (2.0 * a + 3.0 * b) / 60.0
+    return np.stack((near, turn_near, far, turn_far), axis=-1)
+
+
+def _moment_at(t: Array, lengths: Array, lines: Array, forces: Array) -> Array:
+    """Moment at a place t within each stretch."""
+    a, rise = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths
+    moment: Array = forces[..., 1] - forces[..., 0] * t - a * t**2 / 2.0 - rise * t**3 / 6.0
+    return moment
+
+
+def _stretch_moments(lengths: Array, lines: Array, forces: Array) -> Array:
+    """Greatest moment of each stretch: at an end, or where the shear passes through nothing."""
+    import numpy as np
+
+    a, rise, shear = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths, -forces[..., 0]
+    root = np.sqrt(np.maximum(a**2 + 2.0 * rise * shear, 0.0))
+    found = [np.zeros_like(a), np.broadcast_to(lengths, a.shape)]
+    for large in (a + root, a - root):
+        # Where the load is nothing there is no such place: the division is kept from happening.
+        found.append(np.clip(2.0 * shear / np.where(large == 0.0, np.inf, large), 0.0, lengths))
+    most: Array = np.max([_moment_at(t, lengths, lines, forces) for t in found], axis=0)
+    return most
+
+
+def _stretch_sags(lengths: Array, lines: Array, forces: Array, ends: Array, ei: float) -> Array:
+    """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
+    import numpy as np
+
+    t = np.linspace(0.0, 1.0, _STATIONS + 1)[:, None, None] * lengths
+    sag, slope = _curve(t, lengths, lines, forces, ends, ei)
+    best = np.argmax(np.abs(sag), axis=0)[None]
+    at, tilt = (
+        np.take_along_axis(np.broadcast_to(t, sag.shape), best, 0)[0],
+        np.take_along_axis(slope, best, 0)[0],
+    )
+    bend = -_moment_at(at, lengths, lines, forces) / ei
+    step = np.where(bend == 0.0, 0.0, -tilt / np.where(bend == 0.0, 1.0, bend))
+    near = np.clip(at + np.clip(step, -lengths / _STATIONS, lengths / _STATIONS), 0.0, lengths)
+    moved = _curve(near, lengths, lines, forces, ends, ei)[0]
+    there = np.take_along_axis(sag, best, 0)[0]
+    greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
+    return greatest
+
+
+def _curve(
+    t: Array, lengths: Array, lines: Array, forces: Array, ends: Array, ei: float
+) -> tuple[Array, Array]:
+    a, rise = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths
+    moment, shear = forces[..., 1], -forces[..., 0]
+    slope = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
+    bent = t**2 * (moment / 2.0 + t * (shear / 6.0 - t * (a / 24.0 + t * rise / 120.0))) / ei
+    return ends[..., 0] + ends[..., 1] * t - bent, slope
