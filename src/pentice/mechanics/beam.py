@@ -286,7 +286,9 @@ def _level_places(p: _Piece, lean: float, soft: float) -> Iterator[float]:
         t1 = p.length * i / 4.0
         shear, _, slope, _ = p.at(t1)
         g1 = slope + lean + soft * shear
-        if g0 * g1 < 0.0:
+        if g1 == 0.0:
+            yield t1
+        elif g0 * g1 < 0.0:
             yield _level_place(p, lean, soft, (t0, t1), g0)
         t0, g0 = t1, g1
 
