@@ -13,8 +13,8 @@ from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece
 from pentice.errors import NoSolution
 from pentice.job.model import Job, StockSize
 from pentice.pieces.values import Piece
-from pentice.setting_out.sheets import sheet_stock
-from pentice.setting_out.values import Bay, SettingOut
+from pentice.setting_out.sheets import BITE_LEAST_MM, sheet_stock
+from pentice.setting_out.values import Bay, EdgeFit, SettingOut
 
 
 def cut_from_stock(
@@ -86,14 +86,10 @@ def sheet_pieces(pieces: Iterable[Piece], setting_out: SettingOut) -> tuple[Shee
 def _sheet_piece(piece: Piece, bays: dict[int, Bay]) -> SheetPiece:
     width, length = math.floor(piece.width_mm), math.floor(piece.length_mm)
     least, most = piece.least_mm or (width, length), piece.most_mm or (width, length)
-    is_strip = piece.rib_at_mm is None
     limits = (math.inf, math.inf)
-    if not is_strip and piece.bay is not None:
+    if piece.rib_at_mm is not None and piece.bay is not None:
         edges = bays[piece.bay].edges
-        limits = (edges.left.bite_cold_mm - 1.0, edges.right.bite_cold_mm - 1.0)
-        planned = piece.rib_at_mm or (0.0, 0.0)
-        if any(at > most_at + 1e-9 for at, most_at in zip(planned, limits, strict=True)):
-            limits = (math.inf, math.inf)  # no place holds: cut to the most, and the bite check fails it
+        limits = (_rib_at_most(piece.rib_at_mm[0], edges.left), _rib_at_most(piece.rib_at_mm[1], edges.right))
     return SheetPiece(
         id=piece.id,
         item=piece.item,
@@ -106,6 +102,13 @@ def _sheet_piece(piece: Piece, bays: dict[int, Bay]) -> SheetPiece:
         rib_at_most_mm=limits,
         reserve_mm=(math.ceil(piece.reserve_mm[0]), math.ceil(piece.reserve_mm[1])),
     )
+
+
+def _rib_at_most(planned_mm: float, edge: EdgeFit) -> float:
+    """How far a rib may stand inside an edge so that no check asks for more than it did with the planned one."""
+    if planned_mm + 1.0 > edge.bite_cold_mm:
+        return math.inf  # no place holds: the sheet is cut to the most, and the bite check fails it
+    return max(planned_mm, BITE_LEAST_MM - 1.0)
 
 
 def sheet_stocks(job: Job, parts: Parts) -> tuple[SheetStock, ...]:

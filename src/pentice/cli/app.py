@@ -1,0 +1,220 @@
+"""The commands. Each body is four lines: read, call the engine, show, exit code."""
+
+from __future__ import annotations
+
+import sys
+import traceback
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import App, CycloptsError, Parameter
+
+from pentice.errors import InputError, PenticeError
+
+Catalogues = Annotated[
+    tuple[Path, ...],
+    Parameter(name="--catalogue", consume_multiple=True, negative=(), help="Catalogue files of your own; later ones win."),
+]
+Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]
+
+DONE, NOT_PROVED, CANNOT_USE = 0, 1, 2
+
+
+def _version() -> str:
+    from pentice.solve import engine_version
+
+    return engine_version()
+
+
+app = App(
+    name="pentice",
+    help="From a tape measure to the whole job pack for lean-to roofs in multiwall polycarbonate.",
+    version=_version,
+    help_format="plaintext",
+    result_action="return_value",
+)
+
+
+def run(words: Sequence[str]) -> int:
+    """Run one command line and give its exit code; expected errors become sentences on stderr."""
+    try:
+        code = app(list(words), exit_on_error=False, print_error=False)
+        return code if isinstance(code, int) else DONE
+    except CycloptsError as fault:
+        _say(f"{fault}\nTry: pentice --help")
+        return CANNOT_USE
+    except InputError as fault:
+        for problem in fault.problems:
+            _say(str(problem))
+        return fault.exit_code
+    except PenticeError as fault:
+        _say(str(fault))
+        return fault.exit_code
+    except BrokenPipeError:  # the reader of our output went away, for example `| head`
+        sys.stderr.close()
+        return DONE
+    except KeyboardInterrupt:
+        _say("stopped; nothing half written is left behind.")
+        return 130
+    except Exception:
+        traceback.print_exc()
+        _say("this is a fault of Pentice, not of your job. Report it with the lines above and the job file.")
+        return 70
+
+
+def _say(text: str) -> None:
+    for line in text.splitlines():
+        print(f"pentice: {line}", file=sys.stderr)
+
+
+def _code(complete: bool) -> int:
+    return DONE if complete else NOT_PROVED
+
+
+def _show(data: Callable[[], object], text: Callable[[], str], as_json: bool) -> None:
+    if as_json:
+        import json
+
+        print(json.dumps(data(), ensure_ascii=False, indent=2, allow_nan=False))
+    else:
+        print(text())
+
+
+@app.command
+def new(file: Path, /, *, from_: Annotated[str | None, Parameter(name="--from")] = None) -> int:
+    """Write a job file to fill in, each key explained.
+
+    Parameters
+    ----------
+    file
+        Where to write it; a file that is there already is left alone.
+    from_
+        Start from this example.
+    """
+    from pentice.cli.files import write_new
+    from pentice.job.template import new_job_text
+
+    write_new(file, new_job_text(from_))
+    print(f"{file} is written. Fill it in, then: pentice solve {file}")
+    return DONE
+
+
+@app.command
+def solve(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show a page of text: sizes, verdicts, order, price.
+
+    Parameters
+    ----------
+    job
+        The job file.
+    """
+    from pentice.cli.loading import load, solved
+    from pentice.cli.text import design_text
+    from pentice.design_json import design_data
+
+    design = solved(load(job, catalogue))
+    _show(lambda: design_data(design), lambda: design_text(design), json)
+    return _code(design.proved)
+
+
+@app.command
+def check(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show every check with its working.
+
+    Parameters
+    ----------
+    job
+        The job file.
+    """
+    from pentice.cli.loading import load, solved
+    from pentice.cli.text import checks_text
+    from pentice.design_json import design_data
+
+    design = solved(load(job, catalogue))
+    _show(lambda: design_data(design)["checks"], lambda: checks_text(design), json)
+    return _code(design.proved)
+
+
+@app.command
+def advise(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show moves that save stock, cures for what fails, and options side by side.
+
+    Parameters
+    ----------
+    job
+        The job file.
+    """
+    from pentice.advice.stage import advise as advise_on
+    from pentice.advice.writing import advice_data, advice_text
+    from pentice.cli.loading import load
+
+    loaded = load(job, catalogue)
+    advice = advise_on(loaded.job, loaded.catalogue, loaded.firm)
+    _show(lambda: advice_data(advice), lambda: advice_text(advice), json)
+    return _code(advice.design.proved)
+
+
+@app.command
+def pack(*jobs: Path, out: Path, catalogue: Catalogues = ()) -> int:
+    """Write the main job: every document.
+
+    Parameters
+    ----------
+    jobs
+        One job file, or several that share cutting and order.
+    out
+        The folder; a good pack in it is only replaced by a whole new one.
+    """
+    from pentice.cli.loading import load
+    from pentice.cli.packing import pack_jobs
+
+    designs = pack_jobs([load(job, catalogue) for job in jobs], out, say=lambda text: print(text, file=sys.stderr))
+    return _code(all(design.proved for design in designs))
+
+
+@app.command
+def measure(job: Path, entries: Path, /) -> int:
+    """Read what was typed on the site page into [measured]; the old job file is kept beside it.
+
+    Parameters
+    ----------
+    job
+        The job file.
+    entries
+        The file that the site page saved.
+    """
+    from pentice.cli.files import apply_entries_to
+
+    kept = apply_entries_to(job, entries)
+    print(f"{job} now holds the readings under [measured]. The file before is kept as {kept}.")
+    return DONE
+
+
+@app.command
+def schema(*, design: Annotated[bool, Parameter(negative=())] = False) -> int:
+    """Print the JSON Schema of the job file.
+
+    Parameters
+    ----------
+    design
+        Of the design instead.
+    """
+    import json
+
+    from pentice.design_json import design_schema
+    from pentice.job.schema import job_schema
+
+    print(json.dumps(design_schema() if design else job_schema(), ensure_ascii=False, indent=2))
+    return DONE
+
+
+@app.command
+def products(*, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """List the products of the catalogue."""
+    from pentice.catalogue.products import products_data, products_text
+    from pentice.catalogue.reading import read_catalogue
+
+    found = read_catalogue(catalogue)
+    _show(lambda: products_data(found), lambda: products_text(found), json)
+    return DONE

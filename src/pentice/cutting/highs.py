@@ -1,0 +1,107 @@
+"""A thin layer over HiGHS: least cost of whole and real amounts under linear rows, with its proven bound.
+
+One thread, no chance, and a limit in search nodes rather than time, so that the same input gives the same answer;
+the time limit is a safety net only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+Row = tuple[float, float, tuple[tuple[int, float], ...]]
+_NODES = 3000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amounts:
+    """The amounts found (empty when none were), their cost, and a cost that no other amounts can go below."""
+
+    values: tuple[float, ...]
+    cost: float
+    bound: float
+
+
+def least_amounts(
+    costs: Sequence[float],
+    most: Sequence[float],
+    whole: Sequence[bool],
+    rows: Sequence[Row],
+    *,
+    effort: float = 1.0,
+    start: Sequence[float] = (),
+) -> Amounts | None:
+    """Amounts of least cost, each from 0 to its most, that keep every row.
+
+    Parameters
+    ----------
+    costs, most, whole
+        Per amount: its cost, its greatest value, and whether it must be whole [-].
+    rows
+        Least, most, and (amount, factor) pairs of each row.
+    effort
+        Scales the number of search nodes and the safety net in seconds [-].
+    start
+        Amounts to begin from; empty for none.
+
+    Returns
+    -------
+    Amounts or None
+        None when no amounts keep every row.
+
+    Examples
+    --------
+    >>> found = least_amounts([5.0, 9.0], [9, 9], [True, True], [(3, 99, ((0, 1.0), (1, 2.0)))])
+    >>> found.values, round(found.bound, 6)
+    ((1.0, 1.0), 14.0)
+    """
+    import highspy
+
+    solver = _loaded(highspy, costs, most, whole, rows, effort)
+    if start:
+        given = highspy.HighsSolution()
+        given.col_value = list(start)
+        solver.setSolution(given)
+    solver.run()
+    if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
+        return None
+    info = solver.getInfo()
+    bound = info.mip_dual_bound if any(whole) else info.objective_function_value
+    has = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+    values = tuple(solver.getSolution().col_value) if has else ()
+    return Amounts(values=values, cost=info.objective_function_value, bound=bound)
+
+
+def _loaded(
+    highspy: Any,
+    costs: Sequence[float],
+    most: Sequence[float],
+    whole: Sequence[bool],
+    rows: Sequence[Row],
+    effort: float,
+) -> Any:
+    solver = highspy.Highs()
+    for name, value in _options(effort).items():
+        solver.setOptionValue(name, value)
+    for cost, top, is_whole in zip(costs, most, whole, strict=True):
+        solver.addCol(float(cost), 0.0, float(top), 0, [], [])
+        if is_whole:
+            solver.changeColIntegrality(solver.getNumCol() - 1, highspy.HighsVarType.kInteger)
+    for least, top, terms in rows:
+        solver.addRow(
+            float(least), float(top), len(terms), [t[0] for t in terms], [float(t[1]) for t in terms]
+        )
+    return solver
+
+
+def _options(effort: float) -> dict[str, object]:
+    return {
+        "output_flag": False,
+        "threads": 1,
+        "random_seed": 0,
+        "mip_rel_gap": 0.0,
+        "mip_abs_gap": 1e-6,
+        "mip_max_nodes": max(1, int(_NODES * effort)),
+        "time_limit": max(1.0, 10.0 * effort),
+    }

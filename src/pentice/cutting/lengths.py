@@ -1,0 +1,201 @@
+"""Cuts bars, profiles and timber from stock lengths at least cost.
+
+Small jobs: every pattern that one stock length can give, then the cheapest choice of them, proven. Jobs with too many
+different lengths: longest first into the cheapest stock, with the material itself as the bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pentice.cutting.cover import cover, rounded_bound
+from pentice.cutting.patterns import Pattern
+from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
+from pentice.errors import NoSolution
+
+PATTERNS_MOST = 8000
+KEPT_MM = 300
+"""Offcut worth keeping: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kind:
+    """Pieces alike: their length, what the stock must have for one of them, and their names."""
+
+    length_mm: int
+    claim_mm: int
+    ids: tuple[str, ...]
+
+
+def cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int) -> LengthPlans:
+    """The cheapest way to cut pieces from stock lengths, then the fewest stock pieces.
+
+    Parameters
+    ----------
+    pieces
+        What is wanted; each is cut from stock of its own item.
+    stocks
+        What can be bought, and offcuts in hand, each once.
+    kerf_mm
+        Width of a cut [mm].
+
+    Returns
+    -------
+    LengthPlans
+        Plans in the order of the items, cost and bound in the smallest unit of money.
+
+    Raises
+    ------
+    NoSolution
+        A piece is longer than any stock of its item.
+
+    Examples
+    --------
+    >>> bar = LengthStock(id="6 m", item="bar", length_mm=6000, price=4000, count=None, offcut=False)
+    >>> found = cut_lengths([LengthPiece(id=f"R{i}", item="bar", length_mm=2900) for i in range(4)], [bar], kerf_mm=4)
+    >>> len(found.lengths), found.cost, found.proven
+    (2, 8000, True)
+    """
+    items = dict.fromkeys(piece.item for piece in pieces)
+    plans: list[LengthPlan] = []
+    cost = bound = 0
+    for item in items:
+        mine = [p for p in pieces if p.item == item]
+        held = [s for s in stocks if s.item == item]
+        _require_room(mine, held)
+        found, least = _cut_item(mine, held, kerf_mm)
+        plans += found
+        cost += sum(plan.price for plan in found)
+        bound += least
+    waste, offcuts = _left_over(plans, stocks, kerf_mm)
+    return LengthPlans(
+        lengths=tuple(plans), cost=cost, bound=bound, proven=cost == bound, waste_mm=waste, offcuts=offcuts
+    )
+
+
+def _require_room(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock]) -> None:
+    longest = max((s.length_mm - 2 * s.trim_mm for s in stocks), default=0)
+    for piece in pieces:
+        if piece.length_mm + piece.reserve_mm > longest:
+            raise NoSolution(
+                f"{piece.id} needs {piece.length_mm + piece.reserve_mm} mm of {piece.item}; the longest stock gives "
+                f"{longest}. Add a longer stock to the catalogue, or make the roof shorter."
+            )
+
+
+def _kinds(pieces: Sequence[LengthPiece]) -> tuple[_Kind, ...]:
+    """Pieces alike together, the longest first."""
+    groups: dict[tuple[int, int], list[str]] = {}
+    for piece in pieces:
+        groups.setdefault((piece.length_mm, piece.length_mm + piece.reserve_mm), []).append(piece.id)
+    order = sorted(groups.items(), reverse=True)
+    return tuple(_Kind(length_mm=n, claim_mm=c, ids=tuple(ids)) for (n, c), ids in order)
+
+
+def _cut_item(
+    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int
+) -> tuple[list[LengthPlan], int]:
+    kinds = _kinds(pieces)
+    patterns: list[Pattern] = []
+    for s, stock in enumerate(stocks):
+        for filled in _fillings(kinds, stock.length_mm - 2 * stock.trim_mm, kerf):
+            patterns.append(Pattern(stock=s, kinds=filled, price=stock.price, size=stock.length_mm))
+            if len(patterns) > PATTERNS_MOST:
+                return _by_hand(kinds, stocks, kerf)
+    found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
+    if found is None:
+        return _by_hand(kinds, stocks, kerf)
+    waiting = [list(kind.ids) for kind in kinds]
+    plans = []
+    for pattern in found.chosen:
+        taken = [(k, waiting[k].pop(0)) for k in pattern.kinds if waiting[k]]
+        plans.append(_plan(stocks[pattern.stock], [(id, kinds[k].length_mm) for k, id in taken], kerf))
+    return [plan for plan in plans if plan.pieces], found.bound
+
+
+def _fillings(kinds: Sequence[_Kind], room: int, kerf: int) -> Iterator[tuple[int, ...]]:
+    """Every choice of pieces to which no further one can be added, longest kinds first."""
+
+    def fill(k: int, left: int, taken: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+        if k == len(kinds):
+            if taken and not any(
+                kind.claim_mm <= left and taken.count(i) < len(kind.ids) for i, kind in enumerate(kinds)
+            ):
+                yield taken
+            return
+        claim = kinds[k].claim_mm
+        most = min(len(kinds[k].ids), max(0, (left + kerf) // (claim + kerf)))
+        for n in range(most, -1, -1):
+            yield from fill(k + 1, left - n * (claim + kerf), taken + (k,) * n)
+
+    yield from fill(0, room, ())
+
+
+def _plan(stock: LengthStock, pieces: Sequence[tuple[str, int]], kerf: int) -> LengthPlan:
+    at, placed = stock.trim_mm, []
+    for id, length in pieces:
+        placed.append(LengthPlacement(piece=id, at_mm=at, length_mm=length))
+        at += length + kerf
+    return LengthPlan(
+        stock=stock.id, item=stock.item, length_mm=stock.length_mm, price=stock.price, pieces=tuple(placed)
+    )
+
+
+def _by_hand(
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int
+) -> tuple[list[LengthPlan], int]:
+    """Longest first; each stock is filled in turn by the one that wastes least money. The bound is the material."""
+    waiting = [(id, k.length_mm, k.claim_mm) for k in kinds for id in k.ids]
+    counts = [s.count for s in stocks]
+    plans: list[LengthPlan] = []
+    bound = _material_bound(kinds, stocks)
+    while waiting:
+        best: tuple[float, int, list[tuple[str, int, int]]] | None = None
+        for s, stock in enumerate(stocks):
+            if counts[s] == 0:
+                continue
+            room, taken = stock.length_mm - 2 * stock.trim_mm, []
+            for piece in waiting:
+                if piece[2] <= room:
+                    taken.append(piece)
+                    room -= piece[2] + kerf
+            if not taken or taken[0] is not waiting[0]:
+                continue
+            worth = stock.price / sum(p[1] for p in taken)
+            if best is None or worth < best[0]:
+                best = (worth, s, taken)
+        if best is None:
+            raise NoSolution(f"{waiting[0][0]} fits no stock that is left; add stock or offcuts.")
+        _, s, taken = best
+        counts[s] = None if counts[s] is None else (counts[s] or 1) - 1
+        plans.append(_plan(stocks[s], [(id, n) for id, n, _ in taken], kerf))
+        gone = {id for id, _, _ in taken}
+        waiting = [piece for piece in waiting if piece[0] not in gone]
+    return plans, min(bound, sum(plan.price for plan in plans))
+
+
+def _material_bound(kinds: Sequence[_Kind], stocks: Sequence[LengthStock]) -> int:
+    """What the bare length costs at the best price per mm, offcuts in hand taken off first."""
+    need = sum(k.length_mm * len(k.ids) for k in kinds)
+    free = sum(s.length_mm * (s.count or 0) for s in stocks if s.price == 0)
+    bought = [s for s in stocks if s.price > 0]
+    if not bought or need <= free:
+        return 0
+    unit = min(s.price / s.length_mm for s in bought)
+    return rounded_bound((need - free) * unit, [s.price for s in bought])
+
+
+def _left_over(
+    plans: Sequence[LengthPlan], stocks: Sequence[LengthStock], kerf: int
+) -> tuple[int, tuple[Offcut, ...]]:
+    waste, kept = 0, []
+    trims = {(s.item, s.id): s.trim_mm for s in stocks}
+    for plan in plans:
+        end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
+        left = plan.length_mm - trims[plan.item, plan.stock] - end - kerf
+        used = sum(p.length_mm for p in plan.pieces)
+        if left >= KEPT_MM:
+            kept.append(Offcut(item=plan.item, width_mm=None, length_mm=left))
+        waste += plan.length_mm - used - max(left, 0) * (left >= KEPT_MM)
+    return waste, tuple(kept)

@@ -1,0 +1,360 @@
+"""Cuts sheets from stock at least cost: strips across the stock, pieces side by side in each strip.
+
+Small jobs: every stack of strips that one sheet can give, then the cheapest choice of them. The bound holds for every
+guillotine plan: pieces are taken as no longer than the shortest, and pieces of one length always stand in strips.
+Jobs with too many different pieces are filled by hand, longest first, with the bare area as the bound.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from pentice.cutting.cover import cover, rounded_bound
+from pentice.cutting.patterns import Pattern
+from pentice.cutting.saw_order import cuts_of
+from pentice.cutting.strips import (
+    SheetKind,
+    SheetStrip,
+    claim_width,
+    cut_length,
+    laid,
+    length_claim,
+    strips_of,
+)
+from pentice.cutting.values import Offcut, Placement, SheetPiece, SheetPlan, SheetPlans, SheetStock
+from pentice.errors import NoSolution
+
+STACKS_MOST = 8000
+BOUNDS_MOST = 6
+KEPT_MM = 300
+"""Offcut worth keeping in both directions: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stack:
+    """Strips one below the other on one sheet."""
+
+    stock: int
+    strips: tuple[SheetStrip, ...]
+
+
+def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> SheetPlans:
+    """The cheapest way to cut pieces from sheets, then the fewest sheets, then the least sheet.
+
+    Parameters
+    ----------
+    pieces
+        What is wanted; never turned.
+    stocks
+        What can be bought, and offcuts in hand, each once.
+    kerf_mm
+        Width of a cut [mm].
+
+    Returns
+    -------
+    SheetPlans
+        Plans with placements and numbered cuts; cost and bound in the smallest unit of money.
+
+    Raises
+    ------
+    NoSolution
+        A piece fits no stock of its item.
+    """
+    plans: list[SheetPlan] = []
+    cost = bound = 0
+    for item in dict.fromkeys(piece.item for piece in pieces):
+        mine = [p for p in pieces if p.item == item]
+        held = [s for s in stocks if s.item == item]
+        _require_room(mine, held)
+        found, least = _cut_item(mine, held, kerf_mm)
+        plans += found
+        cost += sum(plan.price for plan in found)
+        bound += least
+    offcuts = tuple(o for plan in plans for o in _offcuts(plan, stocks, kerf_mm))
+    used = sum(p.width_mm * p.length_mm for plan in plans for p in plan.placements)
+    kept = sum((o.width_mm or 0) * o.length_mm for o in offcuts)
+    whole = sum(plan.width_mm * plan.length_mm for plan in plans)
+    return SheetPlans(
+        sheets=tuple(plans),
+        cost=cost,
+        bound=bound,
+        proven=cost == bound,
+        waste_area_m2=(whole - used - kept) * 1e-6,
+        offcuts=offcuts,
+    )
+
+
+def _require_room(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock]) -> None:
+    for piece in pieces:
+        if not any(_fits(piece, stock) for stock in stocks):
+            widest = max((s.width_mm for s in stocks), default=0)
+            longest = max((s.length_mm for s in stocks), default=0)
+            raise NoSolution(
+                f"{piece.id}, {piece.width_mm} by {piece.length_mm} mm (with {piece.reserve_mm[0]} and "
+                f"{piece.reserve_mm[1]} in reserve), fits no stock of {piece.item}: the widest is {widest}, "
+                f"the longest {longest}. Closer bars, a shorter roof, or add a stock size to the catalogue."
+            )
+
+
+def _fits(piece: SheetPiece, stock: SheetStock) -> bool:
+    room = stock.width_mm - 2 * stock.edge_trim_mm
+    wide = piece.least_width_mm <= room <= piece.most_width_mm or claim_width(piece) <= room
+    return wide and length_claim(piece, stock) is not None
+
+
+def _kinds(pieces: Sequence[SheetPiece]) -> tuple[SheetKind, ...]:
+    """Pieces alike together, the widest first."""
+    groups: dict[SheetPiece, list[str]] = {}
+    for piece in pieces:
+        groups.setdefault(replace(piece, id=""), []).append(piece.id)
+    order = sorted(groups.items(), key=lambda g: (-g[0].width_mm, -g[0].length_mm))
+    return tuple(SheetKind(piece=p, ids=tuple(ids)) for p, ids in order)
+
+
+def _cut_item(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int
+) -> tuple[list[SheetPlan], int]:
+    kinds = _kinds(pieces)
+    stacks = _all_stacks(kinds, stocks, kerf)
+    found = None
+    if stacks is not None:
+        patterns = [
+            Pattern(
+                stock=stack.stock,
+                kinds=tuple(sorted(lying.kind for strip in stack.strips for lying in strip.pieces)),
+                price=stocks[stack.stock].price,
+                size=stocks[stack.stock].width_mm * stocks[stack.stock].length_mm // 100,
+            )
+            for stack in stacks
+        ]
+        found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
+    if stacks is None or found is None:
+        return _by_hand(kinds, stocks, kerf)
+    at = {id(pattern): stack for pattern, stack in zip(patterns, stacks, strict=True)}
+    waiting = [list(kind.ids) for kind in kinds]
+    plans = [_plan(at[id(p)], stocks, kinds, waiting, kerf) for p in found.chosen]
+    all_strips = _strips_are_all(kinds, stocks, kerf)
+    bound = found.bound if all_strips else _bound(kinds, stocks, kerf)
+    return [plan for plan in plans if plan.placements], min(bound, found.cost)
+
+
+# Stacks
+
+
+def _all_stacks(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> list[_Stack] | None:
+    stacks: list[_Stack] = []
+    for s, stock in enumerate(stocks):
+        strips = strips_of(kinds, stock, kerf)
+        if strips is None:
+            return None
+        for chosen in _stacked(strips, stock.length_mm - 2 * stock.edge_trim_mm, kerf):
+            stacks.append(_Stack(stock=s, strips=chosen))
+            if len(stacks) > STACKS_MOST:
+                return None
+    return stacks
+
+
+def _stacked(strips: Sequence[SheetStrip], room: int, kerf: int) -> Iterator[tuple[SheetStrip, ...]]:
+    """Every stack of strips to which none can be added."""
+    least = min((strip.claim_mm for strip in strips), default=room + 1)
+
+    def fill(start: int, left: int, taken: tuple[SheetStrip, ...]) -> Iterator[tuple[SheetStrip, ...]]:
+        if taken and left < least:
+            yield taken
+            return
+        fitted = False
+        for i in range(start, len(strips)):
+            if strips[i].claim_mm <= left:
+                fitted = True
+                yield from fill(i, left - strips[i].claim_mm - kerf, (*taken, strips[i]))
+        if not fitted and taken:
+            yield taken
+
+    yield from fill(0, room, ())
+
+
+# Bounds
+
+
+def _shelves(stock: SheetStock, claim: int, kerf: int) -> int:
+    return (stock.length_mm - 2 * stock.edge_trim_mm + kerf) // (claim + kerf)
+
+
+def _strips_are_all(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> bool:
+    """True where as many of the longest strips fit on each stock as of the shortest: then no plan can do better than
+    strips, because pieces that all cross one of so many lines across the sheet stand in so many strips."""
+    for stock in stocks:
+        claims = [c for k in kinds if (c := length_claim(k.piece, stock)) is not None]
+        if claims and _shelves(stock, min(claims), kerf) != _shelves(stock, max(claims), kerf):
+            return False
+        if claims and len(claims) < len(kinds) and _shelves(stock, max(claims), kerf) > 1:
+            return False
+    return True
+
+
+def _bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> int:
+    """The greatest of several, each valid by itself: the bare area at the best price, and, for the pieces from each
+    length up, strips as short as the shortest of them."""
+    lengths = sorted({k.piece.length_mm + k.piece.reserve_mm[1] for k in kinds})
+    best = _area_bound(kinds, stocks)
+    for least in lengths[:BOUNDS_MOST]:
+        longer = tuple(k for k in kinds if k.piece.length_mm + k.piece.reserve_mm[1] >= least)
+        best = max(best, _strip_bound(longer, stocks, kerf))
+    return best
+
+
+def _strip_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> int:
+    patterns = []
+    free = tuple(_without_ribs(kind) for kind in kinds)
+    for s, stock in enumerate(stocks):
+        strips = strips_of(free, stock, kerf)
+        claims = [c for k in kinds if (c := length_claim(k.piece, stock)) is not None]
+        if strips is None or not claims:
+            if strips is None:
+                return 0
+            continue
+        level = min(claims)
+        alike = tuple(replace(strip, claim_mm=level, height_mm=level) for strip in strips)
+        for chosen in _stacked(alike, stock.length_mm - 2 * stock.edge_trim_mm, kerf):
+            ids = tuple(sorted(lying.kind for strip in chosen for lying in strip.pieces))
+            patterns.append(Pattern(stock=s, kinds=ids, price=stock.price, size=1))
+            if len(patterns) > STACKS_MOST:
+                return 0
+    found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
+    return found.bound if found is not None else 0
+
+
+def _without_ribs(kind: SheetKind) -> SheetKind:
+    piece = replace(kind.piece, rib_at_most_mm=(float("inf"), float("inf")), least_width_mm=1)
+    return SheetKind(piece=piece, ids=kind.ids)
+
+
+def _area_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock]) -> int:
+    need = sum(k.piece.least_width_mm * k.piece.least_length_mm * len(k.ids) for k in kinds)
+    free = sum(s.width_mm * s.length_mm * (s.count or 0) for s in stocks if s.price == 0)
+    bought = [s for s in stocks if s.price > 0]
+    if not bought or need <= free:
+        return 0
+    unit = min(s.price / (s.width_mm * s.length_mm) for s in bought)
+    return rounded_bound((need - free) * unit, [s.price for s in bought])
+
+
+# By hand
+
+
+def _by_hand(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int
+) -> tuple[list[SheetPlan], int]:
+    """Longest first: each sheet in turn is the one that gives the most piece for its price."""
+    singles = tuple(SheetKind(piece=k.piece, ids=(id,)) for k in kinds for id in k.ids)
+    waiting = sorted(
+        range(len(singles)), key=lambda i: (-singles[i].piece.length_mm, -singles[i].piece.width_mm)
+    )
+    counts = [s.count for s in stocks]
+    plans: list[SheetPlan] = []
+    while waiting:
+        best: tuple[float, _Stack, set[int]] | None = None
+        for s, stock in enumerate(stocks):
+            if counts[s] == 0:
+                continue
+            strips = _filled(singles, waiting, stock, kerf)
+            used = {lying.kind for strip in strips for lying in strip.pieces}
+            if waiting[0] not in used:
+                continue
+            area = sum(singles[i].piece.width_mm * singles[i].piece.length_mm for i in used)
+            worth = stock.price / area
+            if best is None or worth < best[0]:
+                best = (worth, _Stack(stock=s, strips=strips), used)
+        if best is None:
+            raise NoSolution(
+                f"{singles[waiting[0]].ids[0]} fits no stock that is left; add stock or offcuts."
+            )
+        _, stack, used = best
+        counts[stack.stock] = None if counts[stack.stock] is None else (counts[stack.stock] or 1) - 1
+        plans.append(_plan(stack, stocks, singles, [list(k.ids) for k in singles], kerf))
+        waiting = [i for i in waiting if i not in used]
+    return plans, min(_area_bound(kinds, stocks), sum(plan.price for plan in plans))
+
+
+def _filled(
+    singles: Sequence[SheetKind], waiting: Sequence[int], stock: SheetStock, kerf: int
+) -> tuple[SheetStrip, ...]:
+    """Strips filled greedily, the longest waiting piece opening each."""
+    room, left, strips = stock.length_mm - 2 * stock.edge_trim_mm, list(waiting), []
+    while left:
+        opened: SheetStrip | None = None
+        taken: tuple[int, ...] = ()
+        for i in left:
+            claim = length_claim(singles[i].piece, stock)
+            if claim is None or claim > room or (opened is not None and claim > opened.claim_mm):
+                continue
+            tried = laid(singles, (*taken, i), stock, kerf)
+            if tried is not None:
+                opened, taken = tried, (*taken, i)
+        if opened is None:
+            break
+        strips.append(opened)
+        room -= opened.claim_mm + kerf
+        left = [i for i in left if i not in taken]
+    return tuple(strips)
+
+
+# Plans
+
+
+def _plan(
+    stack: _Stack,
+    stocks: Sequence[SheetStock],
+    kinds: Sequence[SheetKind],
+    waiting: list[list[str]],
+    kerf: int,
+) -> SheetPlan:
+    stock = stocks[stack.stock]
+    y = stock.edge_trim_mm
+    placements: list[Placement] = []
+    for strip in stack.strips:
+        placed = []
+        for lying in strip.pieces:
+            if waiting[lying.kind]:
+                placed.append(
+                    Placement(
+                        piece=waiting[lying.kind].pop(0),
+                        x_mm=lying.x_mm,
+                        y_mm=y,
+                        width_mm=lying.width_mm,
+                        length_mm=cut_length(kinds[lying.kind].piece, stock),
+                        turned_180=False,
+                        rib_at_mm=lying.rib_at_mm,
+                    )
+                )
+        if placed:
+            placements += placed
+            y += max(p.length_mm for p in placed) + kerf
+    return SheetPlan(
+        stock=stock.id,
+        item=stock.item,
+        width_mm=stock.width_mm,
+        length_mm=stock.length_mm,
+        price=stock.price,
+        placements=tuple(placements),
+        cuts=cuts_of(placements, stock, kerf),
+    )
+
+
+def _offcuts(plan: SheetPlan, stocks: Sequence[SheetStock], kerf: int) -> Iterator[Offcut]:
+    """What is left below the last strip and beside each strip, where it is worth keeping."""
+    stock = next(s for s in stocks if s.id == plan.stock and s.item == plan.item)
+    left, right = stock.edge_trim_mm, stock.width_mm - stock.edge_trim_mm
+    bottom = stock.length_mm - stock.edge_trim_mm
+    end = max(p.y_mm + p.length_mm for p in plan.placements)
+    rest = bottom - end - kerf
+    if rest >= KEPT_MM and right - left >= KEPT_MM:
+        first = None if stock.first_rib_mm != stock.first_rib_mm else stock.first_rib_mm
+        yield Offcut(item=plan.item, width_mm=right - left, length_mm=rest, first_rib_mm=first)
+    for y in sorted({p.y_mm for p in plan.placements}):
+        row = [p for p in plan.placements if p.y_mm == y]
+        beside = right - max(p.x_mm + p.width_mm for p in row) - kerf
+        height = max(p.length_mm for p in row)
+        if beside >= KEPT_MM and height >= KEPT_MM:
+            yield Offcut(item=plan.item, width_mm=beside, length_mm=height)

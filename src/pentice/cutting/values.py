@@ -1,0 +1,241 @@
+"""What the cutting stage takes and gives: pieces, stock, and the plan that cuts one from the other.
+
+All sizes are whole mm, money is a whole number of the smallest unit (pence). x runs across the flutes, y along
+them; the origin is the head left corner of the stock. Nothing here knows of jobs or catalogues.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPiece:
+    """A rectangle that must be cut from a sheet, flutes along its length.
+
+    Attributes
+    ----------
+    id, item
+        The piece and the product it is cut from.
+    width_mm, length_mm
+        The size to cut when the stock is cut in that direction [mm].
+    least_width_mm, least_length_mm, most_width_mm, most_length_mm
+        The window in which a stock size is used as it comes, uncut [mm].
+    rib_at_most_mm
+        How far the first upright rib may stand inside the left and the right edge, at ``width_mm`` [mm]. A cut that
+        is d narrower may only have ``rib_at_most_mm - d``. ``inf`` where no rib is asked for. Two uncut edges
+        (stock width inside the window) are taken as they come.
+    reserve_mm
+        What the stock must have over the piece in width and in length where it is to be cut [mm].
+    """
+
+    id: str
+    item: str
+    width_mm: int
+    length_mm: int
+    least_width_mm: int
+    least_length_mm: int
+    most_width_mm: int
+    most_length_mm: int
+    rib_at_most_mm: tuple[float, float]
+    reserve_mm: tuple[int, int] = (0, 0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetStock:
+    """A size of sheet that can be bought, or an offcut in hand.
+
+    Attributes
+    ----------
+    id, item
+        The stock and its product.
+    width_mm, length_mm
+        Its size [mm].
+    price
+        Price of one [smallest unit of money].
+    count
+        How many there are; None for as many as wanted.
+    offcut
+        Already in hand: it is not trimmed.
+    trim_mm
+        What is cut off each edge of new stock before anything else, kerf included [mm].
+    rib_pitch_mm, first_rib_mm
+        Upright ribs stand at first + k * pitch from the left edge [mm]; a first of ``nan`` is not known.
+    """
+
+    id: str
+    item: str
+    width_mm: int
+    length_mm: int
+    price: int
+    count: int | None
+    offcut: bool
+    rib_pitch_mm: float
+    first_rib_mm: float
+    trim_mm: int = 0
+
+    @property
+    def edge_trim_mm(self) -> int:
+        """What is really trimmed off each edge [mm]: nothing from an offcut."""
+        return 0 if self.offcut else self.trim_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthPiece:
+    """A bar, profile or timber that must be cut to a length [mm], with what its stock must have over it [mm]."""
+
+    id: str
+    item: str
+    length_mm: int
+    reserve_mm: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthStock:
+    """A length that can be bought, or an offcut in hand; ``end_trim_mm`` comes off each end of new stock [mm]."""
+
+    id: str
+    item: str
+    length_mm: int
+    price: int
+    count: int | None
+    offcut: bool
+    end_trim_mm: int = 0
+
+    @property
+    def trim_mm(self) -> int:
+        """What is really trimmed off each end [mm]: nothing from an offcut."""
+        return 0 if self.offcut else self.end_trim_mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Placement:
+    """Where a piece lies on its sheet, as cut [mm]; ``rib_at_mm`` is left and right of the piece itself."""
+
+    piece: str
+    x_mm: int
+    y_mm: int
+    width_mm: int
+    length_mm: int
+    turned_180: bool
+    rib_at_mm: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cut:
+    """One straight cut, edge to edge of the part in hand.
+
+    A rip runs along the flutes at x = ``at_mm`` from y = ``from_mm`` to ``to_mm``; a crosscut runs across them at
+    y = ``at_mm``. ``at_mm`` is the near side of the kerf. ``you_get`` says what comes off.
+    """
+
+    number: int
+    kind: str
+    at_mm: int
+    from_mm: int
+    to_mm: int
+    you_get: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPlan:
+    """One sheet of stock: what is cut from it, and in which order."""
+
+    stock: str
+    item: str
+    width_mm: int
+    length_mm: int
+    price: int
+    placements: tuple[Placement, ...]
+    cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthPlacement:
+    """Where a piece begins on its stock length [mm], and how long it is [mm]."""
+
+    piece: str
+    at_mm: int
+    length_mm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthPlan:
+    """One length of stock and what is cut from it."""
+
+    stock: str
+    item: str
+    length_mm: int
+    price: int
+    pieces: tuple[LengthPlacement, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offcut:
+    """What is left and worth keeping; a bar has no width, and an unknown or absent first rib is None."""
+
+    item: str
+    width_mm: int | None
+    length_mm: int
+    first_rib_mm: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPlans:
+    """All sheets, what they cost, what they must cost at least, and whether the two meet."""
+
+    sheets: tuple[SheetPlan, ...]
+    cost: int
+    bound: int
+    proven: bool
+    waste_area_m2: float
+    offcuts: tuple[Offcut, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthPlans:
+    """All lengths, what they cost, what they must cost at least, and whether the two meet."""
+
+    lengths: tuple[LengthPlan, ...]
+    cost: int
+    bound: int
+    proven: bool
+    waste_mm: int
+    offcuts: tuple[Offcut, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutPlan:
+    """Sheets and lengths together: the cutting of a whole job."""
+
+    sheets: tuple[SheetPlan, ...]
+    lengths: tuple[LengthPlan, ...]
+    cost: int
+    bound: int
+    proven: bool
+    waste_area_m2: float
+    offcuts: tuple[Offcut, ...]
+
+
+def cut_plan(sheets: SheetPlans, lengths: LengthPlans) -> CutPlan:
+    """Sheets and lengths as one plan: costs and bounds add up, and it is proven when both are.
+
+    Parameters
+    ----------
+    sheets, lengths
+        The two halves, as `cut_sheets` and `cut_lengths` give them.
+
+    Returns
+    -------
+    CutPlan
+        The plan of the whole job.
+    """
+    return CutPlan(
+        sheets=sheets.sheets,
+        lengths=lengths.lengths,
+        cost=sheets.cost + lengths.cost,
+        bound=sheets.bound + lengths.bound,
+        proven=sheets.proven and lengths.proven,
+        waste_area_m2=sheets.waste_area_m2,
+        offcuts=sheets.offcuts + lengths.offcuts,
+    )
