@@ -144,8 +144,9 @@ def _cut_item(
 
 def _all_stacks(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> list[_Stack] | None:
     stacks: list[_Stack] = []
+    known: _Known = {}
     for s, stock in enumerate(stocks):
-        strips = strips_of(kinds, stock, kerf)
+        strips = _strips(kinds, stock, kerf, known)
         if strips is None:
             return None
         for chosen in _stacked(strips, stock.length_mm - 2 * stock.edge_trim_mm, kerf):
@@ -153,6 +154,21 @@ def _all_stacks(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: 
             if len(stacks) > STACKS_MOST:
                 return None
     return stacks
+
+
+_Known = dict[tuple[object, ...], tuple[SheetStrip, ...] | None]
+
+
+def _strips(
+    kinds: Sequence[SheetKind], stock: SheetStock, kerf: int, known: _Known
+) -> tuple[SheetStrip, ...] | None:
+    """The strips of a stock, found once for stocks that differ only in a length that is cut off anyway."""
+    lengths = tuple((length_claim(k.piece, stock), cut_length(k.piece, stock)) for k in kinds)
+    ribs = (None if stock.first_rib_mm != stock.first_rib_mm else stock.first_rib_mm, stock.rib_pitch_mm)
+    key = (stock.width_mm, stock.edge_trim_mm, ribs, lengths)
+    if key not in known:
+        known[key] = strips_of(kinds, stock, kerf)
+    return known[key]
 
 
 def _stacked(strips: Sequence[SheetStrip], room: int, kerf: int) -> Iterator[tuple[SheetStrip, ...]]:
@@ -206,9 +222,9 @@ def _bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) 
 
 def _strip_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> int:
     patterns = []
-    free = tuple(_without_ribs(kind) for kind in kinds)
+    known: _Known = {}
     for s, stock in enumerate(stocks):
-        strips = strips_of(free, stock, kerf)
+        strips = _strips(kinds, stock, kerf, known)
         claims = [c for k in kinds if (c := length_claim(k.piece, stock)) is not None]
         if strips is None or not claims:
             if strips is None:
@@ -223,11 +239,6 @@ def _strip_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf:
                 return 0
     found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
     return found.bound if found is not None else 0
-
-
-def _without_ribs(kind: SheetKind) -> SheetKind:
-    piece = replace(kind.piece, rib_at_most_mm=(float("inf"), float("inf")), least_width_mm=1)
-    return SheetKind(piece=piece, ids=kind.ids)
 
 
 def _area_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock]) -> int:

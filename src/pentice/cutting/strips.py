@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import islice
 
 from pentice.cutting.ribs import fits_uncut, leaves_well, rib_at, ribs_hold
 from pentice.cutting.values import SheetPiece, SheetStock
 
 STRIPS_MOST = 600
-_SHUFFLED_MOST = 4
+ORDERS_MOST = 60
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,8 +125,9 @@ def claim_width(piece: SheetPiece) -> int:
 
     Examples
     --------
-    >>> claim_width(SheetPiece(id="S1", item="s", width_mm=688, length_mm=2488, least_width_mm=683, least_length_mm=2486,
-    ...     most_width_mm=688, most_length_mm=2488, rib_at_most_mm=(15.0, 15.0), reserve_mm=(5, 15)))
+    >>> piece = SheetPiece(id="S1", item="s", width_mm=688, length_mm=2488, least_width_mm=683, most_width_mm=688,
+    ...     least_length_mm=2486, most_length_mm=2488, rib_at_most_mm=(15.0, 15.0), reserve_mm=(5, 15))
+    >>> claim_width(piece)
     693
     """
     return piece.width_mm + piece.reserve_mm[0]
@@ -191,7 +192,7 @@ def laid(
     pieces = [kinds[k].piece for k in taken]
     claims = [length_claim(p, stock) or 0 for p in pieces]
     height = max(cut_length(p, stock) for p in pieces)
-    orders = sorted(set(permutations(taken))) if len(taken) <= _SHUFFLED_MOST else [taken]
+    orders = list(islice(_orders(taken), ORDERS_MOST))
     for order in [taken, *[o for o in orders if o != taken]]:
         lying = _side_by_side(kinds, order, stock, kerf)
         if lying is not None:
@@ -199,9 +200,21 @@ def laid(
     return None
 
 
+def _orders(taken: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Every order of a choice, equal pieces not told apart."""
+    if not taken:
+        yield ()
+    for first in dict.fromkeys(taken):
+        i = taken.index(first)
+        for rest in _orders(taken[:i] + taken[i + 1 :]):
+            yield (first, *rest)
+
+
 def _side_by_side(
     kinds: Sequence[SheetKind], order: tuple[int, ...], stock: SheetStock, kerf: int
 ) -> tuple[Lying, ...] | None:
+    """The pieces in one order, each where its ribs hold. Every place is tried that can matter: ribs come back after
+    one pitch, so moving on by more than a pitch and a clean rip is never needed."""
     left_edge, right_edge = stock.edge_trim_mm, stock.width_mm - stock.edge_trim_mm
     room = right_edge - left_edge
     if len(order) == 1:
@@ -212,40 +225,45 @@ def _side_by_side(
     slack = room - sum(claim_width(kinds[k].piece) for k in order) - kerf * (len(order) - 1)
     if slack < 0:
         return None
-    lying: list[Lying] = []
-    x = left_edge
+    reached: dict[int, tuple[Lying, ...]] = {left_edge: ()}
+    at_least = left_edge
     for k in order:
-        found = _next_place(kinds[k].piece, stock, x, slack, kerf)
-        if found is None:
-            return None
-        at, ribs = found
-        slack -= at - x
-        lying.append(Lying(kind=k, x_mm=at, width_mm=kinds[k].piece.width_mm, rib_at_mm=ribs))
-        x = at + kinds[k].piece.width_mm + kerf
-    return _clean_end(kinds, lying, stock, right_edge, kerf)
-
-
-def _next_place(
-    piece: SheetPiece,
-    stock: SheetStock,
-    x: int,
-    slack: int,
-    kerf: int,
-) -> tuple[int, tuple[float, float]] | None:
-    """The first place at or after x where both ribs hold; moving on costs a second cut, so it moves far enough."""
-    least_gap = kerf + 2
-    for shift in (0, *range(least_gap, min(slack, math.ceil(stock.rib_pitch_mm) + least_gap) + 1)):
-        ribs = rib_at(x + shift, piece.width_mm, stock.first_rib_mm, stock.rib_pitch_mm)
-        if ribs_hold(ribs, piece.rib_at_most_mm):
-            return x + shift, ribs
+        reached = _next(kinds[k].piece, k, stock, reached, at_least + slack, kerf)
+        at_least += kinds[k].piece.width_mm + kerf
+    for x in sorted(reached):
+        lying = _clean_end(kinds, reached[x], stock, right_edge, kerf)
+        if lying is not None:
+            return lying
     return None
 
 
+def _next(
+    piece: SheetPiece,
+    kind: int,
+    stock: SheetStock,
+    reached: dict[int, tuple[Lying, ...]],
+    last: int,
+    kerf: int,
+) -> dict[int, tuple[Lying, ...]]:
+    """Every place that one more piece can take after the ones that lie: straight on, or after a strip that is ripped
+    off. For each place where it can end, the row with the fewest such strips."""
+    found: dict[int, tuple[Lying, ...]] = {}
+    furthest = math.ceil(stock.rib_pitch_mm) + kerf + 2
+    for x, row in reached.items():
+        for at in (x, *range(x + kerf + 2, min(last, x + furthest) + 1)):
+            ribs = rib_at(at, piece.width_mm, stock.first_rib_mm, stock.rib_pitch_mm)
+            if ribs_hold(ribs, piece.rib_at_most_mm):
+                end = at + piece.width_mm + kerf
+                lying = (*row, Lying(kind=kind, x_mm=at, width_mm=piece.width_mm, rib_at_mm=ribs))
+                found.setdefault(end, lying)
+    return found
+
+
 def _clean_end(
-    kinds: Sequence[SheetKind], lying: list[Lying], stock: SheetStock, right_edge: int, kerf: int
+    kinds: Sequence[SheetKind], row: tuple[Lying, ...], stock: SheetStock, right_edge: int, kerf: int
 ) -> tuple[Lying, ...] | None:
     """A cut leaves nothing, or enough to hold: else the last piece is cut narrower within its window."""
-    last = lying[-1]
+    last = row[-1]
     piece = kinds[last.kind].piece
     for width in range(last.width_mm, piece.least_width_mm - 1, -1):
         rest = right_edge - last.x_mm - width
@@ -255,5 +273,5 @@ def _clean_end(
         narrower = last.width_mm - width
         limits = (piece.rib_at_most_mm[0] - narrower, piece.rib_at_most_mm[1] - narrower)
         if ribs_hold(ribs, limits):
-            return (*lying[:-1], Lying(kind=last.kind, x_mm=last.x_mm, width_mm=width, rib_at_mm=ribs))
+            return (*row[:-1], Lying(kind=last.kind, x_mm=last.x_mm, width_mm=width, rib_at_mm=ribs))
     return None

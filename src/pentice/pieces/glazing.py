@@ -54,7 +54,7 @@ def glazing_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: Settin
     yield from _head_pieces(job, shape, parts, plane)
     for bay in plane.bays:
         yield _sheet(job, shape, parts, plane, bay)
-    yield from _strips(parts, plane)
+    yield from _strips(job, parts, plane)
     for bay in plane.bays:
         yield _foot_piece(parts, plane, bay)
     yield from _verge_pieces(job, parts, plane)
@@ -118,7 +118,7 @@ def _button(shape: RoofShape, parts: Parts, bay: Bay) -> Iterator[Hole]:
     )
 
 
-def _strips(parts: Parts, plane: Plane) -> Iterator[Piece]:
+def _strips(job: Job, parts: Parts, plane: Plane) -> Iterator[Piece]:
     """Packing in the outer rebate of an end bar, so that its cap lies level."""
     width = math.floor(parts.bar.rebate_mm - 1.0)
     for bay, side, rafter in (
@@ -147,6 +147,7 @@ def _strips(parts: Parts, plane: Plane) -> Iterator[Piece]:
             ),
             least_mm=(width, bay.length_mm.least),
             most_mm=(width, bay.length_mm.most),
+            reserve_mm=(0.0, 0.0 if bay.length_measured else job.stock.order_reserve_mm[1]),
         )
 
 
