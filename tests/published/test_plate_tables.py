@@ -53,7 +53,7 @@ def test_a_square_plate_as_plate_elements_are_tested() -> None:
 
 @pytest.mark.parametrize(("ratio", "beta"), [(1.5, 0.08116), (2.0, 0.10168), (3.0, 0.11886), (4.0, 0.12346)])
 def test_moment_of_a_plate_across_its_short_side(ratio: float, beta: float) -> None:
-    """A page of plate formulas after Roark and Lekhnitskii. Tolerance 1e-4: where the series of the moment is cut off."""
+    """A page of plate formulas after Roark and Lekhnitskii. Tolerance 1e-4: the series is cut off."""
     assert _centre(ISOTROPIC, ratio)[1] == pytest.approx(beta, abs=1e-4)
 
 
