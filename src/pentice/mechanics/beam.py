@@ -304,7 +304,7 @@ def _level_place(p: _Piece, lean: float, soft: float, within: tuple[float, float
         change = -moment - soft * (p.q + p.k * t)
         step = t - g / change if change else low
         new = step if low < step < high else (low + high) / 2.0
-        if abs(new - t) < 1e-7 * p.length:
-            return new
-        t = new
+        moved, t = abs(new - t), new
+        if moved < 1e-7 * p.length:
+            break
     return t

@@ -204,10 +204,9 @@ def long_gutter_factor(run_mm: float, water_depth_mm: float) -> float:
     """
     ratio = run_mm / water_depth_mm
     require_within("gutter length over depth", ratio, 0.0, 200.0, source=_MEMORY, do="Add an outlet.")
-    for (low, f_low), (high, f_high) in pairwise(_LONG_GUTTER):
-        if ratio <= high:
-            return min(1.0, f_low + (f_high - f_low) * (ratio - low) / (high - low))
-    return _LONG_GUTTER[-1][1]
+    rows = pairwise(_LONG_GUTTER)
+    (low, f_low), (high, f_high) = next((a, b) for a, b in rows if ratio <= b[0])
+    return min(1.0, f_low + (f_high - f_low) * (ratio - low) / (high - low))
 
 
 def bend_factor(bend_deg: float) -> float:
