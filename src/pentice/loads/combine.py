@@ -13,6 +13,7 @@ Kind = Literal["strength", "uplift", "accidental", "characteristic"]
 Sense = Literal["down", "up", ""]
 
 _6_10 = "EN 1990, 6.10"
+_6_10A, _6_10B = "EN 1990, 6.10a", "EN 1990, 6.10b"
 _EQU = "EN 1990, Table A1.2(A)"
 _6_11 = "EN 1990, 6.11b"
 _6_14 = "EN 1990, 6.14b"
@@ -75,34 +76,63 @@ def combinations_of(
 
 
 def _strength(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
-    g, q = annex.factors.permanent_up, annex.factors.variable
+    f = annex.factors
     psi_s, psi_w = snow_psi(annex, altitude_m).psi_0, annex.psi_wind.psi_0
     imposed = cast(Duration, annex.duration_imposed)
-    both = shortest_duration((snow, wind))
-    yield Combination(name=f"{g:g} G", clause=_6_10, kind="strength", dead=g)
-    yield Combination(name=f"{g:g} G + {q:g} S", clause=_6_10, kind="strength", dead=g, snow=q, duration=snow)
+    if annex.combination == "6.10":
+        g, q = f.permanent_up, f.variable
+        yield Combination(name=f"{g:g} G", clause=_6_10, kind="strength", dead=g)
+        yield from _with_variable(_6_10, g, q, (1.0, psi_w), (1.0, psi_s), (snow, wind))
+        yield _with_imposed(_6_10, g, q, imposed)
+        return
+    # The worse of 6.10a and 6.10b: both are run. In 6.10a the leading action takes its psi_0 too.
+    g, q = f.permanent_up, f.variable
+    yield Combination(name=f"{g:g} G", clause=_6_10A, kind="strength", dead=g)
+    yield from _with_variable(_6_10A, g, q, (psi_s, psi_w), (psi_w, psi_s), (snow, wind))
+    yield _with_imposed(_6_10A, g, q * annex.psi_imposed.psi_0, imposed)
+    g = f.xi * f.permanent_up
+    yield from _with_variable(_6_10B, g, q, (1.0, psi_w), (1.0, psi_s), (snow, wind))
+    yield _with_imposed(_6_10B, g, q, imposed)
+
+
+def _with_variable(
+    clause: str,
+    g: float,
+    q: float,
+    snow_leads: tuple[float, float],
+    wind_leads: tuple[float, float],
+    durations: tuple[Duration, Duration],
+) -> Iterator[Combination]:
+    """Snow alone, snow with wind, wind with snow; each pair is (share of the leading, of the other)."""
+    (first, beside), (wind, snow) = snow_leads, wind_leads
+    both = shortest_duration(durations)
     yield Combination(
-        name=f"{g:g} G + {q:g} S + {q * psi_w:g} W down",
-        clause=_6_10,
+        name=f"{g:g} G + {q * first:g} S",
+        clause=clause,
         kind="strength",
         dead=g,
-        snow=q,
-        wind=q * psi_w,
-        wind_sense="down",
-        duration=both,
+        snow=q * first,
+        duration=durations[0],
     )
-    yield Combination(
-        name=f"{g:g} G + {q:g} W down + {q * psi_s:g} S",
-        clause=_6_10,
-        kind="strength",
-        dead=g,
-        snow=q * psi_s,
-        wind=q,
-        wind_sense="down",
-        duration=both,
-    )
-    yield Combination(
-        name=f"{g:g} G + {q:g} Q", clause=_6_10, kind="strength", dead=g, imposed=q, duration=imposed
+    for s, w, name in (
+        (q * first, q * beside, f"{g:g} G + {q * first:g} S + {q * beside:g} W down"),
+        (q * snow, q * wind, f"{g:g} G + {q * wind:g} W down + {q * snow:g} S"),
+    ):
+        yield Combination(
+            name=name,
+            clause=clause,
+            kind="strength",
+            dead=g,
+            snow=s,
+            wind=w,
+            wind_sense="down",
+            duration=both,
+        )
+
+
+def _with_imposed(clause: str, g: float, q: float, duration: Duration) -> Combination:
+    return Combination(
+        name=f"{g:g} G + {q:g} Q", clause=clause, kind="strength", dead=g, imposed=q, duration=duration
     )
 
 
@@ -114,6 +144,17 @@ def _uplift(annex: Annex, wind: Duration) -> Iterator[Combination]:
         kind="uplift",
         dead=g,
         wind=q,
+        wind_sense="up",
+        duration=wind,
+    )
+    # Shown beside it and never the worse: strength with the favourable weight of set B.
+    str_g, str_q = annex.factors.permanent_down, annex.factors.variable
+    yield Combination(
+        name=f"{str_g:g} G + {str_q:g} W up",
+        clause=_6_10,
+        kind="uplift",
+        dead=str_g,
+        wind=str_q,
         wind_sense="up",
         duration=wind,
     )

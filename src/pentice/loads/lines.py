@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from pentice.loads.values import SnowCase, WindCase, WindZone
 from pentice.mechanics.lines import LineLoad
 from pentice.standards.en1991_1_4_roofs import area_coefficient
+
+_PAST_MM = 1000.0
+HAIR_MM = 1e-6
+"""Rounding of a place: less than this is no length."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +130,7 @@ def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 5.2(3) and 7.2.1(1).
+    EN 1991-1-4:2005+A1:2010, 5.2(3), 7.2.1(1) and, over an overhang, 7.2.1(3): the wall's coefficient below.
 
     Examples
     --------
@@ -134,11 +138,14 @@ def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:
     >>> round(net_coefficient(zone, 0.2, 1.0), 3)
     -2.7
     """
-    return area_coefficient(cpe_10=zone.c_10, cpe_1=zone.c_1, area_m2=area_m2) - inside
+    below = inside
+    if zone.under_10 is not None and zone.under_1 is not None:
+        below = area_coefficient(cpe_10=zone.under_10, cpe_1=zone.under_1, area_m2=area_m2)
+    return area_coefficient(cpe_10=zone.c_10, cpe_1=zone.c_1, area_m2=area_m2) - below
 
 
 def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
-    """The same zones, those at the roof's sides carried on over whatever reaches past the outer rafters.
+    """The same zones, those at the roof's edges carried on over whatever reaches past them.
 
     Parameters
     ----------
@@ -148,7 +155,8 @@ def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
     Returns
     -------
     tuple of WindZone
-        Outermost zones widened by 1 m: a barge board takes the edge zone's pressure.
+        Outermost zones widened by 1 m: a barge board, or a roof deeper where the wall is hollow, takes the edge
+        zone's pressure.
 
     Source
     ------
@@ -160,16 +168,15 @@ def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
     (-1000.0, 6000.0)
     """
     left, right = min(z.x_mm[0] for z in zones), max(z.x_mm[1] for z in zones)
+    head, foot = min(z.y_mm[0] for z in zones), max(z.y_mm[1] for z in zones)
     return tuple(
-        WindZone(
-            name=z.name,
-            x_mm=(z.x_mm[0] - 1000.0 * (z.x_mm[0] == left), z.x_mm[1] + 1000.0 * (z.x_mm[1] == right)),
-            y_mm=z.y_mm,
-            c_10=z.c_10,
-            c_1=z.c_1,
-        )
-        for z in zones
+        replace(z, x_mm=_widened(z.x_mm, left, right), y_mm=_widened(z.y_mm, head, foot)) for z in zones
     )
+
+
+def _widened(reach: tuple[float, float], first: float, last: float) -> tuple[float, float]:
+    at_first, at_last = reach[0] - first < HAIR_MM, last - reach[1] < HAIR_MM
+    return reach[0] - _PAST_MM * at_first, reach[1] + _PAST_MM * at_last
 
 
 def value_on(line: LineLoad, place_mm: float) -> tuple[float, float]:

@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pentice.loads.combine import Combination
-from pentice.loads.lines import net_coefficient, spread
-from pentice.loads.values import Loads, SnowCase
+from pentice.loads.lines import HAIR_MM, net_coefficient, spread
+from pentice.loads.values import Loads, SnowCase, WindZone
 
 At = Literal["head", "middle", "foot"]
 PLACES: tuple[At, ...] = ("head", "middle", "foot")
+_LIP_MM = 100.0  # judgement, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,10 +79,10 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     for combination in loads.combinations:
         if combination.imposed:
             continue
-        wind = _worst_wind(loads, area, combination)
-        if combination.wind and wind is None:
-            continue
         for at in PLACES:
+            wind = _worst_wind(loads, area, combination, overhang=at == "foot")
+            if combination.wind and wind is None:
+                continue
             snow = _worst_snow(loads, area, combination, at)
             if combination.snow and snow is None:
                 continue
@@ -116,18 +117,18 @@ def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
     return max(case.at(0.0, y) for y in (*ys, *bends))
 
 
-def _worst_wind(loads: Loads, area: SheetArea, c: Combination) -> tuple[str, float] | None:
+def _worst_wind(loads: Loads, area: SheetArea, c: Combination, *, overhang: bool) -> tuple[str, float] | None:
     if not c.wind or loads.wind.peak_pressure_kn_m2 is None:
         return None
     situation = "accidental" if c.wind_accidental else "persistent"
-    found = worst_wind(loads, area, upward=c.wind_sense == "up", situation=situation)
+    found = worst_wind(loads, area, upward=c.wind_sense == "up", situation=situation, overhang=overhang)
     if found is None or (c.wind_sense == "up") != (found[1] < 0.0):
         return None if c.wind_sense == "up" or c.wind_accidental else ("no wind down here", 0.0)
     return found
 
 
 def worst_wind(
-    loads: Loads, area: SheetArea, *, upward: bool, situation: str = "persistent"
+    loads: Loads, area: SheetArea, *, upward: bool, situation: str = "persistent", overhang: bool = True
 ) -> tuple[str, float] | None:
     """The worst wind on a sheet: of every case and every zone that touches it.
 
@@ -141,6 +142,8 @@ def worst_wind(
         Look for the strongest lift, else for the strongest pressure.
     situation
         "persistent" or "accidental".
+    overhang
+        The part beyond the beam counts too, where it is 100 mm or more: a shorter lip lies in the foot profile.
 
     Returns
     -------
@@ -150,6 +153,7 @@ def worst_wind(
     Source
     ------
     EN 1991-1-4:2005+A1:2010, 5.2; the worst zone that touches a sheet loads all of it: judgement, no source.
+    Under an overhang stands the wall's pressure, 7.2.1(3).
     """
     peak = loads.wind.peak_pressure_kn_m2
     if peak is None or loads.wind.refused:
@@ -158,7 +162,7 @@ def worst_wind(
     for case in loads.wind.cases:
         if case.situation != situation:
             continue
-        for zone in spread(case.zones):
+        for zone in spread(tuple(z for z in case.zones if not _left_out(z, overhang))):
             if not (_meet(zone.x_mm, area.x_mm) and _meet(zone.y_mm, area.y_mm)):
                 continue
             pressure = peak * net_coefficient(zone, case.inside, area.area_m2)
@@ -167,5 +171,11 @@ def worst_wind(
     return best
 
 
+def _left_out(zone: WindZone, overhang: bool) -> bool:
+    if zone.under_10 is None:
+        return False
+    return not overhang or zone.y_mm[1] - zone.y_mm[0] < _LIP_MM
+
+
 def _meet(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    return min(one[1], other[1]) > max(one[0], other[0])
+    return min(one[1], other[1]) - max(one[0], other[0]) > HAIR_MM

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.combine import combinations_of
 from pentice.loads.snow import snow_on
-from pentice.loads.values import Dead, Loads
+from pentice.loads.values import Dead, Loads, Snow, Wind
 from pentice.loads.weight import imposed_on
 from pentice.loads.wind import wind_on
 from pentice.standards.annex import Annex
@@ -39,26 +41,40 @@ def loads_on(job: Job, shape: RoofShape, annex: Annex, dead: Dead) -> Loads:
     combinations = combinations_of(
         annex, job.site.altitude_m or 0.0, wind_instantaneous=job.site.wind_instantaneous
     )
+    snow, wind = snow_on(job, shape, annex), wind_on(job, shape, annex)
     return Loads(
         annex=annex.name,
         edition=annex.title,
-        snow=snow_on(job, shape, annex),
-        wind=wind_on(job, shape, annex),
+        snow=snow,
+        wind=wind,
         dead=dead,
         imposed=imposed_on(job, shape, annex),
         combinations=combinations,
-        notes=_notes(job, annex),
+        notes=tuple(_notes(job, annex, snow, wind)),
     )
 
 
-def _notes(job: Job, annex: Annex) -> tuple[str, ...]:
-    notes = []
+def _notes(job: Job, annex: Annex, snow: Snow, wind: Wind) -> Iterator[str]:
+    house = job.house
     if annex.name == "EN":
-        notes.append("Recommended values of the Eurocodes, not those of a country: ask which annex applies.")
-    if job.house is not None and job.house.roof_drains_to_us:
-        notes.append(
-            "Snow that falls from the house roof strikes the sheets: that blow is outside the code. Fit guards."
+        yield "Recommended values of the Eurocodes, not those of a country: ask which annex applies."
+    if house is not None and house.roof_drains_to_us:
+        yield "Snow that falls from the house roof strikes the sheets: that blow is outside the code. Fit guards."
+        if house.upper_slope_plan_mm is None and not house.slides_guarded:
+            yield (
+                "The slope of the house roof that slides to us is taken as half the depth of the house, a ridge in "
+                "its middle. If it falls all one way, give house.upper_slope_plan_mm."
+            )
+    if any(case.along == "x" for case in snow.cases):
+        yield "What may slide from the roof beyond the side wall is not known and not in the loads: ask."
+    if snow.foot_line_kn_m > 0.0:
+        yield (
+            f"Above 800 m snow can hang over the foot (EN 1991-1-3, 6.3): {snow.foot_line_kn_m:.2f} kN/m along the "
+            "edge, not in the checks. Ask a structural engineer."
         )
-    if (job.site.altitude_m or 0.0) > 800.0:
-        notes.append("Above 800 m snow can hang over the foot (EN 1991-1-3, 6.3): not in these loads, ask.")
-    return tuple(notes)
+    if wind.typical:
+        yield "The peak wind pressure was read off digitised figures and raised by 3 %: a typical value. " + (
+            "Give site.peak_pressure_kn_m2 from the printed figures."
+        )
+    if any(zone.under_10 is not None for case in wind.cases[:1] for zone in case.zones):
+        yield "Under the overhang stands the pressure on the wall below it (EN 1991-1-4, 7.2.1(3))."

@@ -59,6 +59,9 @@ class WindZone:
     y_mm: tuple[float, float]
     c_10: float
     c_1: float
+    under_10: float | None = None
+    """Over an overhang: the coefficient of the wall below stands under the roof, in place of the pressure inside."""
+    under_1: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,6 +88,8 @@ class Wind:
     refused: str = ""
     cases_refused: tuple[tuple[str, str], ...] = ()
     """(case, reason) for single cases that could not be made: a door without its factor."""
+    typical: bool = False
+    """True where the peak pressure was read off digitised figures: every check that rests on it is typical."""
     working: tuple[Step, ...] = ()
 
 
@@ -98,6 +103,8 @@ class Snow:
     """(case, reason)"""
     corners: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()
     """((x from, to), (y from, to)) on plan where two drifts meet [mm]: checks of snow are refused there."""
+    foot_line_kn_m: float = 0.0
+    """Snow that hangs over the foot, along the edge, besides the cases; in no combination yet, so a note names it."""
     working: tuple[Step, ...] = ()
 
 

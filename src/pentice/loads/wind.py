@@ -9,7 +9,9 @@ from pentice.errors import InputError, OutsideScope
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.inside import door_cases, one_side_open
+from pentice.loads.overhang import front_bands, with_overhang
 from pentice.loads.values import Wind, WindCase, WindZone
+from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
 from pentice.standards.en1991_1_4 import (
     basic_velocity_m_s,
@@ -18,10 +20,10 @@ from pentice.standards.en1991_1_4 import (
     velocity_pressure_kn_m2,
 )
 from pentice.standards.en1991_1_4_canopies import canopy_coefficient
-from pentice.standards.en1991_1_4_roofs import WINDS, Coefficient, roof_coefficients
+from pentice.standards.en1991_1_4_roofs import FLAT_BELOW_DEG, WINDS, Coefficient, roof_coefficients
 from pentice.standards.en1991_1_4_roofs import Wind as Direction
 from pentice.standards.en1991_1_4_uk import altitude_factor, peak_pressure_read_kn_m2
-from pentice.standards.en1991_1_4_zones import Zone, canopy_zones, roof_zones
+from pentice.standards.en1991_1_4_zones import Zone, canopy_zones, roof_zones, zone_measure_m
 from pentice.working import Step
 
 IN_WORDS = {
@@ -51,9 +53,12 @@ def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
     """
     try:
         peak, height, steps = _peak(job, shape, annex)
+        figures = annex.peak_pressure == "UK figures" and job.site.peak_pressure_kn_m2 is None
     except OutsideScope as refusal:
         return Wind(peak_pressure_kn_m2=None, reference_height_m=None, cases=(), refused=str(refusal))
-    known = Wind(peak_pressure_kn_m2=peak, reference_height_m=height, cases=(), working=steps)
+    known = Wind(
+        peak_pressure_kn_m2=peak, reference_height_m=height, cases=(), working=steps, typical=figures
+    )
     try:
         cases, refused = _cases(job, shape, annex)
     except OutsideScope as refusal:
@@ -131,7 +136,7 @@ def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ..
         why = job.mark_of("site.reference_height_m").note
         step = Step(
             says="Reference height",
-            formula="given, lower than the house",
+            formula="given with its reason",
             numbers=why,
             result=site.reference_height_m,
             unit="m",
@@ -156,7 +161,7 @@ def _cases(
     job: Job, shape: RoofShape, annex: Annex
 ) -> tuple[tuple[WindCase, ...], tuple[tuple[str, str], ...]]:
     if job.site.wind_coefficients is not None:
-        return tuple(_own(job, shape)), ()
+        return own_cases(job.site.wind_coefficients, shape), ()
     free = open_sides(job)
     if len(free) >= 2:
         return tuple(_open_roof(shape, annex)), ()
@@ -172,32 +177,6 @@ def _cases(
     return (*closed, *doors), refused
 
 
-def _own(job: Job, shape: RoofShape) -> Iterator[WindCase]:
-    own = job.site.wind_coefficients
-    if own is None:
-        return
-    for word, key in (("down", "down"), ("up", "up")):
-        zones = tuple(
-            WindZone(
-                name=z.name,
-                x_mm=z.x_mm or (0.0, shape.width_mm),
-                y_mm=z.y_mm or (0.0, shape.depth_on_plan_mm),
-                c_10=getattr(z, key),
-                c_1=getattr(z, key),
-            )
-            for z in own.zones
-        )
-        covered = sum((z.x_mm[1] - z.x_mm[0]) * (z.y_mm[1] - z.y_mm[0]) for z in zones)
-        if covered < shape.width_mm * shape.depth_on_plan_mm * 0.999:
-            raise OutsideScope(
-                "site.wind_coefficients.zones do not cover the roof "
-                f"({shape.width_mm:.0f} by {shape.depth_on_plan_mm:.0f} mm on plan); add zones until they do."
-            )
-        yield WindCase(
-            name=f"wind {word}, {own.source}", situation="persistent", zones=zones, kind="own coefficients"
-        )
-
-
 def _placed(zone: Zone, found: Coefficient | None) -> WindZone:
     return WindZone(
         name=zone.name,
@@ -211,6 +190,7 @@ def _placed(zone: Zone, found: Coefficient | None) -> WindZone:
 def _outside(shape: RoofShape, annex: Annex) -> dict[tuple[Direction, str], WindCase]:
     """Outside coefficients of a closed single-slope roof by direction and sign, nothing inside yet."""
     found: dict[tuple[Direction, str], WindCase] = {}
+    front = {direction: front_bands(shape, direction) for direction in WINDS}
     for direction in WINDS:
         coefficients = roof_coefficients(annex, pitch_deg=shape.pitch_deg, wind=direction)
         zones = roof_zones(
@@ -228,9 +208,44 @@ def _outside(shape: RoofShape, annex: Annex) -> dict[tuple[Direction, str], Wind
             found[direction, sign] = WindCase(
                 name=f"{IN_WORDS[direction]}{bound}, {sign}",
                 situation="persistent",
-                zones=tuple(_placed(z, by_zone.get(z.name)) for z in zones),
+                zones=with_overhang(
+                    tuple(_placed(z, by_zone.get(z.name)) for z in zones), shape, front[direction]
+                ),
+                working=(_coefficient_step(shape, direction, tuple(by_zone.values())),),
             )
     return found
+
+
+def _coefficient_step(shape: RoofShape, direction: Direction, found: tuple[Coefficient, ...]) -> Step:
+    """The coefficients of one case, for 10 m2 and for 1 m2, and the measure e of its zones."""
+    width, depth = shape.width_mm / 1000.0, shape.depth_on_plan_mm / 1000.0
+    across = width if direction in ("onto foot", "onto head") else depth
+    height = (shape.head_height_mm or 0.0) / 1000.0
+    flat = shape.pitch_deg < FLAT_BELOW_DEG
+    return Step(
+        says="Outside coefficients for 10 m2 / 1 m2; zones by e",
+        formula="e = min(b, 2 h)",
+        numbers="; ".join(
+            (
+                f"min({across:.2f}, 2 x {height:.2f})",
+                *(f"{c.zone} {c.cpe_10:+.2f} / {c.cpe_1:+.2f}" for c in found),
+            )
+        ),
+        result=zone_measure_m(crosswind_m=across, height_m=height),
+        unit="m",
+        clause="EN 1991-1-4, Table 7.2, flat roof" if flat else "EN 1991-1-4, Table 7.3",
+    )
+
+
+def _net_step(pitch_deg: float, phi: float, found: tuple[WindZone, ...]) -> Step:
+    named = dict.fromkeys(f"{zone.name} {zone.c_10:+.2f}" for zone in found)
+    return Step(
+        says="Net coefficients, both faces; B and C are strips of a tenth",
+        formula="c_p,net",
+        numbers=f"{pitch_deg:.1f} deg, blockage {phi:g}: {', '.join(named)}",
+        result=max((zone.c_10 for zone in found), key=abs),
+        clause="EN 1991-1-4, Table 7.6",
+    )
 
 
 def _open_roof(shape: RoofShape, annex: Annex) -> Iterator[WindCase]:
@@ -253,5 +268,9 @@ def _open_roof(shape: RoofShape, annex: Annex) -> Iterator[WindCase]:
                 placed.append(_placed(zone, net))
             word = "down, any blockage" if down else f"up, blockage {phi:g}"
             yield WindCase(
-                name=f"{words}, {word}", situation="persistent", zones=tuple(placed), kind="net both faces"
+                name=f"{words}, {word}",
+                situation="persistent",
+                zones=tuple(placed),
+                kind="net both faces",
+                working=(_net_step(pitch, phi, tuple(placed)),),
             )
