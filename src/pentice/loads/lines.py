@@ -62,10 +62,15 @@ def snow_line(case: SnowCase, strip: Strip) -> LineLoad:
     if case.along == "x":
         line = square * _along_x(case, strip) * 1e-3
         return ((0.0, line), (strip.length_mm, line))
-    places = {0.0, strip.length_mm}
-    places |= {y / strip.cos_pitch for y, _ in case.points if 0.0 < y / strip.cos_pitch < strip.length_mm}
+    places = {0.0, strip.length_mm, *_within(strip, [y for y, _ in case.points])}
     width = strip.width_mm
     return tuple((y, square * case.at(0.0, y * strip.cos_pitch) * width * 1e-3) for y in sorted(places))
+
+
+def _within(strip: Strip, on_plan_mm: Iterable[float]) -> set[float]:
+    """Places on plan, along the slope, where they lie clear of both ends of the strip."""
+    along = (y / strip.cos_pitch for y in on_plan_mm)
+    return {y for y in along if HAIR_MM < y < strip.length_mm - HAIR_MM}
 
 
 def _along_x(case: SnowCase, strip: Strip) -> float:
@@ -97,9 +102,7 @@ def wind_line(case: WindCase, peak_kn_m2: float, strip: Strip) -> LineLoad:
     EN 1991-1-4:2005+A1:2010, 5.2 and 7.2.1(1), integrated exactly: geometry.
     """
     zones = [z for z in spread(case.zones) if min(z.x_mm[1], strip.x_mm[1]) > max(z.x_mm[0], strip.x_mm[0])]
-    places = {0.0, strip.length_mm}
-    for zone in zones:
-        places |= {y / strip.cos_pitch for y in zone.y_mm if 0.0 < y / strip.cos_pitch < strip.length_mm}
+    places = {0.0, strip.length_mm, *_within(strip, [y for zone in zones for y in zone.y_mm])}
     points: list[tuple[float, float]] = []
     for top, bottom in pairwise(sorted(places)):
         line = 0.0

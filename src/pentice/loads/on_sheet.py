@@ -118,7 +118,7 @@ def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
 
 
 def _worst_wind(loads: Loads, area: SheetArea, c: Combination, *, overhang: bool) -> tuple[str, float] | None:
-    if not c.wind or loads.wind.peak_pressure_kn_m2 is None:
+    if not c.wind or loads.wind.peak_pressure_kn_m2 is None or loads.wind.refused:
         return None
     situation = "accidental" if c.wind_accidental else "persistent"
     found = worst_wind(loads, area, upward=c.wind_sense == "up", situation=situation, overhang=overhang)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.combine import combinations_of
+from pentice.loads.needed import missing_loads
 from pentice.loads.snow import snow_on
 from pentice.loads.values import Dead, Loads, Snow, Wind
 from pentice.loads.weight import imposed_on
@@ -31,13 +33,18 @@ def loads_on(job: Job, shape: RoofShape, annex: Annex, dead: Dead) -> Loads:
 
     Raises
     ------
+    InputError
+        Something is missing without which no load can be made: every blank at once.
     OutsideScope
-        The snow map held does not reach the site.
+        The altitude is outside what the combinations are held for.
 
     Source
     ------
     EN 1990, EN 1991-1-1, EN 1991-1-3 and EN 1991-1-4, first generation, with the annex's choices.
     """
+    missing = missing_loads(job, annex)
+    if missing:
+        raise InputError(missing)
     combinations = combinations_of(
         annex, job.site.altitude_m or 0.0, wind_instantaneous=job.site.wind_instantaneous
     )

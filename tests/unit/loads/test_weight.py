@@ -1,0 +1,28 @@
+"""Category H: given, the annex's, or refused."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.unit.loads.roofs import job_with, loads_of
+
+
+def test_what_the_job_gives_counts_before_the_annex() -> None:
+    """0.6 and 0.9 given; the recommended values are 0.4 and 1.0."""
+    found = loads_of(job_with(site={"imposed_kn_m2": 0.6, "imposed_point_kn": 0.9})).imposed
+    assert (found.area_kn_m2, found.point_kn, found.refused) == (0.6, 0.9, "")
+
+
+def test_the_recommended_values_stand_in() -> None:
+    """EN 1991-1-1, Table 6.10: 0.4 kN/m2 and 1.0 kN."""
+    found = loads_of(job_with(site={"imposed_kn_m2": None, "imposed_point_kn": None})).imposed
+    assert found.area_kn_m2 == pytest.approx(0.4)
+    assert found.point_kn == pytest.approx(1.0)
+
+
+def test_the_uk_s_values_are_asked_for() -> None:
+    """They were only remembered: refused, both keys named."""
+    site = {"annex": "UK", "imposed_kn_m2": None, "imposed_point_kn": None}
+    found = loads_of(job_with(site=site)).imposed
+    assert found.area_kn_m2 is None and found.point_kn is None
+    assert "site.imposed_kn_m2" in found.refused and "site.imposed_point_kn" in found.refused
