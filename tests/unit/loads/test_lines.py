@@ -138,3 +138,11 @@ def test_a_later_worse_load_drives_out_the_earlier() -> None:
     small, great = ((0.0, -1.0), (9.0, -1.0)), ((0.0, -2.0), (9.0, -2.0))
     assert [n for n, _ in undominated([("small", small), ("great", great)], upward=True)] == ["great"]
     assert [n for n, _ in undominated([("small", small), ("great", great)])] == ["small"]
+
+
+def test_a_load_that_is_worse_on_the_overhang_only_does_not_hide_the_other() -> None:
+    """More on the foot's overhang lifts the span: the load without it may bend the span more, so both are kept."""
+    even, tipped = ((0.0, 1.0), (9.0, 1.0)), ((0.0, 1.0), (8.0, 1.0), (8.0, 5.0), (9.0, 5.0))
+    assert len(undominated([("tipped", tipped), ("even", even)])) == 2
+    headed = ((0.0, 5.0), (1.0, 5.0), (1.0, 1.0), (9.0, 1.0))
+    assert [n for n, _ in undominated([("headed", headed), ("even", even)])] == ["headed"]
