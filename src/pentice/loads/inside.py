@@ -73,9 +73,9 @@ def one_side_open(job: Job, shape: RoofShape, outside: Outside, side: str) -> It
     side
         The open one.
 
-    Yields
-    ------
-    WindCase
+    Returns
+    -------
+    iterator of WindCase
         Each outside case with the pressure inside, both signs.
 
     Raises

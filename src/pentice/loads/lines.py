@@ -184,7 +184,23 @@ def _widened(reach: tuple[float, float], first: float, last: float) -> tuple[flo
 
 
 def value_on(line: LineLoad, place_mm: float) -> tuple[float, float]:
-    """A line load just before and just after a place [N/mm].
+    """A line load just before and just after a place.
+
+    Parameters
+    ----------
+    line
+        Breakpoints [mm, N/mm].
+    place_mm
+        Where to read [mm].
+
+    Returns
+    -------
+    tuple of float
+        Before and after [N/mm]; alike unless a step stands there.
+
+    Source
+    ------
+    Straight lines between breakpoints.
 
     Examples
     --------

@@ -69,6 +69,20 @@ def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
 def open_sides(job: Job) -> tuple[str, ...]:
     """The free sides of an attached roof that nothing closes.
 
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    tuple of str
+        Of "left", "right" and "front" those that are open.
+
+    Source
+    ------
+    Definition.
+
     Examples
     --------
     >>> from pentice.job.reading import job_from_text

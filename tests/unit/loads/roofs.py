@@ -46,7 +46,8 @@ PLAIN: dict[str, dict[str, Any]] = {
 
 def job_with(**changes: dict[str, Any]) -> Job:
     """The plain job with some keys of its tables changed; None takes a key out."""
-    data = {name: {**table, **changes.get(name, {})} for name, table in PLAIN.items()}
+    names = (*PLAIN, *(name for name in changes if name not in PLAIN))
+    data = {name: {**PLAIN.get(name, {}), **changes.get(name, {})} for name in names}
     return job_from_data(
         {name: {k: v for k, v in table.items() if v is not None} for name, table in data.items()}
     )
