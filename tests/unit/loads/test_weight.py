@@ -34,7 +34,7 @@ def test_the_uk_s_values_are_asked_for() -> None:
 
 
 def test_weights_are_masses_times_gravity() -> None:
-    """C24 has 420 kg/m3: 70 x 145 mm weighs 0.07 x 0.145 x 420 x 9.81/1000 = 0.04182 kN/m; a sheet 2.7 kg/m2 0.02649."""
+    """C24 has 420 kg/m3: 70 x 145 mm is 0.07 x 0.145 x 420 x 9.81/1000 = 0.04182 kN/m; sheet 2.7 kg/m2: 0.02649."""
     parts = cast(
         Parts,
         SimpleNamespace(
@@ -47,5 +47,5 @@ def test_weights_are_masses_times_gravity() -> None:
     found = weights_of(job, parts)
     assert found.sheet_kn_m2 == pytest.approx(0.026487)
     assert found.bar_kn_m == pytest.approx(0.014715)
-    assert found.rafter_kn_m == pytest.approx(0.0418210, rel=1e-5)
+    assert found.rafter_kn_m == pytest.approx(0.0418200, rel=1e-5)
     assert found.barge_kn_m == pytest.approx(0.0206010, rel=1e-5)
