@@ -186,8 +186,11 @@ def test_gap_lines_of_hold_c_wait_for_the_temperature_and_follow_it(page: Page, 
     page.wait_for_selector("text=3.9 to 5.9 mm at 15 °C")
     gap.fill("5.9")
     assert page.is_visible("text=Holds.")
-    gap.fill("6")
-    assert page.is_visible("text=Shift the sheet, or cut it anew.")
+    for wrong in ("6", "3.8"):
+        gap.fill("5")
+        assert page.is_hidden("text=Shift the sheet, or cut it anew.")
+        gap.fill(wrong)
+        assert page.is_visible("text=Shift the sheet, or cut it anew.")
 
 
 def test_a_hold_takes_what_the_readings_make(page: Page, address: str, tmp_path: Path) -> None:
