@@ -52,9 +52,13 @@ NotNegative = Annotated[float, _length, Field(ge=0, le=100_000)]
 """A length [mm], nothing allowed."""
 MaybeSize = Annotated[Size | None, BeforeValidator(_none_for_dash, json_schema_input_type=float | str)]
 """A length [mm] in a list, or "-" where there is none."""
-Pitch = Annotated[float, BeforeValidator(units.pitch_deg, json_schema_input_type=float | str), Field(ge=0, lt=90)]
+Pitch = Annotated[
+    float, BeforeValidator(units.pitch_deg, json_schema_input_type=float | str), Field(ge=0, lt=90)
+]
 """A pitch above the horizontal [deg]."""
-Fall = Annotated[float, BeforeValidator(units.fall_share, json_schema_input_type=float | str), Field(ge=0, lt=0.2)]
+Fall = Annotated[
+    float, BeforeValidator(units.fall_share, json_schema_input_type=float | str), Field(ge=0, lt=0.2)
+]
 """A gutter's fall, rise over run [-]."""
 Pair = tuple[Size, Size]
 """Width and depth [mm, mm] of a section."""
