@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from importlib import resources
 from pathlib import Path
@@ -13,6 +14,7 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator, Field, SkipValidation, ValidationError, model_validator
 
 from pentice.catalogue._base import Count, Entry, Money, money
+from pentice.catalogue._paths import value_at
 from pentice.errors import InputError, Problem, StoreError
 from pentice.faults import problems_of
 from pentice.marks import Given, take_marks
@@ -213,14 +215,15 @@ def firm_from_text(text: str, *, file: str = "") -> Firm:
     if "marks" in raw:
         problems.append(Problem("marks", "marks is not a known key; write a mark beside its value.", file))
     try:
-        firm = Firm.model_validate({**taken.plain, "marks": taken.marks})
+        firm = Firm.model_validate(taken.plain)
     except ValidationError as fault:
         known = {p.place for p in problems}
         problems += [_whole(p, fault) for p in problems_of(fault, Firm, file=file) if p.place not in known]
         raise InputError(problems) from fault
     if problems:
         raise InputError(problems)
-    return firm
+    marks = {path: replace(given, value=value_at(firm, path)) for path, given in sorted(taken.marks.items())}
+    return firm.model_copy(update={"marks": marks})
 
 
 def _whole(problem: Problem, fault: ValidationError) -> Problem:

@@ -8,13 +8,13 @@ from dataclasses import replace
 from functools import cache
 from importlib import resources
 from pathlib import Path
-from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
 from pentice.catalogue._base import Product
 from pentice.catalogue._layers import Layer, Pile, layer_of
 from pentice.catalogue._near import nearest
+from pentice.catalogue._paths import value_at
 from pentice.catalogue.model import KINDS, Catalogue
 from pentice.errors import InputError, Problem, StoreError
 from pentice.faults import key_path, problems_of
@@ -122,9 +122,7 @@ def _catalogue(layers: Iterable[Layer]) -> Catalogue:
     problems += _clashes(pile) + _dangling(tables, pile)
     if problems:
         raise InputError(problems)
-    marks = {
-        path: replace(given, value=_value_at(tables, path)) for path, given in sorted(pile.marks.items())
-    }
+    marks = {path: replace(given, value=value_at(tables, path)) for path, given in sorted(pile.marks.items())}
     return Catalogue.model_validate({**tables, "marks": marks})
 
 
@@ -191,24 +189,6 @@ def references_of(product: Product) -> list[tuple[str, str]]:
         elif value is not None:
             found.append((key, str(value)))
     return found
-
-
-def _value_at(tables: Mapping[str, Mapping[str, Product]], path: str) -> Any:
-    """The validated value at a key path, so that a mark holds what the engine reads."""
-    kind, id, *rest = path.split(".")
-    here: Any = tables[kind][id]
-    for step in re.findall(r"[^.\[\]]+", ".".join(rest)):
-        if isinstance(here, BaseModel):
-            here = getattr(here, _field_name(type(here), step))
-        elif isinstance(here, Mapping):
-            here = here[step]
-        else:
-            here = here[int(step)]
-    return here
-
-
-def _field_name(model: type[BaseModel], key: str) -> str:
-    return next((name for name, known in model.model_fields.items() if known.alias == key), key)
 
 
 def select(catalogue: Catalogue, ids: Iterable[str]) -> Catalogue:

@@ -11,6 +11,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
+from pentice.catalogue.firm import Firm
 from pentice.catalogue.model import KINDS, Catalogue
 from pentice.marks import Given, Marks
 
@@ -46,25 +47,47 @@ def catalogue_toml(catalogue: Catalogue) -> str:
     return "\n".join(lines) + "\n"
 
 
+def firm_toml(firm: Firm) -> str:
+    """The firm as TOML; reading it gives an equal firm.
+
+    Parameters
+    ----------
+    firm
+        What to write.
+
+    Returns
+    -------
+    str
+        TOML, the same for the same firm.
+
+    Examples
+    --------
+    >>> from pentice.catalogue import read_firm
+    >>> firm_toml(read_firm()).splitlines()[1]
+    'name = "Your firm\'s name"'
+    """
+    return "\n".join(["format = 1", *_table("", _plain(firm), firm.marks)]) + "\n"
+
+
 def _plain(entry: BaseModel) -> dict[str, Any]:
     """Keys and values of an entry that say something; a marked value that equals its default is kept by _table."""
     model = type(entry)
     return {
         field.alias or name: getattr(entry, name)
         for name, field in model.model_fields.items()
-        if name != "id"
+        if name not in ("id", "marks")
     }
 
 
 def _table(path: str, values: Mapping[str, Any], marks: Marks) -> list[str]:
     """One [table]: single values first, then the tables inside it."""
-    lines, inner = [f"[{path}]"], list[str]()
+    lines, inner = ([f"[{path}]"] if path else []), list[str]()
     for key, value in values.items():
-        at = f"{path}.{key}"
+        at = f"{path}.{key}" if path else key
         if at not in marks and _says_nothing(value):
             continue
         if isinstance(value, BaseModel | Mapping) and at not in marks:
-            inner += ["", *_table(f"{path}.{_key(key)}", _entries(value), marks)]
+            inner += ["", *_table(f"{path}.{_key(key)}" if path else _key(key), _entries(value), marks)]
         else:
             lines.append(f"{_key(key)} = {_text(value, at, marks)}")
     return lines + inner
