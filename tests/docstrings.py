@@ -65,7 +65,7 @@ def missing_from(function: PublicFunction) -> list[str]:
     if "\n" not in re.split(r"\n\nSource[:\n]", text)[0].strip():
         return missing
     owes_result = function.stage in RETURNS_COMPULSORY and _returns_something(function.node)
-    if owes_result and not _has_section(text, "Returns"):
+    if owes_result and not (_has_section(text, "Returns") or _has_section(text, "Yields")):
         missing.append("a Returns section")
     if _has_section(text, "Parameters"):
         missing += [f"the parameter {name}" for name in _parameters(function.node) if name not in text]

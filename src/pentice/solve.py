@@ -3,25 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
 
 from pentice.catalogue.firm import Firm, read_firm
 from pentice.catalogue.model import Catalogue
-from pentice.catalogue.parts import parts_for
+from pentice.catalogue.parts import Parts, parts_for
 from pentice.checks.stage import check_all
+from pentice.checks.values import Check
 from pentice.design import Design
 from pentice.errors import InputError, Problem
 from pentice.job.blanks import blanks
 from pentice.job.model import Job
-from pentice.job.shape import roof_shape
+from pentice.job.shape import RoofShape, roof_shape
 from pentice.loads.needed import missing_loads
 from pentice.loads.stage import loads_on
+from pentice.loads.values import Loads
 from pentice.loads.weight import weights_of
 from pentice.pieces.cut import cut_from_stock
 from pentice.pieces.stage import pieces_of
 from pentice.pricing.stage import price_of
 from pentice.setting_out.stage import set_out
-from pentice.standards.annex import load_annex
+from pentice.setting_out.values import SettingOut
+from pentice.standards.annex import Annex, load_annex
 from pentice.takeoff.stage import take_off
 
 
@@ -51,13 +55,8 @@ def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
     NoSolution
         A piece is longer than any stock.
     """
-    require_whole(job, catalogue)
-    annex = load_annex(job.site.annex)
-    parts = parts_for(job, catalogue)
-    shape = roof_shape(job)
-    loads = loads_on(job, shape, annex, weights_of(job, parts))
-    sizes = set_out(job, shape, parts)
-    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes)
+    assessed = assess(job, catalogue)
+    shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
     pieces = pieces_of(job, shape, parts, setting_out)
     cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
     order = take_off(job, shape, parts, catalogue, setting_out, pieces, cutting)
@@ -66,17 +65,61 @@ def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
         job=job,
         catalogue=catalogue,
         firm=payer,
-        annex=annex,
+        annex=assessed.annex,
         shape=shape,
         parts=parts,
-        loads=loads,
+        loads=assessed.loads,
         setting_out=setting_out,
-        checks=checks,
+        checks=assessed.checks,
         pieces=pieces,
         cutting=cutting,
         order=order,
         price=price_of(job, payer, order, setting_out, pieces),
         engine=engine_version(),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessed:
+    """The first half of a design: everything up to the checks, nothing cut or priced yet."""
+
+    annex: Annex
+    parts: Parts
+    shape: RoofShape
+    loads: Loads
+    setting_out: SettingOut
+    checks: tuple[Check, ...]
+
+
+def assess(job: Job, catalogue: Catalogue) -> Assessed:
+    """Loads, sizes and checks of one job.
+
+    Parameters
+    ----------
+    job, catalogue
+        A whole job and its products.
+
+    Returns
+    -------
+    Assessed
+        What the rest of the design stands on.
+
+    Raises
+    ------
+    InputError
+        Every blank and every value that cannot be used, all at once.
+    OutsideScope
+        The shape is not laid out.
+    """
+    require_whole(job, catalogue)
+    annex = load_annex(job.site.annex)
+    parts = parts_for(job, catalogue)
+    shape = roof_shape(job)
+    loads = loads_on(job, shape, annex, weights_of(job, parts))
+    sizes = set_out(job, shape, parts)
+    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes)
+    return Assessed(
+        annex=annex, parts=parts, shape=shape, loads=loads, setting_out=setting_out, checks=checks
     )
 
 
@@ -97,7 +140,9 @@ def require_whole(job: Job, catalogue: Catalogue) -> None:
     problems += _faults_of(lambda: load_annex(job.site.annex))
     problems += _faults_of(lambda: parts_for(job, catalogue))
     if problems:
-        unique = {(p.place, p.says): p for p in problems}
+        unique: dict[str, Problem] = {}
+        for problem in problems:
+            unique.setdefault(problem.place or problem.says, problem)
         raise InputError(tuple(unique.values()))
 
 

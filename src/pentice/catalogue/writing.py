@@ -64,7 +64,7 @@ def firm_toml(firm: Firm) -> str:
     --------
     >>> from pentice.catalogue import read_firm
     >>> firm_toml(read_firm()).splitlines()[1]
-    'name = "Your firm\'s name"'
+    'name = "Your firm\\'s name"'
     """
     return "\n".join(["format = 1", *_table("", _plain(firm), firm.marks)]) + "\n"
 

@@ -131,7 +131,12 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
 
 
 def service_class(ground: Ground) -> ServiceClass:
-    """Service class of the rafters: given, or 2 under a roof [-]."""
+    """Service class of the rafters: given, or 2 under a roof [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.3.1.3; an open carport rafter under sheet is class 2.
+    """
     return cast(ServiceClass, ground.job.frame.service_class or 2)
 
 

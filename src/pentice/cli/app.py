@@ -14,8 +14,18 @@ from pentice.errors import InputError, PenticeError
 
 Catalogues = Annotated[
     tuple[Path, ...],
-    Parameter(name="--catalogue", consume_multiple=True, negative=(), help="Catalogue files of your own; later ones win."),
+    Parameter(
+        name="--catalogue",
+        consume_multiple=True,
+        negative=(),
+        help="Catalogue files of your own; later ones win.",
+    ),
 ]
+OutFolder = Annotated[
+    Path, Parameter(help="The folder; a good pack in it is only replaced by a whole new one.")
+]
+JobFile = Annotated[Path, Parameter(help="The job file.")]
+EntriesFile = Annotated[Path, Parameter(help="The file that the site page saved.")]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]
 
 DONE, NOT_PROVED, CANNOT_USE = 0, 1, 2
@@ -101,14 +111,8 @@ def new(file: Path, /, *, from_: Annotated[str | None, Parameter(name="--from")]
 
 
 @app.command
-def solve(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
-    """Show a page of text: sizes, verdicts, order, price.
-
-    Parameters
-    ----------
-    job
-        The job file.
-    """
+def solve(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show a page of text: sizes, verdicts, order, price."""
     from pentice.cli.loading import load, solved
     from pentice.cli.text import design_text
     from pentice.design_json import design_data
@@ -119,14 +123,8 @@ def solve(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> in
 
 
 @app.command
-def check(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
-    """Show every check with its working.
-
-    Parameters
-    ----------
-    job
-        The job file.
-    """
+def check(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show every check with its working."""
     from pentice.cli.loading import load, solved
     from pentice.cli.text import checks_text
     from pentice.design_json import design_data
@@ -137,14 +135,8 @@ def check(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> in
 
 
 @app.command
-def advise(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
-    """Show moves that save stock, cures for what fails, and options side by side.
-
-    Parameters
-    ----------
-    job
-        The job file.
-    """
+def advise(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+    """Show moves that save stock, cures for what fails, and options side by side."""
     from pentice.advice.stage import advise as advise_on
     from pentice.advice.writing import advice_data, advice_text
     from pentice.cli.loading import load
@@ -156,34 +148,20 @@ def advise(job: Path, /, *, json: Json = False, catalogue: Catalogues = ()) -> i
 
 
 @app.command
-def pack(*jobs: Path, out: Path, catalogue: Catalogues = ()) -> int:
-    """Write the main job: every document.
-
-    Parameters
-    ----------
-    jobs
-        One job file, or several that share cutting and order.
-    out
-        The folder; a good pack in it is only replaced by a whole new one.
-    """
+def pack(*jobs: JobFile, out: OutFolder, catalogue: Catalogues = ()) -> int:
+    """Write the main job: every document. Several jobs share cutting and order."""
     from pentice.cli.loading import load
     from pentice.cli.packing import pack_jobs
 
-    designs = pack_jobs([load(job, catalogue) for job in jobs], out, say=lambda text: print(text, file=sys.stderr))
+    designs = pack_jobs(
+        [load(job, catalogue) for job in jobs], out, say=lambda text: print(text, file=sys.stderr)
+    )
     return _code(all(design.proved for design in designs))
 
 
 @app.command
-def measure(job: Path, entries: Path, /) -> int:
-    """Read what was typed on the site page into [measured]; the old job file is kept beside it.
-
-    Parameters
-    ----------
-    job
-        The job file.
-    entries
-        The file that the site page saved.
-    """
+def measure(job: JobFile, entries: EntriesFile, /) -> int:
+    """Read what was typed on the site page into [measured]; the old job file is kept beside it."""
     from pentice.cli.files import apply_entries_to
 
     kept = apply_entries_to(job, entries)

@@ -28,7 +28,7 @@ class Loaded:
 
 
 def load(path: Path, catalogues: Sequence[Path] = ()) -> Loaded:
-    """A job with its catalogue and firm. Paths inside the job file are relative to it; `catalogues` come last and win."""
+    """A job with its catalogue and firm. Paths inside the job file are relative to it; `catalogues` win."""
     job = read_job(path)
     own = [path.parent / name for name in job.catalogues]
     firm = read_firm(path.parent / job.firm if job.firm is not None else None)
@@ -40,4 +40,4 @@ def solved(loaded: Loaded) -> Design:
     from pentice.advice.complete import complete
     from pentice.solve import solve
 
-    return solve(complete(loaded.job, loaded.catalogue, loaded.firm), loaded.catalogue, loaded.firm)
+    return solve(complete(loaded.job, loaded.catalogue), loaded.catalogue, loaded.firm)

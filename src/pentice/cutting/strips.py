@@ -121,7 +121,17 @@ def _choices(kinds: Sequence[SheetKind], stock: SheetStock, kerf: int) -> Iterat
 
 
 def claim_width(piece: SheetPiece) -> int:
-    """Width that a stock to be ripped must have for a piece [mm].
+    """Width that a stock to be ripped must have for a piece.
+
+    Parameters
+    ----------
+    piece
+        The piece, with its reserve [mm].
+
+    Returns
+    -------
+    int
+        [mm].
 
     Examples
     --------
