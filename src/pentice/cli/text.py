@@ -1,0 +1,233 @@
+"""A design as a page of text: sizes, verdicts, order, price; and every check with its working."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+
+from pentice.checks.values import Check, Place
+from pentice.design import Design, worst_of_each
+from pentice.job.flags import red_flags
+from pentice.job.found import cautions
+from pentice.setting_out.values import Bay
+from pentice.working import Step
+
+WIDTH = 100
+WORDS = {"passes": "holds", "fails": "FAILS", "refused": "refused", "not checked": "ask"}
+
+
+def design_text(design: Design) -> str:
+    """One page: what was measured, sizes, verdicts, cutting, order, price, cautions.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    str
+        Lines of up to 100 characters.
+    """
+    parts = [
+        _head(design),
+        _sizes(design),
+        _verdicts(design),
+        _cutting(design),
+        _order(design),
+        _cautions(design),
+    ]
+    return "\n\n".join("\n".join(part) for part in parts if part)
+
+
+def checks_text(design: Design) -> str:
+    """Every rule at its worst place, with the inputs and the working.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    str
+        The worst first.
+    """
+    found = worst_of_each(design.checks)
+    return "\n\n".join("\n".join(_check(check, design.checks)) for check in found)
+
+
+def place_text(place: Place) -> str:
+    """Where a check looks, in words.
+
+    Parameters
+    ----------
+    place
+        A bay, a rafter or the whole roof.
+
+    Returns
+    -------
+    str
+        "bay 3, head"; empty for the whole roof.
+
+    Examples
+    --------
+    >>> place_text(Place(bay=3, at="head"))
+    'bay 3, head'
+    """
+    parts = [f"bay {place.bay}"] if place.bay is not None else []
+    parts += [f"rafter {place.rafter}"] if place.rafter is not None else []
+    return ", ".join([*parts, *([place.at] if place.at else [])])
+
+
+def _head(design: Design) -> list[str]:
+    job, shape = design.job, design.shape
+    lines = [f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip()]
+    lines.append(
+        f"{shape.width_mm:.0f} over the outer rafters, {shape.projection_mm:.0f} out from the wall, "
+        f"pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
+    )
+    if not design.proved:
+        lines.append(f"Not proved: {_open_words(design)}. Do not order or build before that is cleared.")
+    return lines
+
+
+def _open_words(design: Design) -> str:
+    counts = design.summary.counts
+    words = (("fails", "fail"), ("refused", "are refused"), ("not_checked", "were not made"))
+    return ", ".join(f"{counts[key]} checks {says}" for key, says in words if counts[key])
+
+
+def _sizes(design: Design) -> list[str]:
+    setting_out = design.setting_out
+    plane, temps = setting_out.plane, setting_out.temperatures
+    marks = "  ".join(_half(r.centre_head_mm) for r in plane.rafters)
+    lines = [
+        "SIZES (mm)",
+        f"  rafter marks from the left  {marks}",
+        f"  slope {plane.slope_length_mm:.1f}, diagonals {setting_out.diagonals_mm:.0f} both ways (level)",
+        f"  sheets cut at {temps.fit_c:g} °C, hottest {temps.most_c:g}, coldest {temps.least_c:g}",
+    ]
+    for numbers, bay in _alike(plane.bays):
+        width, length = bay.width_mm, bay.length_mm
+        lines.append(
+            f"  bay {numbers}: sheet {width.cut:.0f} x {length.cut:.0f}"
+            f"  (width {width.least:.0f} to {width.most:.0f}, length {length.least:.0f} to {length.most:.0f})"
+            f"  gap {bay.edges.left.gap_mm:.1f} a side, {bay.edges.head.gap_mm:.1f} at the head"
+        )
+    bar = plane.bars[0]
+    lines.append(
+        f"  bars {bar.base_mm:.0f} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
+    )
+    return lines
+
+
+def _half(mark: float) -> str:
+    return f"{round(mark * 2.0) / 2.0:g}"
+
+
+def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
+    groups: dict[tuple[float, ...], list[Bay]] = {}
+    for bay in bays:
+        w, n, e = bay.width_mm, bay.length_mm, bay.edges
+        key = (
+            w.cut,
+            w.least,
+            w.most,
+            n.cut,
+            n.least,
+            n.most,
+            round(e.left.gap_mm, 1),
+            round(e.head.gap_mm, 1),
+        )
+        groups.setdefault(key, []).append(bay)
+    for alike in groups.values():
+        yield ", ".join(str(bay.number) for bay in alike), alike[0]
+
+
+def _verdicts(design: Design) -> list[str]:
+    summary = design.summary
+    lines = [
+        f"CHECKS  {summary.counts['passes']} hold, {summary.counts['fails']} fail, {summary.counts['refused']} refused, "
+        f"{summary.counts['not_checked']} not made"
+    ]
+    typical = sum(check.typical for check in design.checks)
+    if typical:
+        lines.append(f"  {typical} rest on typical values (marked ~): replace before you build")
+    for check in worst_of_each(design.checks):
+        lines.append(_verdict_line(check))
+        if check.verdict in ("fails", "refused") and (check.says or check.cure):
+            lines += textwrap.wrap(
+                check.says or check.cure, WIDTH, initial_indent=" " * 10, subsequent_indent=" " * 10
+            )
+    return lines
+
+
+def _verdict_line(check: Check) -> str:
+    used = f"{check.utilisation:.0%}" if check.utilisation is not None else ""
+    numbers = ""
+    if check.demand is not None and check.capacity is not None:
+        numbers = f"{check.demand:.4g} of {check.capacity:.4g} {check.unit}"
+    mark = "~" if check.typical else " "
+    return f"  {WORDS[check.verdict]:8}{mark}{check.name:38} {place_text(check.place):16} {numbers:26}{used:>5}".rstrip()
+
+
+def _cutting(design: Design) -> list[str]:
+    plan = design.cutting
+    proof = "no plan is cheaper (proven)" if plan.proven else f"no plan is below {plan.bound / 100:,.2f}"
+    return [
+        f"CUTTING  {len(plan.sheets)} sheets, {len(plan.lengths)} lengths, {plan.cost / 100:,.2f}: {proof}",
+        *(f"  {count} x {stock}" for stock, count in _counted(sheet.stock for sheet in plan.sheets)),
+    ]
+
+
+def _counted(names: Iterable[str]) -> Iterator[tuple[str, int]]:
+    counts: dict[str, int] = {}
+    for name in names:
+        counts[name] = counts.get(name, 0) + 1
+    yield from counts.items()
+
+
+def _order(design: Design) -> list[str]:
+    price, bought = design.price, [line for line in design.order if line.packs]
+    stages = ", ".join(f"{name} {amount:,.2f}" for name, amount in price.stages)
+    return [
+        f"ORDER  {len(bought)} lines, {sum(line.price for line in bought):,.2f}",
+        f"PRICE  {price.currency} net {price.net:,.2f}, tax {price.tax:,.2f}, to pay {price.gross:,.2f}"
+        f"  (margin {price.margin:.1%}, markup {price.markup:.1%})",
+        f"  {stages}",
+    ]
+
+
+def _cautions(design: Design) -> list[str]:
+    lines = ["CAUTIONS"]
+    flags = [str(flag) for flag in red_flags(design.job)]
+    open_ones = [f"{c.text} {c.ask}".strip() for c in cautions(design.job) if c.is_open]
+    for text in [*flags, *open_ones]:
+        lines += textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")
+    return lines
+
+
+def _check(check: Check, every: tuple[Check, ...]) -> Iterator[str]:
+    alike = [c for c in every if c.id == check.id]
+    where = place_text(check.place) or "whole roof"
+    yield f"{check.name}: {WORDS[check.verdict]}   ({where}; {len(alike)} places)   {check.clause}"
+    if check.case:
+        yield f"  case: {check.case}"
+    for given in check.rests_on:
+        yield f"  {given.input} = {given.value}  [{given.mark}]"
+    for step in check.working:
+        yield f"  {_step(step)}"
+    if check.demand is not None and check.capacity is not None:
+        used = f", {check.utilisation:.0%} used" if check.utilisation is not None else ""
+        yield f"  needs {check.demand:.4g}, has {check.capacity:.4g} {check.unit}{used}"
+    for text in (check.says, check.cure if check.verdict in ("fails", "refused") else ""):
+        if text:
+            yield from textwrap.wrap(text, WIDTH, initial_indent="  ", subsequent_indent="  ")
+
+
+def _step(step: Step) -> str:
+    result = f"{step.result:.6g}" if isinstance(step.result, float | int) else step.result
+    return f"{step.says}: {step.formula} = {step.numbers} = {result} {step.unit}  ({step.clause})".replace(
+        "  (", " ("
+    )
