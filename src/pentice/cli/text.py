@@ -148,8 +148,9 @@ def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
 def _verdicts(design: Design) -> list[str]:
     summary = design.summary
     lines = [
-        f"CHECKS  {summary.counts['passes']} hold, {summary.counts['fails']} fail, {summary.counts['refused']} refused, "
-        f"{summary.counts['not_checked']} not made"
+        "CHECKS  {passes} hold, {fails} fail, {refused} refused, {not_checked} not made".format(
+            **summary.counts
+        )
     ]
     typical = sum(check.typical for check in design.checks)
     if typical:
@@ -169,7 +170,8 @@ def _verdict_line(check: Check) -> str:
     if check.demand is not None and check.capacity is not None:
         numbers = f"{check.demand:.4g} of {check.capacity:.4g} {check.unit}"
     mark = "~" if check.typical else " "
-    return f"  {WORDS[check.verdict]:8}{mark}{check.name:38} {place_text(check.place):16} {numbers:26}{used:>5}".rstrip()
+    where = place_text(check.place)
+    return f"  {WORDS[check.verdict]:8}{mark}{check.name:38} {where:16} {numbers:26}{used:>5}".rstrip()
 
 
 def _cutting(design: Design) -> list[str]:

@@ -1,0 +1,158 @@
+"""What lies in a pack: each file's name and what makes it. Pure: gives bytes, writes nothing."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterator, Sequence
+
+from pentice.catalogue.model import Catalogue
+from pentice.catalogue.reading import select
+from pentice.catalogue.writing import catalogue_toml, firm_toml
+from pentice.design import Design
+from pentice.design_json import design_data
+from pentice.job.writing import job_toml, with_keys
+
+Progress = Callable[[str], None]
+Options = Sequence[tuple[str, Design]]
+
+
+def pack_files(
+    design: Design, options: Options = (), *, progress: Progress | None = None
+) -> dict[str, bytes]:
+    """Every file of the pack of one design.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    options
+        Name and design of each alternative, for the quote.
+    progress
+        Told the name of each file before it is made.
+
+    Returns
+    -------
+    dict
+        Bytes by path within the pack; the same for the same design.
+    """
+    files: dict[str, bytes] = {}
+    for name, make in _makers(design, options):
+        if progress is not None:
+            progress(name)
+        made = make()
+        files[name] = made.encode() if isinstance(made, str) else made
+    if progress is not None:
+        progress("drawings")
+    files.update(_drawings(design))
+    return files
+
+
+def _makers(design: Design, options: Options) -> Iterator[tuple[str, Callable[[], bytes | str]]]:
+    from pentice.pack.calculations import calculations_pdf
+    from pentice.pack.cutting import cutting_pdf
+    from pentice.pack.drawings import roof_picture
+    from pentice.pack.handover import handover_pdf
+    from pentice.pack.method import method_pdf
+    from pentice.pack.order import order_csv, order_pdf, order_xlsx
+    from pentice.pack.programme import programme_ics
+    from pentice.pack.quote import quote_pdf
+    from pentice.pack.setting_out import setting_out_pdf
+    from pentice.pack.site_page import site_page_html
+    from pentice.pack.site_sheet import site_page_of, site_sheet_pdf
+
+    yield "quote.pdf", lambda: quote_pdf(design, options, picture=roof_picture(design))
+    yield "setting-out.pdf", lambda: setting_out_pdf(design)
+    yield "cutting.pdf", lambda: cutting_pdf(design)
+    yield "calculations.pdf", lambda: calculations_pdf(design)
+    yield "order.pdf", lambda: order_pdf(design)
+    yield "order.csv", lambda: order_csv(design)
+    yield "order.xlsx", lambda: order_xlsx(design)
+    yield "method.pdf", lambda: method_pdf(design)
+    yield "site-sheet.pdf", lambda: site_sheet_pdf(design)
+    yield "site-sheet.html", lambda: site_page_html(site_page_of(design))
+    yield "handover.pdf", lambda: handover_pdf(design)
+    yield "programme.ics", lambda: programme_ics(design)
+    yield "job.toml", lambda: packed_job(design)
+    yield "firm.toml", lambda: firm_toml(design.firm)
+    yield "catalogue.toml", lambda: catalogue_toml(packed_catalogue(design))
+    yield (
+        "design.json",
+        lambda: json.dumps(design_data(design), ensure_ascii=False, indent=1, allow_nan=False) + "\n",
+    )
+
+
+def _drawings(design: Design) -> dict[str, bytes]:
+    from pentice.drawing.dxf import render_dxf
+    from pentice.drawing.svg import render_svg
+    from pentice.pack.drawings import drawings
+
+    files: dict[str, bytes] = {}
+    for drawing in drawings(design):
+        files[f"drawings/{drawing.name}.svg"] = render_svg(drawing.scene, drawing.page).encode()
+        files[f"drawings/{drawing.name}.dxf"] = render_dxf(drawing.model)
+    return files
+
+
+def packed_job(design: Design) -> str:
+    """The job file of the pack: whole, with what was chosen, and pointing at the pack's own catalogue and firm.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    str
+        TOML that can be solved again from the pack alone.
+    """
+    return job_toml(with_keys(design.job, {"catalogues": ["catalogue.toml"], "firm": "firm.toml"}))
+
+
+def packed_catalogue(design: Design) -> Catalogue:
+    """The catalogue with just the items that the design uses.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    Catalogue
+        Products that pieces, order or parts name, with what those name in turn.
+    """
+    known = {id for kind in _KINDS for id in design.catalogue.table(kind)}
+    named = {line.item for line in design.order} | {piece.item for piece in design.pieces}
+    ids = {item.partition(".")[2].partition(" ")[0] for item in named}
+    parts = design.parts
+    products = (
+        parts.sheet,
+        parts.bar,
+        parts.head_profile,
+        parts.foot_profile,
+        parts.edge_profile,
+        parts.verge_trim,
+        parts.screw,
+        parts.timber,
+        parts.button,
+        parts.gutter,
+    )
+    ids |= {product.id for product in products if product is not None}
+    return select(design.catalogue, sorted(ids & known))
+
+
+_KINDS = (
+    "sheets",
+    "bars",
+    "profiles",
+    "tapes",
+    "buttons",
+    "seals",
+    "screws",
+    "sealants",
+    "flashings",
+    "timbers",
+    "gutters",
+    "sundries",
+)
