@@ -1,0 +1,48 @@
+"""Advice on one job: moves that save stock, cures for what does not hold, options side by side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pentice.advice.complete import complete
+from pentice.advice.cures import cures
+from pentice.advice.moves import moves
+from pentice.advice.options import solve_options
+from pentice.advice.proposal import Proposal
+from pentice.catalogue.firm import Firm
+from pentice.catalogue.model import Catalogue
+from pentice.design import Design
+from pentice.job.model import Job
+from pentice.solve import solve
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """What can be said about a job beside its design."""
+
+    design: Design
+    moves: tuple[Proposal, ...]
+    cures: tuple[Proposal, ...]
+    options: tuple[tuple[str, Design], ...]
+
+
+def advise(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Advice:
+    """Complete and solve a job, then look for moves and cures and solve its options.
+
+    Parameters
+    ----------
+    job, catalogue, firm
+        As for `solve`.
+
+    Returns
+    -------
+    Advice
+        Each proposal was solved as a whole job.
+
+    Raises
+    ------
+    InputError
+        The job or one of its options cannot be used.
+    """
+    design = solve(complete(job, catalogue), catalogue, firm)
+    return Advice(design=design, moves=moves(design), cures=cures(design), options=solve_options(design))
