@@ -31,3 +31,10 @@ class OrderLine:
     why: str = ""
     mark: str = ""
     """ "typical" where the number is a seed until a structural check says more."""
+    part: str = ""
+    """The part of a finished roof that it is, in the words of the list of parts."""
+
+    @property
+    def in_this_roof(self) -> bool:
+        """False for a part that this roof has no need of; its reason stands in `why`."""
+        return self.quantity > 0
