@@ -81,12 +81,8 @@ def north_arrow(at: Point, turn_deg: float = 0.0, radius_mm: float = 5.0) -> Pin
     r = radius_mm
     back = (-ux * r * 0.6, -uy * r * 0.6)
     wing = (-uy * r * 0.45, ux * r * 0.45)
-    needle = (
-        (ux * r * 1.05, uy * r * 1.05),
-        (back[0] + wing[0], back[1] + wing[1]),
-        (-ux * r * 0.25, -uy * r * 0.25),
-        (back[0] - wing[0], back[1] - wing[1]),
-    )
+    shape = ((1.05, 0.0), (-0.6, 0.45), (-0.25, 0.0), (-0.6, -0.45))
+    needle = tuple(((ux * p - uy * q) * r, (uy * p + ux * q) * r) for p, q in shape)
     ring = Circle(centre=(0.0, 0.0), radius=r, style="narrow")
     name = middle((ux * (r + 3.4), uy * (r + 3.4)), "N", 3.5, 700)
     return Pinned(at=at, content=(ring, Area(points=needle, fill="ink"), name))
