@@ -16,15 +16,6 @@ from pentice.drawing.styles import LINES, WEIGHTS, LineStyle
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
-_METADATA = (
-    ("$TDCREATE", 2458532.153996898),
-    ("$TDUCREATE", 2458532.153996898),
-    ("$TDUPDATE", 2458532.153996898),
-    ("$TDUUPDATE", 2458532.153996898),
-    ("$VERSIONGUID", "{00000000-0000-0000-0000-000000000001}"),
-    ("$FINGERPRINTGUID", "{00000000-0000-0000-0000-000000000002}"),
-)
-
 
 def render_dxf(scene: Scene) -> bytes:
     """The drawing as the bytes of a DXF file.
@@ -46,15 +37,28 @@ def render_dxf(scene: Scene) -> bytes:
     >>> data.startswith(b"  0")
     True
     """
-    import ezdxf
+    from ezdxf._options import options
 
-    doc = ezdxf.new("R2018", setup=False)
-    doc.units = ezdxf.units.MM
+    # Without it the file would hold the hour and ids of chance.
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        return _written(_document(scene))
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _document(scene: Scene) -> Drawing:
+    from ezdxf.filemanagement import new
+    from ezdxf.units import MM
+
+    doc = new("R2018", setup=False)
+    doc.units = MM
     doc.header["$LTSCALE"] = scene.scale
     doc.header["$MEASUREMENT"] = 1
     _tables(doc, scene.scale)
     add_primitives(DxfPen(doc=doc, space=doc.modelspace(), scale=scene.scale), scene.primitives)
-    return _written(doc)
+    return doc
 
 
 def _tables(doc: Drawing, scale: float) -> None:
@@ -101,20 +105,10 @@ def _dimension_style(doc: Drawing, scale: float) -> None:
 
 
 def _written(doc: Drawing) -> bytes:
-    """The file's bytes: no clock, no chance, classes in a fixed order."""
-    import ezdxf
-
+    """The file's bytes, classes in a fixed order."""
     doc.commit_pending_changes()
     for name in sorted(doc.entitydb.dxf_types_in_use()):
         doc.classes.add_class(name)  # in hash-seed order otherwise
-    options = ezdxf.options
-    before = options.write_fixed_meta_data_for_testing
-    options.write_fixed_meta_data_for_testing = True
-    try:
-        stream = io.StringIO(newline="\n")
-        for key, value in _METADATA:
-            doc.header[key] = value
-        doc.write(stream)
-    finally:
-        options.write_fixed_meta_data_for_testing = before
+    stream = io.StringIO(newline="\n")
+    doc.write(stream)
     return stream.getvalue().encode("utf-8")

@@ -27,7 +27,7 @@ from pentice.drawing.styles import COLOURS, line_style
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
-    from ezdxf.layouts import Modelspace
+    from ezdxf.layouts.layout import Modelspace
 
 TEXT_LAYER = "PENTICE-TEXT"
 SIZES_LAYER = "PENTICE-SIZES"

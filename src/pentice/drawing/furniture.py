@@ -79,8 +79,6 @@ def north_arrow(at: Point, turn_deg: float = 0.0, radius_mm: float = 5.0) -> Pin
     a = math.radians(turn_deg)
     ux, uy = math.sin(a), -math.cos(a)
     r = radius_mm
-    back = (-ux * r * 0.6, -uy * r * 0.6)
-    wing = (-uy * r * 0.45, ux * r * 0.45)
     shape = ((1.05, 0.0), (-0.6, 0.45), (-0.25, 0.0), (-0.6, -0.45))
     needle = tuple(((ux * p - uy * q) * r, (uy * p + ux * q) * r) for p, q in shape)
     ring = Circle(centre=(0.0, 0.0), radius=r, style="narrow")
