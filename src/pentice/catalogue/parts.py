@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from pentice.catalogue.bars import Bar, Profile
@@ -33,6 +33,12 @@ class Parts:
     timber: Timber
     button: Button | None
     gutter: Gutter | None
+    timbers: Mapping[str, Timber] = field(default_factory=dict)
+    """By use ("post", "barge board"): the timber that serves it; a use that is not named takes `timber`."""
+
+    def timber_for(self, use: str) -> Timber:
+        """The timber of one use."""
+        return self.timbers.get(use, self.timber)
 
 
 def parts_for(job: Job, catalogue: Catalogue) -> Parts:
@@ -98,7 +104,41 @@ def parts_for(job: Job, catalogue: Catalogue) -> Parts:
         timber=timber,
         button=next((b for b in catalogue.buttons.values() if b.depth_mm == sheet.depth_mm), None),
         gutter=gutter,
+        timbers=timbers_by_use(timber, catalogue),
     )
+
+
+TIMBER_USES = ("rafter", "beam", "post", "wall plate", "noggin", "barge board", "fascia")
+
+
+def timbers_by_use(timber: Timber, catalogue: Catalogue) -> Mapping[str, Timber]:
+    """For each use the job's own timber if it serves that use, else the first of the catalogue that does.
+
+    Parameters
+    ----------
+    timber
+        The timber that the job names; one that names no uses serves all.
+    catalogue
+        Products by id.
+
+    Returns
+    -------
+    Mapping of str to Timber
+        The job's own timber stands for a use that nothing serves.
+
+    Examples
+    --------
+    >>> from pentice.catalogue.reading import read_catalogue
+    >>> shipped = read_catalogue()
+    >>> timbers = timbers_by_use(shipped.timbers["timber-c24"], shipped)
+    >>> timbers["rafter"].id, timbers["post"].id, timbers["barge board"].id
+    ('timber-c24', 'timber-posts', 'timber-boards')
+    """
+    found: dict[str, Timber] = {}
+    for use in TIMBER_USES:
+        serving = (t for t in (timber, *catalogue.timbers.values()) if use in t.uses)
+        found[use] = timber if not timber.uses else next(serving, timber)
+    return found
 
 
 def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profile | None]) -> list[Problem]:

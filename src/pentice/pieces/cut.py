@@ -191,10 +191,40 @@ def length_pieces(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> It
         if piece.one_piece or whole <= longest or longest == 0:
             yield LengthPiece(id=piece.id, item=piece.item, length_mm=whole)
             continue
-        parts = math.ceil(whole / longest)
-        for k in range(parts):
-            share = whole * (k + 1) // parts - whole * k // parts
-            yield LengthPiece(id=f"{piece.id}/{k + 1}", item=piece.item, length_mm=share)
+        for k, part in enumerate(split_length(whole, longest), 1):
+            yield LengthPiece(id=f"{piece.id}/{k}", item=piece.item, length_mm=part)
+
+
+JOINED_LEAST_MM = 600
+"""Shortest part of a joined gutter, plate or profile: judgement, no source."""
+
+
+def split_length(whole_mm: int, longest_mm: int) -> tuple[int, ...]:
+    """A length made up of full stock lengths and the rest; the rest is not left shorter than 600 where that can be.
+
+    Parameters
+    ----------
+    whole_mm
+        The whole run [mm].
+    longest_mm
+        Longest stock there is [mm].
+
+    Returns
+    -------
+    tuple of int
+        Parts in the order of the run [mm]; together the whole.
+
+    Examples
+    --------
+    >>> split_length(9000, 4000), split_length(4311, 4000), split_length(3000, 4000)
+    ((4000, 4000, 1000), (3711, 600), (3000,))
+    """
+    full, rest = divmod(whole_mm, longest_mm)
+    if rest == 0:
+        return (longest_mm,) * full
+    if full == 0 or rest >= JOINED_LEAST_MM or longest_mm < 2 * JOINED_LEAST_MM:
+        return (*(longest_mm,) * full, rest)
+    return (*(longest_mm,) * (full - 1), longest_mm + rest - JOINED_LEAST_MM, JOINED_LEAST_MM)
 
 
 def length_stocks(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> tuple[LengthStock, ...]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from pentice.catalogue.parts import Parts
+from pentice.catalogue.timbers import Timber
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.pieces.glazing import box, length_piece
@@ -16,16 +17,42 @@ POST_CUT_ON_SITE_MM = 100.0
 """Post ordered longer than drawn, cut to the ground on site: common practice, no source."""
 
 
-def timber_item(parts: Parts, size_mm: tuple[float, float]) -> str:
-    """Key of one section of the job's timber.
+def timber_item(timber: Timber, size_mm: tuple[float, float]) -> str:
+    """Key of the section that is bought: the drawn one, or the smallest stock section that it can be planed from.
+
+    Parameters
+    ----------
+    timber
+        The product.
+    size_mm
+        Width and depth as drawn [mm].
+
+    Returns
+    -------
+    str
+        The drawn section where the product has none that holds it: the take-off says so.
 
     Examples
     --------
     >>> from types import SimpleNamespace
-    >>> timber_item(SimpleNamespace(timber=SimpleNamespace(id="c24")), (70.0, 145.0))
-    'timbers.c24 70x145'
+    >>> c24 = SimpleNamespace(id="c24", sizes_mm=((22.0, 145.0), (70.0, 145.0)))
+    >>> timber_item(c24, (70.0, 145.0)), timber_item(c24, (20.0, 145.0)), timber_item(c24, (95.0, 145.0))
+    ('timbers.c24 70x145', 'timbers.c24 22x145', 'timbers.c24 95x145')
     """
-    return f"timbers.{parts.timber.id} {size_mm[0]:g}x{size_mm[1]:g}"
+    holds = [s for s in timber.sizes_mm if s[0] >= size_mm[0] and s[1] >= size_mm[1]]
+    bought = min(holds, key=lambda s: (s[0] * s[1], s), default=size_mm)
+    return f"timbers.{timber.id} {bought[0]:g}x{bought[1]:g}"
+
+
+def stands_already(job: Job) -> bool:
+    """True where plate, rafters, beam and posts are there: the job names the centres of existing rafters.
+
+    Examples
+    --------
+    >>> stands_already(Job())
+    False
+    """
+    return job.frame.rafter_centres_mm is not None
 
 
 def frame_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) -> Iterator[Piece]:
@@ -44,32 +71,29 @@ def frame_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingO
         Lengths rounded up to whole mm [mm]. Ends of a rafter are plumb cuts.
     """
     frame, plane = job.frame, setting_out.plane
-    if frame.wall_plate_mm is not None:
-        yield _timber(("WP", "Wall plate"), parts, plane, frame.wall_plate_mm, shape.width_mm, joined=True)
-    for k, (at, size) in enumerate(_posts(job, shape, setting_out), 1):
-        yield _timber((f"PO{k}", f"Post {k}"), parts, plane, at, size)
-    if frame.beam_mm is not None:
-        yield _timber(("EB", "Eaves beam"), parts, plane, frame.beam_mm, shape.width_mm)
-    yield from _rafters(shape, parts, plane)
+    if not stands_already(job):
+        yield from _carrying(job, shape, parts, setting_out)
     yield from _cross_timbers(job, parts, plane)
     if frame.barge_board_mm is not None:
         yield from _barge_boards(job, parts, setting_out)
     if parts.gutter is not None:
-        gutter = _timber(
-            ("G", "Gutter"), parts, plane, (parts.gutter.width_mm, parts.gutter.depth_mm), shape.width_mm
-        )
-        yield Piece(
-            id="G",
-            name="Gutter",
-            plane=plane.id,
-            bay=None,
-            item=f"gutters.{parts.gutter.id}",
-            kind="length",
-            outline_mm=gutter.outline_mm,
-            width_mm=gutter.width_mm,
-            length_mm=gutter.length_mm,
-            one_piece=False,
-        )
+        size = (parts.gutter.width_mm, float(math.ceil(shape.width_mm)))
+        yield length_piece("G", "Gutter", f"gutters.{parts.gutter.id}", plane.id, size, joined=True)
+
+
+def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) -> Iterator[Piece]:
+    """Wall plate, posts, beam and rafters of a new frame."""
+    frame, plane, width = job.frame, setting_out.plane, shape.width_mm
+    if frame.wall_plate_mm is not None:
+        item = timber_item(parts.timber_for("wall plate"), frame.wall_plate_mm)
+        yield _timber(("WP", "Wall plate"), item, plane, (frame.wall_plate_mm[0], width), joined=True)
+    for k, (size, length) in enumerate(_posts(job, shape, setting_out), 1):
+        item = timber_item(parts.timber_for("post"), size)
+        yield _timber((f"PO{k}", f"Post {k}"), item, plane, (size[0], length))
+    if frame.beam_mm is not None:
+        item = timber_item(parts.timber_for("beam"), frame.beam_mm)
+        yield _timber(("EB", "Eaves beam"), item, plane, (frame.beam_mm[0], width))
+    yield from _rafters(shape, parts, plane)
 
 
 def _posts(
@@ -99,7 +123,7 @@ def _rafters(shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
             name=f"Rafter {rafter.number}",
             plane=plane.id,
             bay=None,
-            item=timber_item(parts, size),
+            item=timber_item(parts.timber_for("rafter"), size),
             kind="length",
             outline_mm=box(size[0], math.ceil(slope + size[1] * tan)),
             width_mm=size[0],
@@ -114,29 +138,15 @@ def _cross_timbers(job: Job, parts: Parts, plane: Plane) -> Iterator[Piece]:
     size = job.frame.noggin_mm
     if size is None:
         return
+    item = timber_item(parts.timber_for("noggin"), size)
+    upright, purlins = len(job.frame.noggins_at_mm), len(job.frame.purlins_at_mm)
     for bay in plane.bays:
-        clear = _between_rafters(plane, bay)
-        yield _timber(
-            (f"N{bay.number}", f"Noggin under button {bay.number}"), parts, plane, size, clear, bay=bay.number
-        )
-        for k, _ in enumerate(job.frame.noggins_at_mm, 1):
-            yield _timber(
-                (f"N{bay.number}-{k}", f"Noggin {k} in bay {bay.number}"),
-                parts,
-                plane,
-                size,
-                clear,
-                bay=bay.number,
-            )
-        for k, _ in enumerate(job.frame.purlins_at_mm, 1):
-            yield _timber(
-                (f"Q{bay.number}-{k}", f"Purlin {k} in bay {bay.number}"),
-                parts,
-                plane,
-                size,
-                clear,
-                bay=bay.number,
-            )
+        n = bay.number
+        names = [(f"N{n}", f"Noggin under button {n}")]
+        names += [(f"N{n}-{k}", f"Noggin {k} in bay {n}") for k in range(1, upright + 1)]
+        names += [(f"Q{n}-{k}", f"Purlin {k} in bay {n}") for k in range(1, purlins + 1)]
+        for name in names:
+            yield _timber(name, item, plane, (size[0], _between_rafters(plane, bay)), bay=n)
 
 
 def _between_rafters(plane: Plane, bay: Bay) -> float:
@@ -149,24 +159,22 @@ def _barge_boards(job: Job, parts: Parts, setting_out: SettingOut) -> Iterator[P
     plane, size = setting_out.plane, job.frame.barge_board_mm
     if size is None:
         return
+    item = timber_item(parts.timber_for("barge board"), size)
     for side, number in (("left", 1), ("right", len(plane.rafters))):
         if getattr(job.roof, side) != "wall":
             length = plane.outline_mm[2][1] + size[1] * math.tan(math.radians(plane.pitch_deg))
-            yield _timber(
-                (f"BG{side[0].upper()}", f"Barge board {side}, R{number}"), parts, plane, size, length
-            )
+            name = (f"BG{side[0].upper()}", f"Barge board {side}, R{number}")
+            yield _timber(name, item, plane, (size[0], length))
 
 
 def _timber(
     piece: tuple[str, str],
-    parts: Parts,
+    item: str,
     plane: Plane,
     size_mm: tuple[float, float],
-    length_mm: float,
     *,
     joined: bool = False,
     bay: int | None = None,
 ) -> Piece:
-    length = float(math.ceil(length_mm - 1e-9))
-    item = timber_item(parts, size_mm)
+    length = float(math.ceil(size_mm[1] - 1e-9))
     return length_piece(*piece, item, plane.id, (size_mm[0], length), bay=bay, joined=joined)

@@ -96,7 +96,7 @@ def _tint(roof: Roof, kind: str) -> str:
 
 def _code(product: Product, width_mm: int, length_mm: int) -> str:
     """The supplier's code of this size, or of the product."""
-    sizes: tuple[Any, ...] = getattr(product, "stock", None) or getattr(product, "lengths", ())
+    sizes: Any = getattr(product, "stock", None) or getattr(product, "lengths", ())
     for size in sizes:
         if int(size.length_mm) == length_mm and int(getattr(size, "width_mm", 0)) == width_mm:
             return getattr(size, "code", None) or product.code or ""
