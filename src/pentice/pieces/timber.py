@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
@@ -91,9 +92,60 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
         item = timber_item(parts.timber_for("post"), size)
         yield _timber((f"PO{k}", f"Post {k}"), item, plane, (size[0], length))
     if frame.beam_mm is not None:
-        item = timber_item(parts.timber_for("beam"), frame.beam_mm)
-        yield _timber(("EB", "Eaves beam"), item, plane, (frame.beam_mm[0], width))
+        yield from _beam(job, parts, plane, frame.beam_mm, width)
     yield from _rafters(shape, parts, plane)
+
+
+def _beam(
+    job: Job, parts: Parts, plane: Plane, size_mm: tuple[float, float], width_mm: float
+) -> Iterator[Piece]:
+    """The eaves beam in one length, or in lengths that meet over posts where none is sold long enough."""
+    timber = parts.timber_for("beam")
+    item, longest = timber_item(timber, size_mm), max(t.length_mm for t in timber.lengths)
+    longest = min(longest, job.stock.longest_mm or longest)
+    joints = beam_joints(width_mm, job.frame.posts_at_mm, longest)
+    if not joints:
+        free = not job.frame.posts_at_mm  # nobody has said where posts stand: a joint is planned with them
+        yield _timber(("EB", "Eaves beam"), item, plane, (size_mm[0], width_mm), joined=free)
+        return
+    for k, (start, end) in enumerate(pairwise((0.0, *joints, width_mm)), 1):
+        name = (f"EB{k}", f"Eaves beam {k}, joint over a post")
+        yield _timber(name, item, plane, (size_mm[0], end - start))
+
+
+def beam_joints(width_mm: float, posts_at_mm: tuple[float, ...], longest_mm: float) -> tuple[float, ...]:
+    """Post centres over which a beam is joined, so that no part is longer than what is sold.
+
+    Parameters
+    ----------
+    width_mm
+        Length of the beam [mm].
+    posts_at_mm
+        Centres of the posts along it [mm].
+    longest_mm
+        Longest length that can be had [mm].
+
+    Returns
+    -------
+    tuple of float
+        Each joint over the furthest post that one length reaches; none where one length does, or no posts help.
+
+    Examples
+    --------
+    >>> beam_joints(6120.0, (48.0, 2056.0, 4064.0, 6072.0), 6000.0)
+    (4064.0,)
+    >>> beam_joints(5000.0, (48.0, 4952.0), 6000.0), beam_joints(7000.0, (48.0, 6952.0), 6000.0)
+    ((), ())
+    """
+    joints: list[float] = []
+    start = 0.0
+    while width_mm - start > longest_mm:
+        inner = [at for at in posts_at_mm if start + 1.0 < at <= start + longest_mm and width_mm - at > 600.0]
+        if not inner or max(inner) - start < 600.0:
+            return ()
+        start = max(inner)
+        joints.append(start)
+    return tuple(joints)
 
 
 def _posts(

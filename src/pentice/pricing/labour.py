@@ -71,7 +71,7 @@ def amounts_of(job: Job, setting_out: SettingOut, pieces: tuple[Piece, ...]) -> 
         "wall_plate": width_m if "WP" in ids else Decimal(0),
         "post": Decimal(posts),
         "post_base": Decimal(posts),
-        "beam": width_m if "EB" in ids else Decimal(0),
+        "beam": width_m if any(id.startswith("EB") for id in ids) else Decimal(0),
         "rafter": Decimal(sum(1 for id in ids if _is(id, "RF"))),
         "bar": Decimal(len(plane.bars)),
         "sheet_cut": Decimal(len(plane.bays)),

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 
-from pentice.takeoff.needs import Need, Roof, not_here
+from pentice.takeoff.needs import Need
+from pentice.takeoff.roof import Roof
 
-SEED = "by structural check; a seed until then."
+SEED = "The number is by structural check; this is a seed until then."
 
 
 def frame_needs(roof: Roof) -> Iterator[Need]:
@@ -26,7 +28,8 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     yield from _wall_plate(roof)
     yield from _rafters(roof)
     yield from _posts(roof)
-    yield from _boards(roof)
+    yield from _cross_timbers(roof)
+    yield from _foot_closure(roof)
 
 
 def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spare: float = 0.0) -> Need:
@@ -35,98 +38,116 @@ def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spa
         group="Fixings",
         quantity=quantity,
         unit=unit,
-        why=f"{why} {SEED[0].upper()}{SEED[1:]}",
-        item=f"sundries.{item}" if item is not None else None,
+        why=f"{why} {SEED}",
+        item=item,
         spare=spare,
         mark="typical",
     )
 
 
+PLATE_FIXING_SPACING_MM = 400.0
+"""Wall plate fixings: common practice, no source."""
+MASONRY = ("brick", "block", "stone")
+PAD = "12 bags of 20 kg for each pad of about 450 x 450 x 500."
+
+
+def plate_fixings(width_mm: float) -> int:
+    """Seed number of wall plate fixings: every 400 between the ends, one more near each end.
+
+    Examples
+    --------
+    >>> plate_fixings(4875.0)
+    15
+    """
+    return math.ceil((width_mm - 200.0) / PLATE_FIXING_SPACING_MM) + 1 + 2
+
+
 def _wall_plate(roof: Roof) -> Iterator[Need]:
     if not roof.pieces_like("WP"):
-        because = "no wall plate in this job"
-        for part in ("wall plate", "damp-proof strip or stand-offs", "plate fixings", "plate fixing resin"):
-            yield not_here(part, "Wall", because)
         return
-    width = roof.shape.width_mm
+    count = plate_fixings(roof.shape.width_mm)
+    wall = roof.job.house.wall if roof.job.house is not None else None
+    masonry = wall in MASONRY or wall is None
     yield Need(
         part="damp-proof strip or stand-offs",
         group="Wall",
-        quantity=width / 1000.0,
-        unit="m",
-        why="Behind the whole plate, so that it dries.",
-        item=_key(roof, "damp-proof strip"),
+        quantity=float(count) if masonry else roof.width_m,
+        unit="each" if masonry else "m",
+        why="A stand-off at each plate fixing, so that the plate dries."
+        if masonry
+        else "Behind the whole plate.",
+        item=roof.sundry("stand-off" if masonry else "damp-proof strip"),
+        pieces=roof.ids("WP"),
     )
-    count = math.ceil((width - 200.0) / 400.0) + 1 + 2
-    yield _seed(
-        "plate fixings",
-        count,
-        "each",
-        "Every 400 and two near each end.",
-        roof.sundry("plate fixing"),
-        math.ceil(0.1 * count),
-    )
-    yield _seed(
-        "plate fixing resin",
-        count / 12.0,
-        "tube",
-        "One tube for 12 holes.",
-        roof.sundry("plate fixing resin"),
-    )
+    kind = f"for a wall of {wall}" if wall else "the wall is not known: a pull test first"
+    anchor = roof.sundry("plate fixing") if masonry else None
+    spare = math.ceil(0.1 * count)
+    yield _seed("plate fixings", count, "each", f"Every 400, two near each end; {kind}.", anchor, spare)
+    if masonry:
+        resin = roof.sundry("plate fixing resin")
+        yield _seed("plate fixing resin", count / 12.0, "tube", "One tube for 12 holes.", resin)
 
 
 def _rafters(roof: Roof) -> Iterator[Need]:
-    rafters = roof.setting_out.plane.rafters
-    width = rafters[0].width_mm
-    if roof.job.frame.rafter_centres_mm is not None:
-        yield not_here("hangers", "Fixings", "the rafters are there already: look at how they are held")
-    else:
-        hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
-        yield _seed("hangers", len(rafters), "each", "One at the head of each rafter.", hanger)
-    yield _seed(
-        "straps", len(rafters), "each", "One at the beam for each rafter: uplift.", roof.sundry("strap")
-    )
+    rafters = roof.ids("RF")
+    if not rafters:
+        return
+    width = roof.plane.rafters[0].width_mm
+    hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
+    yield _seed("hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger)
+    tie = "One at the beam for each rafter: the wind lifts a light roof."
+    yield _seed("straps", len(rafters), "each", tie, roof.sundry("strap"))
 
 
 def _posts(roof: Roof) -> Iterator[Need]:
-    posts = len(roof.pieces_like("PO"))
+    posts = len(roof.ids("PO"))
     if not posts:
-        because = "no posts in this job"
-        for part in ("bases", "bolts", "bracing", "pad concrete"):
-            yield not_here(part, "Fixings", because)
         return
     yield _seed("bases", posts, "each", "One for each post.", roof.sundry("post base"))
     yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
+    yield _seed("pad concrete", 12 * posts, "bag", PAD, roof.sundry("pad concrete"))
+    yield _seed("bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), 1)
+    braces = max(2, 2 * (posts - 1))
     yield _seed(
-        "pad concrete", posts * 12, "bag", "12 bags of 20 kg for each pad.", roof.sundry("pad concrete")
+        "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
     )
-    yield _seed("bolts", 2 * posts, "set", "Two for each post.", roof.sundry("bolt"), 2)
-    yield _seed("bracing", 2, "each", "Two knee braces along the beam.", roof.sundry("bracing"))
 
 
-def _boards(roof: Roof) -> Iterator[Need]:
-    plane = roof.setting_out.plane
-    open_front = roof.job.roof.front == "open"
-    clear = sum(
-        plane.rafters[i + 1].centre_foot_mm - plane.rafters[i].centre_foot_mm - plane.rafters[i].width_mm
-        for i in range(len(plane.bays))
-    )
-    if open_front and roof.job.frame.beam_mm is None:
-        yield not_here("foot closure between rafters", "Sundries", "nothing to close: open below")
-    else:
+def _cross_timbers(roof: Roof) -> Iterator[Need]:
+    ends, boards = 2 * len(roof.ids("N", "Q")), roof.ids("BGL", "BGR")
+    count = 2 * ends + 2 * math.ceil(roof.total_m("BGL", "BGR") / 0.6)
+    if count:
         yield Need(
-            part="foot closure between rafters",
-            group="Sundries",
-            quantity=clear / 1000.0,
-            unit="m",
-            why="Between the rafters over the beam: foam, brush or timber.",
-            item=_key(roof, "foot closure"),
+            part="frame screws",
+            group="Fixings",
+            quantity=float(count),
+            spare=math.ceil(0.1 * count),
+            unit="each",
+            why="Two at each end of a noggin, two every 600 in a barge board: common practice. Nails of hangers and "
+            "straps as their makers say.",
+            item=_screw_key(roof),
+            pieces=(*roof.ids("N", "Q"), *boards),
+            mark="typical",
         )
-    if not roof.pieces_like("BG"):
-        yield not_here("barge boards", "Timber", "no barge board in this job")
-    yield not_here("fascia", "Timber", "the gutter brackets go on the beam")
 
 
-def _key(roof: Roof, part: str) -> str | None:
-    id = roof.sundry(part)
-    return f"sundries.{id}" if id is not None else None
+def _screw_key(roof: Roof) -> str | None:
+    return next((f"screws.{s.id}" for s in roof.catalogue.screws.values() if s.use == "frame"), None)
+
+
+def _foot_closure(roof: Roof) -> Iterator[Need]:
+    if roof.job.roof.front == "open":
+        return
+    rafters = roof.plane.rafters
+    clear = sum(
+        b.centre_foot_mm - a.centre_foot_mm - (a.width_mm + b.width_mm) / 2.0 for a, b in pairwise(rafters)
+    )
+    yield Need(
+        part="foot closure between rafters",
+        group="Sundries",
+        quantity=clear / 1000.0,
+        spare=0.05 * clear / 1000.0,
+        unit="m",
+        why="Between the rafters over the beam: foam, brush or timber; it keeps wind, birds and wasps out.",
+        item=roof.sundry("foot closure"),
+    )

@@ -3,16 +3,52 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from pentice.takeoff.needs import Need, Roof, not_here
+from pentice.takeoff.needs import Need
+from pentice.takeoff.roof import Roof
 
 TAPE_OVER_MM = 50.0
 """Tape beyond the width of a sheet: common practice, no source."""
-RELAX = 1.01
-"""Seals are cut 1 % long and lie relaxed overnight: common practice, no source."""
-BEAD_M = 9.868
-"""One 310 ml tube at 90 % in a 6 mm bead: geometry."""
+SEAL_SPARE = 0.06
+"""Seals are cut 1 % long and lie relaxed overnight, and 5 % is spare: common practice, no source."""
+SCREW_BEAD_M = 0.02
+"""Bead at one screw: judgement, no source."""
+CAN_M = 60.0
+"""Seal that one can of lubricant does: common practice, no source."""
+
+
+def seal_m(bars_mm: Iterable[float], runs: int) -> float:
+    """Seal on all bars, laid in and never stretched [m].
+
+    Examples
+    --------
+    >>> seal_m([3000.0] * 6, 4)
+    72.0
+    """
+    return runs * sum(bars_mm) / 1000.0
+
+
+def tape_m(widths_mm: Iterable[float]) -> float:
+    """Tape over one end of each sheet, 25 round each corner [m].
+
+    Examples
+    --------
+    >>> tape_m([950.0] * 5)
+    5.0
+    """
+    return sum(width + TAPE_OVER_MM for width in widths_mm) / 1000.0
+
+
+def bead_m(volume_ml: float, yield_share: float, diameter_mm: float) -> float:
+    """Length of round bead that one tube gives [m].
+
+    Examples
+    --------
+    >>> round(bead_m(310.0, 0.9, 6.0), 3), round(bead_m(310.0, 0.9, 10.0), 2)
+    (9.868, 3.55)
+    """
+    return volume_ml * yield_share / (math.pi * diameter_mm**2 / 4.0)
 
 
 def glazing_needs(roof: Roof) -> Iterator[Need]:
@@ -34,36 +70,51 @@ def glazing_needs(roof: Roof) -> Iterator[Need]:
     yield from _small(roof)
 
 
-def _bar_metres(roof: Roof) -> float:
-    return sum(bar.base_mm for bar in roof.setting_out.plane.bars) / 1000.0
-
-
 def _seals(roof: Roof) -> Iterator[Need]:
-    bar, metres = roof.parts.bar, _bar_metres(roof)
-    for use, runs, id in (("base", bar.base_seals, bar.base_seal), ("cap", bar.cap_seals, bar.cap_seal)):
-        part = f"seals {'bottom' if use == 'base' else 'top'}"
-        if bar.seals_in_set or not runs:
-            yield not_here(part, "Tapes and seals", "the bar comes with its seals")
+    bar = roof.parts.bar
+    if bar.seals_in_set:
+        return
+    for part, runs, id in (
+        ("seals bottom", bar.base_seals, bar.base_seal),
+        ("seals top", bar.cap_seals, bar.cap_seal),
+    ):
+        if not runs:
             continue
-        need = runs * metres * RELAX
+        need = seal_m((b.base_mm for b in roof.bars), runs)
         yield Need(
             part=part,
             group="Tapes and seals",
             item=f"seals.{id}" if id is not None else None,
             quantity=need,
-            spare=0.05 * need,
+            spare=SEAL_SPARE * need,
             unit="m",
-            why=f"{runs} runs on {metres:.2f} m of bar, 1 % long. Never stretch a seal: lay it relaxed overnight.",
+            why=f"{runs} runs on {roof.bar_m:.2f} m of bar; 1 % longer, 5 % spare. Never stretch a seal: lay it "
+            "relaxed overnight.",
+        )
+    edges = roof.pieces_like("EL", "ER")
+    if edges:
+        strip = next((s.id for s in roof.catalogue.seals.values() if s.use == "profile"), None)
+        need = sum(p.length_mm for p in edges) / 1000.0
+        yield Need(
+            part="seal under edge profiles",
+            group="Tapes and seals",
+            item=f"seals.{strip}" if strip is not None else None,
+            quantity=need,
+            spare=SEAL_SPARE * need,
+            unit="m",
+            why="The sheet lies on it at the verge; never stretched.",
+            pieces=tuple(p.id for p in edges),
         )
 
 
 def _tapes(roof: Roof) -> Iterator[Need]:
-    metres = sum(bay.width_mm.cut + TAPE_OVER_MM for bay in roof.setting_out.plane.bays) / 1000.0
-    depth = roof.parts.sheet.depth_mm
+    sheets = tuple(p for p in roof.pieces if p.kind == "sheet")
+    metres, depth = tape_m(p.width_mm for p in sheets), roof.parts.sheet.depth_mm
     for use, part in (("solid", "solid head tape"), ("breather", "breather foot tape")):
-        id = next(
-            (t.id for t in roof.catalogue.tapes.values() if t.use == use and depth in t.sheet_depths_mm), None
+        fits = (
+            t.id for t in roof.catalogue.tapes.values() if t.use == use and _takes(t.sheet_depths_mm, depth)
         )
+        id = next(fits, None)
         yield Need(
             part=part,
             group="Tapes and seals",
@@ -71,111 +122,114 @@ def _tapes(roof: Roof) -> Iterator[Need]:
             quantity=metres,
             spare=0.1 * metres,
             unit="m",
-            why="Width and 50 more for each sheet, 10 % spare.",
+            why="Width and 50 more for each sheet and packing strip, 10 % spare.",
+            pieces=tuple(p.id for p in sheets),
         )
     id = next((t.id for t in roof.catalogue.tapes.values() if t.use == "separating"), None)
-    top = (
-        sum(r.width_mm > 0 for r in roof.setting_out.plane.rafters)
-        * roof.setting_out.plane.slope_length_mm
-        / 1000.0
-    )
+    tops = len(roof.plane.rafters) * roof.plane.slope_length_mm / 1000.0
     yield Need(
         part="separating or reflecting tape on rafter tops",
         group="Tapes and seals",
         item=f"tapes.{id}" if id is not None else None,
-        quantity=top,
-        spare=0.1 * top,
+        quantity=tops,
+        spare=0.1 * tops,
         unit="m",
-        why="One run on each rafter: parts treated timber from aluminium and sheet, 10 % spare.",
+        why="One run on each rafter: keeps treated timber off aluminium and sheet. 10 % spare.",
     )
+
+
+def _takes(depths_mm: tuple[float, ...], depth_mm: float) -> bool:
+    return not depths_mm or depth_mm in depths_mm
 
 
 def _screws(roof: Roof) -> Iterator[Need]:
-    bars = roof.setting_out.plane.bars
-    count = sum(len(bar.holes) for bar in bars)
-    screw = roof.parts.screw
-    yield Need(
-        part="screws",
-        group="Fixings",
-        item=f"screws.{screw.id}",
-        quantity=count,
-        spare=math.ceil(0.1 * count),
-        unit="each",
-        why=f"{len(bars)} bars, {len(bars[0].holes)} holes in the first; 10 % spare.",
-        pieces=tuple(f"{bar.id}-base" for bar in bars),
-    )
-    profile = next((s.id for s in roof.catalogue.screws.values() if s.use == "profile"), None)
-    trims = sum(p.length_mm for p in roof.pieces_like("TL", "TR", "EL", "ER")) / 1000.0
-    if trims:
-        count = math.ceil(trims / 0.4) + 2
+    count = sum(len(bar.holes) for bar in roof.bars)
+    if count:
         yield Need(
-            part="their screws",
+            part="screws",
             group="Fixings",
-            item=f"screws.{profile}" if profile is not None else None,
-            quantity=count,
+            item=f"screws.{roof.parts.screw.id}",
+            quantity=float(count),
             spare=math.ceil(0.1 * count),
             unit="each",
-            why=f"{trims:.2f} m of verge trim every 400, common practice; 10 % spare.",
+            why=f"{len(roof.bars)} bars, {len(roof.bars[0].holes)} holes in the first; 10 % spare.",
+            pieces=tuple(f"{bar.id}-base" for bar in roof.bars),
         )
-    else:
-        yield not_here("their screws", "Fixings", "no verge trim")
+    profile = next((s.id for s in roof.catalogue.screws.values() if s.use == "profile"), None)
+    verges = roof.pieces_like("TL", "TR", "EL", "ER")
+    heads = roof.pieces_like("H")
+    count = 2 * len(heads) + sum(math.ceil(p.length_mm / 400.0) + 1 for p in verges)
+    if count:
+        yield Need(
+            part="screws of profiles",
+            group="Fixings",
+            item=f"screws.{profile}" if profile is not None else None,
+            quantity=float(count),
+            spare=math.ceil(0.1 * count),
+            unit="each",
+            why="Two in each head profile, one every 400 in verge trims and edge profiles: common practice, no "
+            "source. 10 % spare.",
+            pieces=tuple(p.id for p in (*heads, *verges)),
+            mark="typical",
+        )
 
 
 def _small(roof: Roof) -> Iterator[Need]:
-    plane, parts = roof.setting_out.plane, roof.parts
-    bays, bars = len(plane.bays), len(plane.bars)
+    parts, bays, bars = roof.parts, len(roof.bays), len(roof.bars)
     yield Need(
         part="button with washer and seal",
         group="Fixings",
         item=f"buttons.{parts.button.id}" if parts.button is not None else None,
-        quantity=bays,
+        quantity=float(bays),
         spare=math.ceil(0.1 * bays),
         unit="each",
-        why="One in the middle of each sheet's foot, 10 % spare.",
+        why=f"One in the middle of each sheet's foot, for a sheet {parts.sheet.depth_mm:g} deep; 10 % spare.",
+        pieces=roof.ids("S"),
     )
-    yield Need(
-        part="foot end caps",
-        group="Bars",
-        item=f"sundries.{parts.bar.end_cap}" if parts.bar.end_cap is not None else None,
-        quantity=bars,
-        spare=1,
-        unit="pair",
-        why="Left and right at the foot of each bar: they close what the foot profile leaves. One pair more.",
-    )
-    yield Need(
-        part="cap stops",
-        group="Bars",
-        item=f"sundries.{parts.bar.cap_stop}"
-        if parts.bar.cap_stop is not None
-        else _sundry(roof, "cap stop"),
-        quantity=bars,
-        spare=1,
-        unit="each",
-        why="One for each cap, so that it cannot slide.",
-    )
-    beads = (bays * (plane.bays[0].width_mm.cut / 1000.0)) + 0.05 * sum(len(b.holes) for b in plane.bars)
-    tubes = beads / BEAD_M
-    sealant = next((s.id for s in roof.catalogue.sealants.values() if s.use == "general"), None)
-    yield Need(
-        part="sealant at screws",
-        group="Tapes and seals",
-        item=f"sealants.{sealant}" if sealant is not None else None,
-        quantity=tubes,
-        spare=1,
-        unit="tube",
-        why=f"{beads:.2f} m of 6 mm bead on the foot profile and at every screw, {BEAD_M} m a tube; one more.",
-    )
-    can = _bar_metres(roof) * 4.0 / 60.0
+    if bars:
+        yield Need(
+            part="foot end caps",
+            group="Bars",
+            item=f"sundries.{parts.bar.end_cap}" if parts.bar.end_cap is not None else None,
+            quantity=float(bars),
+            spare=1,
+            unit="pair",
+            why="Left and right at the foot of each bar: they close what the foot profiles leave. One pair more.",
+        )
+        stop = parts.bar.cap_stop
+        yield Need(
+            part="cap stops",
+            group="Bars",
+            item=f"sundries.{stop}" if stop is not None else roof.sundry("cap stop"),
+            quantity=float(bars),
+            spare=1,
+            unit="each",
+            why="One for each cap, so that it cannot slide; one more.",
+        )
+    yield from _sealant(roof)
+    seals = seal_m((b.base_mm for b in roof.bars), parts.bar.base_seals + parts.bar.cap_seals)
     yield Need(
         part="lubricant",
         group="Sundries",
-        item=_sundry(roof, "lubricant"),
-        quantity=max(1.0, can),
+        item=roof.sundry("lubricant"),
+        quantity=float(max(1, math.ceil(seals / CAN_M))),
         unit="can",
-        why="One can for 60 m of seal.",
+        why=f"One can for {CAN_M:g} m of seal; without solvent.",
     )
 
 
-def _sundry(roof: Roof, part: str) -> str | None:
-    id = roof.sundry(part)
-    return f"sundries.{id}" if id is not None else None
+def _sealant(roof: Roof) -> Iterator[Need]:
+    screws = sum(len(bar.holes) for bar in roof.bars)
+    bead = roof.total_m("U", "H") + SCREW_BEAD_M * screws
+    tube = next((s for s in roof.catalogue.sealants.values() if s.use == "general"), None)
+    one = bead_m(tube.volume_ml, tube.yield_share, 6.0) if tube is not None else bead_m(310.0, 0.9, 6.0)
+    yield Need(
+        part="sealant at screws",
+        group="Tapes and seals",
+        item=f"sealants.{tube.id}" if tube is not None else None,
+        quantity=bead / one,
+        spare=1,
+        unit="tube",
+        why=f"{bead:.2f} m of 6 mm bead: at every screw, on the arm of foot and head profiles; {one:.2f} m a tube, "
+        "one more. Only a sealant that does not attack polycarbonate.",
+    )

@@ -3,45 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.goods import Packed
 from pentice.catalogue.model import Catalogue
-from pentice.catalogue.parts import Parts
-from pentice.cutting.values import CutPlan
-from pentice.job.model import Job
-from pentice.job.shape import RoofShape
-from pentice.pieces.values import Piece
-from pentice.setting_out.values import SettingOut
 from pentice.takeoff.values import OrderLine
 
 NOT_HERE = "not in this roof: "
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Roof:
-    """What every part of the take-off counts on."""
-
-    job: Job
-    shape: RoofShape
-    parts: Parts
-    catalogue: Catalogue
-    setting_out: SettingOut
-    pieces: tuple[Piece, ...]
-    cutting: CutPlan
-
-    def pieces_like(self, *starts: str) -> tuple[Piece, ...]:
-        """Pieces whose names begin so."""
-        return tuple(piece for piece in self.pieces if piece.id.startswith(starts))
-
-    def sundry(self, part: str, *, having: str = "") -> str | None:
-        """Id of the sundry that is a part of a finished roof; of several the one whose id holds a word."""
-        found = [s.id for s in self.catalogue.sundries.values() if s.part == part]
-        return next(
-            (id for id in found if having and having in id), found[0] if found and not having else None
-        )
+NO_PRODUCT = "no product in the catalogue: buy "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,36 +45,35 @@ def line_of(need: Need, catalogue: Catalogue) -> OrderLine:
     Returns
     -------
     OrderLine
-        Packs cover need and spare; nothing needed, nothing bought.
+        Packs cover need and spare; nothing needed, nothing bought. A product's own share of spare counts before the
+        rule. What the catalogue does not hold, or sells by another unit, is a line without price that says so.
+
+    Examples
+    --------
+    >>> sign = Need(part="sign", group="Sundries", quantity=1.0, unit="each", why="One.")
+    >>> line_of(sign, Catalogue()).why
+    'no product in the catalogue: buy sign. One.'
     """
-    quantity, spare = _exact(need.quantity), _exact(need.spare)
     product = _product(need.item, catalogue)
     if need.quantity <= 0.0 or product is None:
-        why = need.why if need.quantity <= 0.0 else f"{need.why} No product in the catalogue: buy it."
-        return OrderLine(
-            item=need.item or need.part,
-            code="",
-            description=need.part.capitalize(),
-            group=need.group,
-            quantity=quantity,
-            unit=need.unit,
-            pack=Decimal(1),
-            packs=0,
-            spare=spare if need.quantity > 0.0 else Decimal(0),
-            unit_price=Decimal(0),
-            price=Decimal(0),
-            pieces=need.pieces,
-            why=why,
-            mark=need.mark,
-        )
-    packs = math.ceil((need.quantity + need.spare) / product.pack - 1e-9)
+        return _without_product(need, f"{NO_PRODUCT}{need.part}. {need.why}")
+    need = _in_units_of(need, product)
+    if (need.unit == "m") != (_unit(product) == "m"):
+        sold = f"the catalogue sells {product.id} by the {_unit(product)}, this counts {need.unit}"
+        return _without_product(need, f"{NO_PRODUCT}{need.part}; {sold}. {need.why}")
+    share = getattr(product, "spare_share", None)
+    quantity, spare = (
+        _exact(need.quantity),
+        _exact(need.quantity * share if share is not None else need.spare),
+    )
+    packs = math.ceil((quantity + spare) / Decimal(str(product.pack)))
     return OrderLine(
         item=need.item or need.part,
         code=product.code or "",
         description=product.name,
         group=need.group,
         quantity=quantity,
-        unit=need.unit,
+        unit=_unit(product),
         pack=_exact(product.pack),
         packs=packs,
         spare=spare,
@@ -113,7 +83,53 @@ def line_of(need: Need, catalogue: Catalogue) -> OrderLine:
         pieces=need.pieces,
         why=need.why,
         mark=need.mark,
+        part=need.part,
     )
+
+
+def _without_product(need: Need, why: str) -> OrderLine:
+    wanted = need.quantity > 0.0
+    return OrderLine(
+        item=need.part,
+        code="",
+        description=need.part[0].upper() + need.part[1:],
+        group=need.group,
+        quantity=_exact(need.quantity),
+        unit=need.unit,
+        pack=Decimal(1),
+        packs=math.ceil(_exact(need.quantity + need.spare)) if wanted else 0,
+        spare=_exact(need.spare) if wanted else Decimal(0),
+        unit_price=Decimal(0),
+        price=Decimal(0),
+        pieces=need.pieces,
+        why=why if wanted else need.why,
+        mark=need.mark,
+        part=need.part,
+    )
+
+
+def _product(item: str | None, catalogue: Catalogue) -> Packed | Button | Screw | None:
+    if item is None:
+        return None
+    kind, _, id = item.partition(".")
+    product = catalogue.table(kind).get(id)
+    return product if isinstance(product, Packed | Button | Screw) else None
+
+
+def _unit(product: Packed | Button | Screw) -> str:
+    return product.unit if isinstance(product, Packed) else "each"
+
+
+def _in_units_of(need: Need, product: Packed | Button | Screw) -> Need:
+    """A pair is two where the product is sold one by one."""
+    if need.unit == "pair" and _unit(product) == "each":
+        return replace(need, quantity=2.0 * need.quantity, spare=2.0 * need.spare, unit="each")
+    return need
+
+
+def _exact(value: float) -> Decimal:
+    """A quantity to the thousandth, as people write it: what nobody can measure closer."""
+    return Decimal(f"{round(value, 3):.3f}".rstrip("0").rstrip("."))
 
 
 def not_here(part: str, group: str, because: str) -> Need:
@@ -132,98 +148,3 @@ def not_here(part: str, group: str, because: str) -> Need:
         Quantity 0.
     """
     return Need(part=part, group=group, quantity=0.0, unit="each", why=f"{NOT_HERE}{because}")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Pack:
-    name: str
-    code: str | None
-    pack: float
-    price: Decimal
-    price_on: object
-
-
-def _product(item: str | None, catalogue: Catalogue) -> Packed | None:
-    if item is None:
-        return None
-    kind, _, id = item.partition(".")
-    product = catalogue.table(kind).get(id)
-    return product if product is not None and hasattr(product, "pack") else None  # type: ignore[return-value]  # buttons and screws pack alike
-
-
-def _exact(value: float) -> Decimal:
-    """A quantity to the thousandth: what nobody can measure closer."""
-    return Decimal(str(round(value, 3))).normalize() + Decimal(0)
-
-
-def stock_lines(roof: Roof) -> Iterator[OrderLine]:
-    """Sheets and lengths to buy, one line for each stock size of the cutting plan; offcuts in hand cost nothing.
-
-    Parameters
-    ----------
-    roof
-        What the take-off counts on.
-
-    Yields
-    ------
-    OrderLine
-        In the order of the plan.
-    """
-    found: dict[tuple[str, str], list[tuple[int, tuple[str, ...]]]] = {}
-    for sheet in roof.cutting.sheets:
-        used = tuple(p.piece for p in sheet.placements)
-        found.setdefault((sheet.item, sheet.stock), []).append((sheet.price, used))
-    for length in roof.cutting.lengths:
-        used = tuple(p.piece for p in length.pieces)
-        found.setdefault((length.item, length.stock), []).append((length.price, used))
-    for (item, stock), uses in found.items():
-        price = Decimal(uses[0][0]) / 100
-        kind, _, rest = item.partition(".")
-        product = roof.catalogue.table(kind).get(rest.partition(" ")[0])
-        in_hand = uses[0][0] == 0
-        size = _size_of(stock, rest)
-        name = product.name if product is not None else rest
-        tint = f", {roof.parts.tint}" if kind == "sheets" else ""
-        section = f" {rest.partition(' ')[2]}" if kind == "timbers" else ""
-        what = f"{name}{section}{tint}, {stock if in_hand else size}"
-        yield OrderLine(
-            item=item,
-            code=(product.code or "") if product is not None else "",
-            description=f"{what}, in hand" if in_hand else what,
-            group=_GROUPS[kind],
-            quantity=Decimal(len(uses)),
-            unit="sheet" if kind == "sheets" else "set" if kind == "bars" else "length",
-            pack=Decimal(1),
-            packs=0 if in_hand else len(uses),
-            spare=Decimal(0),
-            unit_price=price,
-            price=price * len(uses),
-            price_on=product.price_on.isoformat()
-            if product is not None and product.price_on is not None
-            else "",
-            pieces=tuple(id for _, used in uses for id in used),
-            why=_stock_why(kind, in_hand, roof),
-        )
-
-
-def _size_of(stock: str, rest: str) -> str:
-    return stock.removeprefix(rest).strip() or stock
-
-
-_GROUPS = {
-    "sheets": "Sheets",
-    "bars": "Bars",
-    "profiles": "Profiles",
-    "timbers": "Timber",
-    "gutters": "Water",
-}
-
-
-def _stock_why(kind: str, in_hand: bool, roof: Roof) -> str:
-    if in_hand:
-        return "From the rack."
-    if kind == "sheets":
-        return "From the cutting plan. One batch, one face; cut from the frame as measured, not from the drawing."
-    if kind == "bars":
-        return "From the cutting plan: base and cap of one bar from one set."
-    return "From the cutting plan."

@@ -56,6 +56,18 @@ class Roof:
         """All bar bases together [m]."""
         return sum(bar.base_mm for bar in self.bars) / 1000.0
 
+    def pieces_like(self, *letters: str) -> tuple[Piece, ...]:
+        """Pieces whose letters are one of these."""
+        return tuple(piece for piece in self.pieces if letters_of(piece.id) in letters)
+
+    def sundry(self, part: str, *, having: str = "") -> str | None:
+        """Key of the sundry that is a part of a finished roof; of several the one whose id holds a word."""
+        depth = self.parts.sheet.depth_mm
+        for s in self.catalogue.sundries.values():
+            if s.part == part and having in s.id and (not s.sheet_depths_mm or depth in s.sheet_depths_mm):
+                return f"sundries.{s.id}"
+        return None
+
     def ids(self, *starts: str) -> tuple[str, ...]:
         """Names of the pieces whose letters are one of these: "RF" finds RF1, RF2 … and nothing else."""
         return tuple(p.id for p in self.pieces if letters_of(p.id) in starts)

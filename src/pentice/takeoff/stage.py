@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.cutting.values import CutPlan
@@ -11,9 +9,12 @@ from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.pieces.values import Piece
 from pentice.setting_out.values import SettingOut
+from pentice.takeoff.finished import absent_parts
 from pentice.takeoff.frame import frame_needs
 from pentice.takeoff.glazing import glazing_needs
-from pentice.takeoff.needs import Need, Roof, line_of, not_here, stock_lines
+from pentice.takeoff.needs import line_of
+from pentice.takeoff.roof import Roof
+from pentice.takeoff.stock import stock_lines
 from pentice.takeoff.values import OrderLine
 from pentice.takeoff.wall_and_water import wall_and_water_needs
 
@@ -60,22 +61,9 @@ def take_off(
         pieces=pieces,
         cutting=cutting,
     )
-    needs = (*glazing_needs(roof), *frame_needs(roof), *wall_and_water_needs(roof), *_absent_pieces(roof))
-    lines = (*stock_lines(roof), *(line_of(need, catalogue) for need in needs))
+    lines = [*stock_lines(roof)]
+    needs = (*glazing_needs(roof), *frame_needs(roof), *wall_and_water_needs(roof))
+    lines += [line_of(need, catalogue) for need in needs]
+    there = {part for line in lines for part in line.part.split(", ")}
+    lines += [line_of(need, catalogue) for need in absent_parts(roof, there)]
     return tuple(sorted(lines, key=lambda line: GROUPS.index(line.group)))
-
-
-def _absent_pieces(roof: Roof) -> Iterator[Need]:
-    """Pieces that another roof would have, each with the reason why this one has none."""
-    absent = (
-        ("WP", "wall plate", "Timber", "the job names no wall plate"),
-        ("EB", "beam", "Timber", "the job names no beam"),
-        ("PO", "posts", "Timber", "the job names no posts, or no heights for them"),
-        ("N", "noggin under each button", "Timber", "the job names no noggins"),
-        ("K", "packing strips", "Sheets", "no end of the roof carries a bar"),
-        ("T", "verge trims", "Profiles", "the ends are closed by edge profiles or walls"),
-        ("H", "head profile", "Profiles", "the head is closed otherwise"),
-    )
-    for start, part, group, because in absent:
-        if not roof.pieces_like(start):
-            yield not_here(part, group, because)

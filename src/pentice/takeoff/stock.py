@@ -8,7 +8,9 @@ from typing import Any
 
 from pentice.catalogue.model import Product
 from pentice.cutting.values import LengthPlan, SheetPlan
-from pentice.takeoff.roof import Roof
+from pentice.takeoff.needs import NO_PRODUCT
+from pentice.takeoff.roof import Roof, letters_of
+from pentice.takeoff.serves import serving_range
 from pentice.takeoff.values import OrderLine
 
 CENT = Decimal("0.01")
@@ -47,6 +49,10 @@ def _stock_line(roof: Roof, alike: list[Plan], width_mm: int, length_mm: int) ->
     unit_price = (Decimal(first.price) / 100).quantize(CENT)
     size = f"{width_mm} x {length_mm} mm" if width_mm else f"{length_mm} mm"
     described = ", ".join(t for t in (product.name, more, _tint(roof, kind), size) if t)
+    pieces = tuple(p for plan in alike for p in _pieces_of(plan))
+    part = _part(pieces)
+    if part == "bar base" and not roof.parts.bar.cap_lengths:
+        part = "bar base, cap"
     return OrderLine(
         item=first.item,
         code=_code(product, width_mm, length_mm),
@@ -60,9 +66,9 @@ def _stock_line(roof: Roof, alike: list[Plan], width_mm: int, length_mm: int) ->
         unit_price=unit_price,
         price=unit_price * count,
         price_on=_price_on(product),
-        pieces=tuple(p for plan in alike for p in _pieces_of(plan)),
-        why=_why(roof, kind, in_hand),
-        part=_part(roof, kind, id, more),
+        pieces=pieces,
+        why=_why(roof, kind, alike, in_hand),
+        part=part,
     )
 
 
@@ -107,20 +113,74 @@ def _price_on(product: Product) -> str:
     return product.price_on.isoformat() if product.price_on else ""
 
 
-def _why(roof: Roof, kind: str, in_hand: bool) -> str:
+def _why(roof: Roof, kind: str, alike: list[Plan], in_hand: bool) -> str:
     if in_hand:
-        return "in hand: nothing to buy; look at its face and its film before it is cut"
+        return "In hand: nothing to buy. Look at its face and its film before it is cut."
     if kind == "sheets":
-        return "cheapest by the cutting plan; one batch, all with the same face; no spare sheet"
+        return f"Cheapest by the cutting plan. One batch, all with the same face; no spare sheet.{_ranges(roof, alike)}"
     if kind == "bars" and not roof.parts.bar.cap_lengths:
-        return "cheapest by the cutting plan; a length is a base with its cap, both cut to the same pieces"
-    return "cheapest by the cutting plan"
+        return "Cheapest by the cutting plan. Each length is a base with its cap; a bar cut short is a trip."
+    if kind == "timbers":
+        return f"Cheapest by the cutting plan, whole lengths.{_planed(roof, alike)}"
+    return "Cheapest by the cutting plan."
 
 
-def _part(roof: Roof, kind: str, id: str, more: str) -> str:
-    if kind == "profiles":
-        use = roof.catalogue.profiles[id].use
-        return {"head": "head profile", "foot": "foot profile"}.get(use, "verge trims")
-    if kind == "bars":
-        return "cap" if more == "cap" else "bar base"
-    return {"sheets": "sheets", "gutters": "gutter", "timbers": "timber"}[kind]
+def _ranges(roof: Roof, alike: list[Plan]) -> str:
+    """Between which sizes of its bay uncut stock still serves; for stock to be cut, what it has over its piece."""
+    used = {piece for plan in alike for piece in _pieces_of(plan)}
+    said: dict[str, None] = {}
+    for bay in roof.bays:
+        if f"S{bay.number}" in used:
+            said.setdefault(serving_range(roof.job, roof.shape, roof.setting_out.temperatures, bay).says)
+    width, length = roof.job.stock.order_reserve_mm
+    if not all(bay.measured and bay.length_measured for bay in roof.bays):
+        over = f"{width:g} in width and {length:g} in length"
+        said[f"Where it is cut, it has {over} over the piece at least until the frame is measured."] = None
+    return "".join(f" {text}" for text in said if text)
+
+
+def _planed(roof: Roof, alike: list[Plan]) -> str:
+    """A word where the section that is bought is not the one that is drawn."""
+    bought = alike[0].item.rpartition(" ")[2]
+    timber = roof.catalogue.timbers[alike[0].item.partition(".")[2].partition(" ")[0]]
+    if bought not in {f"{b:g}x{h:g}" for b, h in timber.sizes_mm}:
+        return f" {NO_PRODUCT}{bought}: {timber.name} is not sold in that section, the price is by volume."
+    used = {id.partition("/")[0] for plan in alike for id in _pieces_of(plan)}
+    width = float(bought.partition("x")[0])
+    if any(p.width_mm < width for p in roof.pieces if p.id in used):
+        return " The drawn section is no stock size: buy this one and plane it, or draw this one."
+    return ""
+
+
+_LETTERS = {
+    "WP": "wall plate",
+    "RF": "rafters",
+    "EB": "beam",
+    "PO": "posts",
+    "BGL": "barge boards",
+    "BGR": "barge boards",
+    "N": "noggin under each button",
+    "Q": "purlins",
+    "G": "gutter",
+    "S": "sheets",
+    "KL": "packing strips",
+    "KR": "packing strips",
+    "H": "head profile",
+    "U": "foot profile with drain holes",
+    "TL": "verge trims",
+    "TR": "verge trims",
+    "EL": "edge profiles",
+    "ER": "edge profiles",
+}
+
+
+def _part(pieces: tuple[str, ...]) -> str:
+    """What the pieces are, in the words of the list of parts; several where one length gives several."""
+    words = dict.fromkeys(_word(id) for id in pieces)
+    return ", ".join(words)
+
+
+def _word(id: str) -> str:
+    if id.endswith("-cap"):
+        return "cap"
+    return _LETTERS.get(letters_of(id), "bar base" if id.endswith("-base") else id)

@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal
 
-from pentice.takeoff.needs import Need, Roof, not_here
+from pentice.takeoff.glazing import bead_m
+from pentice.takeoff.needs import Need
+from pentice.takeoff.roof import Roof, letters_of
 
-CHASE_M = 3.55
-"""One 310 ml tube at 90 % in a 10 mm bead: geometry."""
+BEYOND_MM = 150.0
+"""Flashing past each end of the roof: common practice, no source."""
+CLIPS_MM = 1800.0
+"""Downpipe clips: common practice, no source."""
+DROP_MM = 2400.0
+"""Downpipe where no height is known: judgement, no source."""
 
 
 def wall_and_water_needs(roof: Roof) -> Iterator[Need]:
@@ -31,94 +37,117 @@ def wall_and_water_needs(roof: Roof) -> Iterator[Need]:
     yield from _kit(roof)
 
 
+def flashing_run_m(width_mm: float, side_walls_mm: Iterable[float] = ()) -> float:
+    """Flashing along the head and up each side wall, 150 beyond each end [m].
+
+    Examples
+    --------
+    >>> flashing_run_m(4700.0), flashing_run_m(4700.0, [3000.0])
+    (5.0, 8.3)
+    """
+    runs = (width_mm, *side_walls_mm)
+    return sum(run + 2.0 * BEYOND_MM for run in runs) / 1000.0
+
+
 def _flashing(roof: Roof) -> Iterator[Need]:
-    width = roof.shape.width_mm / 1000.0
     tape = next((f for f in roof.catalogue.flashings.values() if f.kind == "tape"), None)
-    run = width + 0.3
-    laps = max(0, math.ceil(run / tape.pack) - 1) * tape.lap_mm / 1000.0 if tape is not None else 0.0
+    product = tape or next(iter(roof.catalogue.flashings.values()), None)
+    slope = roof.plane.slope_length_mm + roof.shape.overhang_mm
+    walls = [slope for side in (roof.job.roof.left, roof.job.roof.right) if side == "wall"]
+    run = flashing_run_m(roof.shape.width_mm, walls)
+    laps = max(0, math.ceil(run / product.pack) - 1) * product.lap_mm / 1000.0 if product is not None else 0.0
+    where = "along the head" + (" and the side walls" if walls else "")
     yield Need(
         part="flashing tape or lead",
         group="Wall",
-        item=f"flashings.{tape.id}" if tape is not None else None,
+        item=f"flashings.{product.id}" if product is not None else None,
         quantity=run + laps,
         spare=0.1 * (run + laps),
         unit="m",
-        why=f"Width {width:.2f} m and 150 beyond each end, laps 100, 10 % spare; 150 up the wall.",
+        why=f"{run:.2f} m {where}, 150 beyond each end, {laps:.2f} m for laps, 10 % spare; at least 150 up the wall.",
     )
-    yield Need(
-        part="primer",
-        group="Wall",
-        item=_key(roof, "flashing primer"),
-        quantity=1,
-        unit="can",
-        why="For the flashing tape on brick or stone.",
-    )
-    chase = next((s.id for s in roof.catalogue.sealants.values() if s.use == "chase"), None)
+    if product is None or product.kind == "tape":
+        yield Need(
+            part="primer",
+            group="Wall",
+            item=roof.sundry("flashing primer"),
+            quantity=float(math.ceil(run / 20.0)),
+            unit="can",
+            why="On brick, block and stone under the flashing tape; one can for about 20 m.",
+        )
+    chase = next((s for s in roof.catalogue.sealants.values() if s.use == "chase"), None)
+    one = bead_m(chase.volume_ml, chase.yield_share, 10.0) if chase is not None else bead_m(310.0, 0.9, 10.0)
     yield Need(
         part="chase sealant",
         group="Wall",
-        item=f"sealants.{chase}" if chase is not None else None,
-        quantity=run / CHASE_M,
+        item=f"sealants.{chase.id}" if chase is not None else None,
+        quantity=run / one,
         spare=1,
         unit="tube",
-        why=f"{run:.2f} m of 10 mm bead, {CHASE_M} m a tube; one more.",
+        why=f"{run:.2f} m of 10 mm bead, {one:.2f} m a tube; one more.",
     )
 
 
-_GutterPart = Literal[
-    "bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe", "leaf guard"
-]
+_GutterPart = Literal["bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe"]
+
+
+_NAMES: Mapping[_GutterPart, str] = {
+    "bracket": "brackets",
+    "union": "unions",
+    "stop end": "ends",
+    "outlet": "outlet",
+    "downpipe": "downpipe",
+    "downpipe clip": "clips",
+    "shoe": "shoe",
+}
 
 
 def _gutter(roof: Roof) -> Iterator[Need]:
     gutter = roof.parts.gutter
-    names: dict[_GutterPart, str] = {
-        "bracket": "brackets",
-        "union": "unions",
-        "stop end": "ends",
-        "outlet": "outlet",
-        "downpipe": "downpipe",
-        "downpipe clip": "clips",
-        "shoe": "shoe",
-        "leaf guard": "leaf guard",
-    }
     if gutter is None:
-        for part in ("gutter", *names.values()):
-            yield not_here(part, "Water", "no gutter in this job: say where the water goes")
         return
-    width = roof.shape.width_mm
-    joints = max(0, sum(1 for plan in roof.cutting.lengths if plan.item.startswith("gutters.")) - 1)
+    width, spacing = roof.shape.width_mm, gutter.bracket_spacing_mm
+    lengths = sum(1 for plan in roof.cutting.lengths for p in plan.pieces if letters_of(p.piece) == "G")
     outlets = max(1, len(roof.job.gutter.outlets_at_mm))
-    drop = max(0.5, (roof.shape.eaves_height_mm or 2300.0) / 1000.0)
-    counts: dict[_GutterPart, tuple[float, float, str, str]] = {
+    drop = max(500.0, roof.shape.eaves_height_mm or DROP_MM)
+    known = "eaves height over the datum" if roof.shape.eaves_height_mm else "no height known, 2.4 m taken"
+    pipes, clips = _pipes(roof, drop), math.ceil(drop / CLIPS_MM) + 1
+    counts: Mapping[_GutterPart, tuple[float, float, str, str]] = {
         "bracket": (
-            math.ceil(width / gutter.bracket_spacing_mm) + 1,
+            math.ceil(width / spacing) + 1,
             0,
             "each",
-            f"Every {gutter.bracket_spacing_mm:g} and one. Fix them before the sheets are on.",
+            f"Every {spacing:g}. Before the sheets are on.",
         ),
-        "union": (joints, 1, "each", "One at each joint, one more."),
+        "union": (lengths - 1, 1, "each", "One at each joint, one more."),
         "stop end": (2, 0, "each", "One at each end."),
         "outlet": (outlets, 0, "each", "As the job names them, at least one."),
-        "downpipe": (outlets * drop, 0, "m", f"{drop:.2f} m for each outlet."),
-        "downpipe clip": (outlets * (math.ceil(drop / 1.8) + 1), 0, "each", "Every 1.8 m and one."),
-        "shoe": (outlets, 0, "each", "One for each downpipe, unless it goes into a drain."),
-        "leaf guard": (width / 1000.0, 0, "m", "Along the gutter: leave it out where no tree stands near."),
+        "downpipe": (outlets * pipes, 0, "m", f"{drop / 1000:.2f} m each ({known}), in whole pipes."),
+        "downpipe clip": (outlets * clips, 0, "each", "Every 1.8 m and one, on each downpipe."),
+        "shoe": (outlets, 0, "each", "One for each downpipe, unless it runs into a drain."),
     }
     for part, (quantity, spare, unit, why) in counts.items():
         id = gutter.parts.get(part)
-        if part == "union" and not joints:
-            yield not_here(names[part], "Water", "the gutter is one length")
-            continue
-        yield Need(
-            part=names[part],
-            group="Water",
-            item=f"sundries.{id}" if id is not None else None,
-            quantity=quantity,
-            spare=spare,
-            unit=unit,
-            why=why,
-        )
+        if quantity:
+            yield Need(
+                part=_NAMES[part],
+                group="Water",
+                item=f"sundries.{id}" if id is not None else None,
+                quantity=float(quantity),
+                spare=spare,
+                unit=unit,
+                why=why,
+            )
+
+
+def _pipes(roof: Roof, drop_mm: float) -> float:
+    """Downpipe for one outlet [m]: whole pipes, since a joint wants a socket."""
+    gutter = roof.parts.gutter
+    id = gutter.parts.get("downpipe") if gutter is not None else None
+    product = roof.catalogue.sundries.get(id) if id is not None else None
+    return (
+        math.ceil(drop_mm / 1000.0 / product.pack) * product.pack if product is not None else drop_mm / 1000.0
+    )
 
 
 def _guard_and_sign(roof: Roof) -> Iterator[Need]:
@@ -127,18 +156,17 @@ def _guard_and_sign(roof: Roof) -> Iterator[Need]:
         yield Need(
             part="snow guard where it slides",
             group="Wall",
-            item=_key(roof, "snow guard"),
-            quantity=roof.shape.width_mm / 1000.0,
+            item=roof.sundry("snow guard"),
+            quantity=roof.width_m,
             unit="m",
-            why="Snow slides from the house roof onto ours. The loads count it all the same.",
+            why="Snow slides from the house roof onto ours: a guard of declared capacity, by structural check. The "
+            "loads count the slide until it is there.",
             mark="typical",
         )
-    else:
-        yield not_here("snow guard where it slides", "Wall", "no roof slides its snow onto this one")
     yield Need(
         part="not-a-walkway sign",
         group="Sundries",
-        item=_key(roof, "not-a-walkway sign"),
+        item=roof.sundry("not-a-walkway sign"),
         quantity=1,
         unit="each",
         why="At the wall, where somebody would climb out.",
@@ -149,20 +177,9 @@ def _kit(roof: Roof) -> Iterator[Need]:
     for part, having, why in (
         ("blades", "knife", "Knife blades: along the flutes."),
         ("blades", "saw", "One fine-toothed blade: across the flutes."),
-        ("bits", "", "Bits for the holes of bars and buttons."),
-        ("cloths", "", "Cloths, gloves and bags."),
+        ("bits", "", "For the holes of bars, buttons and plate fixings."),
+        ("cloths", "", "Cloths, gloves, bags for dust and film."),
     ):
-        id = roof.sundry(part, having=having)
-        yield Need(
-            part=part,
-            group="Sundries",
-            item=f"sundries.{id}" if id is not None else None,
-            quantity=1,
-            unit="set",
-            why=why,
-        )
-
-
-def _key(roof: Roof, part: str) -> str | None:
-    id = roof.sundry(part)
-    return f"sundries.{id}" if id is not None else None
+        item = roof.sundry(part, having=having) or (roof.sundry(part) if having == "knife" else None)
+        if item is not None or having != "saw":
+            yield Need(part=part, group="Sundries", item=item, quantity=1.0, unit="set", why=why)
