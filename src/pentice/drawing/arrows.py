@@ -124,7 +124,7 @@ def section_arrow(at: Point, letter: str, look: Point = (1.0, 0.0)) -> Pinned:
     f = Frame((0.0, 0.0), look, left_of(look))
     stroke = Line(a=f.at(0.0, 2.2), b=f.at(0.0, -2.2), style="cutting plane")
     shaft = Line(a=f.at(0.0), b=f.at(4.4), style="wide")
-    name = middle(f.at(1.2, -5.2), letter, 3.5, 700)
+    name = plate(f.at(1.2, -5.2), letter, 3.5, 700)
     return Pinned(at=at, content=(stroke, shaft, arrowhead(f.at(5.2), look), name))
 
 

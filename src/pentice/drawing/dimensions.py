@@ -153,10 +153,12 @@ def running(r: Running, distances_mm: tuple[float, ...]) -> tuple[Primitive, ...
     parts: list[Primitive] = [
         Line(a=line.at(ORIGIN_MM / 2), b=line.at(end), style="narrow", colour=r.colour),
         *_stops(r, base, line, distances_mm),
-        Circle(centre=line.at(0.0), radius=ORIGIN_MM / 2, style="narrow", colour=r.colour),
     ]
     turn = turn_of(r.ahead)
     parts += _running_values(r, line, distances_mm, turn)
+    parts.append(
+        Circle(centre=line.at(0.0), radius=ORIGIN_MM / 2, style="narrow", colour=r.colour, fill="white")
+    )
     if abs(r.offset_mm) > GAP_MM + ORIGIN_MM / 2:
         foot, top = base.at(0.0, side * GAP_MM), base.at(0.0, r.offset_mm - side * ORIGIN_MM / 2)
         parts.append(Line(a=foot, b=top, style="narrow", colour=r.colour))
@@ -195,7 +197,8 @@ def _running_values(r: Running, line: Frame, distances_mm: tuple[float, ...], tu
         Text(at=zero, text="0", h_mm=r.h_mm, weight=r.weight, anchor=anchor, turn_deg=turn, colour=r.colour)
     )
     if r.noun:
-        after = line.at(max(distances_mm, default=0.0) + 3.0, -up * 1.25)
+        beside = max(3.0, (widths[-1] if widths else 0.0) / 2 + 1.2)
+        after = line.at(max(distances_mm, default=0.0) + beside, -up * 1.25)
         anchor = "start" if up > 0 else "end"
         parts.append(Text(at=after, text=r.noun, h_mm=2.5, anchor=anchor, turn_deg=turn, colour=r.colour))
     return parts

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 import zlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 from xml.etree import ElementTree as ET
 
@@ -17,6 +17,7 @@ from pentice.drawing.lettering import font_size_mm
 from pentice.drawing.page import Page
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Arc, Area, Circle, Group, Line, Point, Polyline, Primitive, Scene, Text
+from pentice.drawing.sketch import halo_box
 from pentice.drawing.styles import COLOURS, FONT, PX_PER_MM, line_style, text_px
 
 Profile = Literal["print", "screen"]
@@ -188,21 +189,17 @@ def _arc(p: Arc, pen: _Pen) -> str:
 
 
 def _text(parent: ET.Element, p: Text, pen: _Pen) -> None:
-    """One line of real text; a halo is a white stroke painted under the letters."""
+    """One line of real text; a halo is a white plate under it."""
     x, y = pen.n(p.at[0]), pen.n(p.at[1])
     size = pen.font(p.h_mm)
+    turn = {"transform": f"rotate({number(-p.turn_deg)} {x} {y})"} if p.turn_deg else {}
+    if p.halo:
+        # Not a stroke round the letters: some readers then paint each letter over its neighbour.
+        plate = halo_box(replace(p, turn_deg=0.0), size / (PX_PER_MM if pen.screen else 1.0))
+        ET.SubElement(parent, "path", {"d": _path((plate,), pen, closed=True), "fill": COLOURS["white"], **turn})
     attributes = {"x": x, "y": y, "font-size": number(size), "fill": COLOURS[p.colour]}
     if p.weight != 400:
         attributes["font-weight"] = str(p.weight)
     if p.anchor != "start":
         attributes["text-anchor"] = p.anchor
-    if p.turn_deg:
-        attributes["transform"] = f"rotate({number(-p.turn_deg)} {x} {y})"
-    if p.halo:
-        attributes |= {
-            "stroke": COLOURS["white"],
-            "stroke-width": number(size * 0.36),
-            "stroke-linejoin": "round",
-            "paint-order": "stroke",
-        }
-    ET.SubElement(parent, "text", attributes).text = p.text
+    ET.SubElement(parent, "text", attributes | turn).text = p.text

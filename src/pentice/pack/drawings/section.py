@@ -1,0 +1,300 @@
+"""The section, wall at the left: heights over the datum mark where they are known, pitch, slope, clear height."""
+
+from __future__ import annotations
+
+import math
+
+from pentice.design import Design
+from pentice.drawing.furniture import pitch_triangle
+from pentice.drawing.lettering import text_width_mm
+from pentice.drawing.scene import (
+    Arc,
+    Area,
+    Dimension,
+    Line,
+    Pinned,
+    Polyline,
+    Primitive,
+    Scene,
+    Text,
+)
+from pentice.drawing.symbols import detail_circle
+from pentice.pack.drawings.plan import section_bay
+from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
+from pentice.pack.drawings.values import half, part, rectangle, whole
+
+WALL_MM = 10.0
+UNKNOWN_POST_MM = 1100.0
+"""How much of a post is drawn where the heights are not known: a break line ends it."""
+
+
+def section_model(design: Design, n: float) -> Scene:
+    """Section A-A, to be printed 1:n.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    n
+        The scale it will be printed at.
+    """
+    shape = design.shape
+    desc = (
+        f"Section with the wall at the left. The roof falls {whole(shape.rise_mm)} in {whole(shape.projection_mm)}, "
+        f"{shape.pitch_deg:.1f} degrees."
+    )
+    content = (
+        part("wall", *_wall(design, n)),
+        part("ground", *_ground(design, n)),
+        part("frame", *_frame(design)),
+        part("glazing", *_glazing(design)),
+        part("gutter", *gutter_section(design)),
+        part("details", *_details(design, n)),
+        part("sizes", *_sizes(design, n)),
+        part("pitch", _pitch(design, n)),
+    )
+    return Scene(primitives=content, title="Section A–A", desc=desc, scale=n)
+
+
+def floor_y(design: Design) -> float:
+    """The datum below the roof line at the wall [mm]; where it is not known, where the drawing ends."""
+    if design.shape.head_height_mm is not None:
+        return design.shape.head_height_mm
+    return beam_bottom(design) + UNKNOWN_POST_MM
+
+
+def beam_top(design: Design) -> float:
+    """Top of the eaves beam below the roof line at the wall [mm]."""
+    rafter = design.setting_out.plane.rafters[0]
+    return design.shape.rise_mm + rafter.depth_mm / design.shape.cos_pitch
+
+
+def beam_bottom(design: Design) -> float:
+    """Underside of the eaves beam below the roof line at the wall [mm]."""
+    beam = design.job.frame.beam_mm
+    return beam_top(design) + (beam[1] if beam is not None else 0.0)
+
+
+def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
+    """The wall, cut, as high as the drawing."""
+    kind = design.job.house.wall if design.job.house is not None else None
+    fill = {"block": "blockwork", "timber frame": "timber along", "insulated render": "insulation"}
+    top, bottom, thick = -18.0 * n, floor_y(design), WALL_MM * n
+    return (
+        Area(points=rectangle(-thick, top, 0.0, bottom), fill=fill.get(kind or "", "brick")),
+        Line(a=(-thick, top), b=(-thick, bottom), style="narrow"),
+        Line(a=(0.0, top), b=(0.0, bottom), style="extra wide"),
+        _break_level(-thick - 1.5 * n, 1.5 * n, top, n),
+    )
+
+
+def _break_level(left: float, right: float, y: float, n: float) -> Polyline:
+    """A level break line whose zigzag keeps its size on paper."""
+    middle = (left + right) / 2
+    zig = ((-1.2, 0.0), (-0.4, -1.6), (0.4, 1.6), (1.2, 0.0))
+    return Polyline(
+        points=((left, y), *((middle + dx * n, y + dy * n) for dx, dy in zig), (right, y)), style="narrow"
+    )
+
+
+def _ground(design: Design, n: float) -> tuple[Primitive, ...]:
+    """The ground, where heights are known, with three strokes here and there."""
+    if design.shape.head_height_mm is None:
+        return ()
+    y = floor_y(design) - min((*design.job.frame.post_feet_mm, 0.0))
+    left, right = -WALL_MM * n - 3.0 * n, design.shape.projection_mm + 12.0 * n
+    found: list[Primitive] = [Line(a=(left, y), b=(right, y), style="extra wide")]
+    k = 0.0
+    while left + k + 6.0 * n < right:
+        for step in (0.0, 1.6, 3.2):
+            x = left + k + (step + 2.0) * n
+            found.append(Line(a=(x, y), b=(x - 2.0 * n, y + 2.0 * n), style="narrow"))
+        k += 14.0 * n
+    return tuple(found)
+
+
+def _frame(design: Design) -> tuple[Primitive, ...]:
+    """Wall plate, rafter, beam and post."""
+    shape, frame, slope = design.shape, design.job.frame, slope_of(design)
+    depth = design.setting_out.plane.rafters[0].depth_mm / shape.cos_pitch
+    plate = frame.wall_plate_mm
+    start = plate[0] if plate is not None else 0.0
+    far = shape.projection_mm
+    found: list[Primitive] = []
+    if plate is not None:
+        found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
+    outline = (slope.level(start), slope.level(far), slope.level(far, depth), slope.level(start, depth))
+    found.append(Area(points=outline, fill="white", style="wide"))
+    if frame.beam_mm is not None:
+        corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
+        found.append(Area(points=corners, fill="timber end", style="wide"))
+    if frame.post_mm is not None and frame.posts_at_mm:
+        found += _post(design, frame.post_mm[1])
+    return tuple(found)
+
+
+def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
+    """The wall plate under the roof line, its top bevelled to it."""
+    plate = design.job.frame.wall_plate_mm or (0.0, 0.0)
+    slope = slope_of(design)
+    (_, y2) = slope.level(plate[0])
+    return ((0.0, 0.0), (plate[0], y2), (plate[0], plate[1]), (0.0, plate[1]))
+
+
+def _post(design: Design, depth_mm: float) -> tuple[Primitive, ...]:
+    """The post under the beam, with its centre line; a break line where the ground is not known."""
+    far, top = design.shape.projection_mm, beam_bottom(design)
+    known = design.shape.head_height_mm is not None
+    bottom = floor_y(design) - (min((*design.job.frame.post_feet_mm, 0.0)) if known else 0.0)
+    middle = far - depth_mm / 2
+    found: list[Primitive] = [
+        Area(points=rectangle(far - depth_mm, top, far, bottom), fill="white"),
+        Line(a=(far - depth_mm, top), b=(far - depth_mm, bottom), style="wide"),
+        Line(a=(far, top), b=(far, bottom), style="wide"),
+        Line(a=(middle, top), b=(middle, bottom), style="chain"),
+    ]
+    return tuple(found)
+
+
+def _glazing(design: Design) -> tuple[Primitive, ...]:
+    """Sheet, upstand at the wall and foot profile."""
+    slope, place = slope_of(design), lengths_of(design, section_bay(design).number)
+    low, high = SEAT_MM, SEAT_MM + design.parts.sheet.depth_mm
+    leg = design.parts.head_profile.leg_mm or 40.0
+    arm = design.parts.head_profile.arm_mm
+    return (
+        Area(points=slope.box((place.sheet_head, place.sheet_foot), (low, high)), fill="white", style="wide"),
+        Polyline(
+            points=((0.0, -high - leg - 20.0), (0.0, -high), slope.at(arm, high + 4.0)), style="extra wide"
+        ),
+        Line(a=slope.at(place.end, low - 2.0), b=slope.at(place.end, high + 2.0), style="extra wide"),
+    )
+
+
+def gutter_section(design: Design) -> tuple[Primitive, ...]:
+    """The gutter across, its top edge below the drip."""
+    gutter, far = design.parts.gutter, design.shape.projection_mm
+    if gutter is None:
+        return ()
+    y = gutter_top(design)
+    left, right = far + 4.0, far + 4.0 + gutter.width_mm
+    if gutter.shape == "half round":
+        r = gutter.width_mm / 2
+        return (Arc(centre=(left + r, y), radius=r, start_deg=180.0, end_deg=360.0, style="extra wide"),)
+    inset = gutter.width_mm * 0.15 if gutter.shape == "trapezoidal" else 0.0
+    points = ((left, y), (left + inset, y + gutter.depth_mm), (right - inset, y + gutter.depth_mm), (right, y))
+    return (Polyline(points=points, style="extra wide"),)
+
+
+def gutter_top(design: Design) -> float:
+    """Top edge of the gutter as drawn: 12 below the lowest point of the foot profile."""
+    slope = slope_of(design)
+    end = lengths_of(design, section_bay(design).number).end
+    return slope.at(end, SEAT_MM)[1] + 12.0
+
+
+def _details(design: Design, n: float) -> tuple[Primitive, ...]:
+    """Circles round what is drawn larger."""
+    far, radius = design.shape.projection_mm, 11.0 * n
+    foot = (far, beam_top(design) - 2.0 * n)
+    return (
+        detail_circle((2.0 * n, 1.0 * n), radius, "B", (radius * 0.95, radius * 0.85)),
+        detail_circle(foot, radius, "C", (far + radius * 0.9, foot[1] - radius)),
+    )
+
+
+def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
+    """Level depth, slope, heights over the datum, and the names of the timbers."""
+    shape, slope = design.shape, slope_of(design)
+    far, floor = shape.projection_mm, floor_y(design)
+    ground = floor + 3.0 * n if shape.head_height_mm is not None else beam_bottom(design) + UNKNOWN_POST_MM
+    found: list[Primitive] = [
+        Dimension(
+            a=(0.0, ground), b=(far, ground), text=f"{whole(far)} to outside of beam", offset_mm=-10.0, kind="overall"
+        ),
+        Dimension(
+            a=slope.at(0.0, 60.0),
+            b=slope.at(design.setting_out.plane.slope_length_mm, 60.0),
+            text=f"{half(design.setting_out.plane.slope_length_mm)} on the slope",
+            offset_mm=8.0,
+        ),
+    ]
+    found += _heights(design, n)
+    return (*found, *_names(design, n))
+
+
+def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
+    """Heights over the datum mark; nothing where they are not known."""
+    shape = design.shape
+    if shape.head_height_mm is None or shape.eaves_height_mm is None:
+        note = Text(at=(4.0, 0.0), text="heights not known: give head or eaves height", halo=True)
+        return (Pinned(at=(0.0, beam_bottom(design) + UNKNOWN_POST_MM / 2), content=(note,)),)
+    floor, thick = floor_y(design), WALL_MM * n
+    head, eaves = whole(shape.head_height_mm), whole(shape.eaves_height_mm)
+    text = _first((f"{head} roof line at the wall", f"{head} at the wall", head), floor / n)
+    right = _first((f"{eaves} roof line at the beam face", f"{eaves} at the beam", eaves), (floor - shape.rise_mm) / n)
+    found: list[Primitive] = [
+        Dimension(a=(-thick, floor), b=(-thick, 0.0), text=text, offset_mm=8.0),
+        Dimension(
+            a=(shape.projection_mm + 13.0 * n, shape.rise_mm),
+            b=(shape.projection_mm + 13.0 * n, floor),
+            text=right,
+            offset_mm=3.0,
+        ),
+    ]
+    clear = design.setting_out.clear_height_mm
+    if clear is not None:
+        x = shape.projection_mm - (design.job.frame.post_mm or (0.0, 0.0))[1] - 9.0 * n
+        bottom = beam_bottom(design)
+        found.append(
+            Dimension(a=(x, bottom + clear), b=(x, bottom), text=f"{whole(clear)} clear", offset_mm=0.0, kind="overall")
+        )
+        found.append(Line(a=(x - 2.0 * n, bottom), b=(x + 8.0 * n, bottom), style="narrow"))
+    return tuple(found)
+
+
+def _first(words: tuple[str, ...], room_mm: float) -> str:
+    """The longest of the words that fits along a line."""
+    return next((w for w in words if text_width_mm(w, 2.5) < room_mm - 2.0), words[-1])
+
+
+def _names(design: Design, n: float) -> tuple[Primitive, ...]:
+    """What each timber is, beside it."""
+    frame, shape, slope = design.job.frame, design.shape, slope_of(design)
+    rafter = design.setting_out.plane.rafters[0]
+    depth = rafter.depth_mm / shape.cos_pitch
+    strength = design.parts.timber.strength_class
+    turn = -shape.pitch_deg
+    middle = slope.level(shape.projection_mm * 0.45, depth)
+    drop = 4.6 / math.cos(math.radians(turn))
+    words = Text(
+        at=(0.0, drop), text=f"rafter {rafter.width_mm:g} × {rafter.depth_mm:g} {strength}",
+        anchor="middle", turn_deg=turn,
+    )  # fmt: skip
+    found: list[Primitive] = [Pinned(at=middle, content=(words,))]
+    if frame.beam_mm is not None:
+        b, h = frame.beam_mm
+        label = Text(at=(-2.0, 0.6), text=f"beam {b:g} × {h:g}", anchor="end", halo=True)
+        at = (shape.projection_mm - b, (beam_top(design) + beam_bottom(design)) / 2)
+        found.append(Pinned(at=at, content=(label,)))
+    if frame.post_mm is not None and frame.posts_at_mm:
+        b, h = frame.post_mm
+        x = shape.projection_mm - h
+        y = (beam_bottom(design) + floor_y(design)) / 2
+        label = Text(at=(-1.6, 0.0), text=f"post {b:g} × {h:g}", anchor="middle", turn_deg=90.0)
+        found.append(Pinned(at=(x, y), content=(label,)))
+    return tuple(found)
+
+
+def _pitch(design: Design, n: float) -> Pinned:
+    """The pitch triangle, above the roof at the right."""
+    shape = design.shape
+    tan = math.tan(math.radians(shape.pitch_deg)) * 1000.0
+    width = min(28.0, 20000.0 / max(tan, 1.0))
+    at = (shape.projection_mm * 0.5, -16.0 * n)
+    degrees = f"{shape.pitch_deg:.1f}".removesuffix(".0") + "°"
+    fall = f"fall {whole(shape.rise_mm)} in {whole(shape.projection_mm)}"
+    return pitch_triangle(at, tan, degrees, fall, width_mm=width)
+
+
+__all__ = ["beam_bottom", "beam_top", "floor_y", "gutter_section", "gutter_top", "plate_outline", "section_model"]
