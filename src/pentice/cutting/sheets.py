@@ -25,7 +25,7 @@ from pentice.cutting.strips import (
 from pentice.cutting.values import Offcut, Placement, SheetPiece, SheetPlan, SheetPlans, SheetStock
 from pentice.errors import NoSolution
 
-STACKS_MOST = 8000
+STACKS_MOST = 3000
 BOUNDS_MOST = 6
 KEPT_MM = 300
 """Offcut worth keeping in both directions: common practice, no source."""

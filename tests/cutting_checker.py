@@ -1,0 +1,128 @@
+"""An independent checker of cutting plans: knows the values of a plan and nothing of how it was made."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from pentice.cutting.values import (
+    LengthPiece,
+    LengthPlans,
+    LengthStock,
+    Placement,
+    SheetPiece,
+    SheetPlan,
+    SheetPlans,
+    SheetStock,
+)
+
+Box = tuple[int, int, int, int]
+
+
+def faults_of_sheets(
+    plans: SheetPlans, pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int
+) -> list[str]:
+    """Everything that is wrong with sheet plans; empty where nothing is."""
+    wanted = {p.id: p for p in pieces}
+    known = {(s.item, s.id): s for s in stocks}
+    placed = [p.piece for plan in plans.sheets for p in plan.placements]
+    faults = [f"{id} is cut {placed.count(id)} times" for id in wanted if placed.count(id) != 1]
+    faults += [f"{id} is not wanted" for id in placed if id not in wanted]
+    used = Counter((plan.item, plan.stock) for plan in plans.sheets)
+    for key, count in used.items():
+        limit = known[key].count
+        if limit is not None and count > limit:
+            faults.append(f"{key} is used {count} times")
+    for plan in plans.sheets:
+        faults += _faults_of_sheet(plan, wanted, known[plan.item, plan.stock], kerf)
+    cost = sum(known[plan.item, plan.stock].price for plan in plans.sheets)
+    return faults + list(_faults_of_cost(cost, plans.cost, plans.bound, plans.proven))
+
+
+def _faults_of_cost(cost: int, said: int, bound: int, proven: bool) -> Iterator[str]:
+    if cost != said:
+        yield f"the cost is {cost}, not {said}"
+    if bound > cost:
+        yield f"the bound {bound} is above the cost {cost}"
+    if proven and bound != cost:
+        yield "called proven, but bound and cost differ"
+
+
+def _faults_of_sheet(
+    plan: SheetPlan, wanted: dict[str, SheetPiece], stock: SheetStock, kerf: int
+) -> Iterator[str]:
+    if (plan.width_mm, plan.length_mm) != (stock.width_mm, stock.length_mm):
+        yield f"{plan.stock} has another size"
+    trim = stock.edge_trim_mm
+    inside = (trim, trim, stock.width_mm - trim, stock.length_mm - trim)
+    boxes: list[Box] = []
+    for p in plan.placements:
+        box = (p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
+        boxes.append(box)
+        if box[0] < inside[0] or box[1] < inside[1] or box[2] > inside[2] or box[3] > inside[3]:
+            yield f"{p.piece} lies outside its stock"
+        if p.piece in wanted:
+            yield from _faults_of_piece(p, wanted[p.piece], stock)
+    if not separable(boxes, inside, kerf):
+        yield f"{plan.stock} cannot be cut edge to edge with a kerf of {kerf}"
+
+
+def _faults_of_piece(p: Placement, piece: SheetPiece, stock: SheetStock) -> Iterator[str]:
+    if not piece.least_width_mm <= p.width_mm <= piece.most_width_mm:
+        yield f"{p.piece} is {p.width_mm} wide"
+    if not piece.least_length_mm <= p.length_mm <= piece.most_length_mm:
+        yield f"{p.piece} is {p.length_mm} long"
+    uncut = p.width_mm == stock.width_mm - 2 * stock.edge_trim_mm
+    limit = tuple(at - (piece.width_mm - p.width_mm) for at in piece.rib_at_most_mm)
+    ribs = [stock.first_rib_mm + k * stock.rib_pitch_mm for k in range(4000)]
+    within = [r for r in ribs if p.x_mm + 1 <= r <= p.x_mm + p.width_mm - 1]
+    if not uncut and within and limit[0] != float("inf"):
+        left, right = within[0] - p.x_mm, p.x_mm + p.width_mm - within[-1]
+        if left > limit[0] + 1e-9 or right > limit[1] + 1e-9:
+            yield f"{p.piece} has ribs at {left:g} and {right:g}"
+
+
+def separable(boxes: Sequence[Box], room: Box, kerf: int) -> bool:
+    """True where edge-to-edge cuts free every box, each cut a kerf wide."""
+    if len(boxes) <= 1:
+        return True
+    for axis in (0, 1):
+        for at in sorted({box[axis + 2] for box in boxes}):
+            if at + kerf > room[axis + 2]:
+                continue
+            before = [b for b in boxes if b[axis + 2] <= at]
+            after = [b for b in boxes if b[axis] >= at + kerf]
+            if before and after and len(before) + len(after) == len(boxes):
+                first, second = list(room), list(room)
+                first[axis + 2], second[axis] = at, at + kerf
+                if separable(before, tuple(first), kerf) and separable(after, tuple(second), kerf):  # type: ignore[arg-type]  # four numbers stay four
+                    return True
+    return False
+
+
+def faults_of_lengths(
+    plans: LengthPlans, pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int
+) -> list[str]:
+    """Everything that is wrong with length plans; empty where nothing is."""
+    wanted = {p.id: p for p in pieces}
+    known = {(s.item, s.id): s for s in stocks}
+    placed = [p.piece for plan in plans.lengths for p in plan.pieces]
+    faults = [f"{id} is cut {placed.count(id)} times" for id in wanted if placed.count(id) != 1]
+    used = Counter((plan.item, plan.stock) for plan in plans.lengths)
+    for key, count in used.items():
+        limit = known[key].count
+        if limit is not None and count > limit:
+            faults.append(f"{key} is used {count} times")
+    for plan in plans.lengths:
+        stock = known[plan.item, plan.stock]
+        at = stock.trim_mm
+        for p in sorted(plan.pieces, key=lambda p: p.at_mm):
+            if p.at_mm < at:
+                faults.append(f"{p.piece} overlaps or leaves no kerf")
+            if p.piece in wanted and p.length_mm != wanted[p.piece].length_mm:
+                faults.append(f"{p.piece} is {p.length_mm} long")
+            at = p.at_mm + p.length_mm + kerf
+        if at - kerf > stock.length_mm - stock.trim_mm:
+            faults.append(f"{plan.stock} is too short")
+    cost = sum(known[plan.item, plan.stock].price for plan in plans.lengths)
+    return faults + list(_faults_of_cost(cost, plans.cost, plans.bound, plans.proven))

@@ -1,0 +1,142 @@
+"""Cutting: usual jobs proven, pieces that fit nothing refused in a sentence, ribs where edges can hold them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.ribs import rib_at
+from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
+from pentice.errors import NoSolution
+from tests.cutting_checker import faults_of_lengths, faults_of_sheets
+
+
+def piece(
+    id: str, width: int, length: int, *, ribs: float = float("inf"), reserve: tuple[int, int] = (0, 0)
+) -> SheetPiece:
+    """A sheet piece with a window of 6 in width and 2 in length."""
+    return SheetPiece(
+        id=id,
+        item="sheet",
+        width_mm=width,
+        length_mm=length,
+        least_width_mm=width - 6,
+        most_width_mm=width,
+        least_length_mm=length - 2,
+        most_length_mm=length,
+        rib_at_most_mm=(ribs, ribs),
+        reserve_mm=reserve,
+    )
+
+
+def stock(width: int, length: int, price: int, *, count: int | None = None) -> SheetStock:
+    """A stock sheet, ribs every 20 from 10; with a count it is an offcut in hand."""
+    return SheetStock(
+        id=f"{width}x{length}" + ("" if count is None else " in hand"),
+        item="sheet",
+        width_mm=width,
+        length_mm=length,
+        price=price,
+        count=count,
+        offcut=count is not None,
+        rib_pitch_mm=20.0,
+        first_rib_mm=10.0,
+    )
+
+
+STOCKS = [stock(w, n, w * n // 500) for w in (980, 1050, 2100) for n in (2500, 3000, 3500, 6000)]
+
+
+def test_a_usual_job_of_sheets_is_proven() -> None:
+    """Twelve sheets of three widths: valid by the independent checker and proven cheapest."""
+    pieces = [piece(f"S{i}", (943, 930, 610)[i % 3], 2880, ribs=14.0) for i in range(12)]
+    plans = cut_sheets(pieces, STOCKS, kerf_mm=3)
+    assert faults_of_sheets(plans, pieces, STOCKS, 3) == []
+    assert plans.proven
+
+
+def test_a_usual_job_of_bars_is_proven() -> None:
+    """Thirteen bars of two lengths."""
+    stocks = [
+        LengthStock(id=f"{n}", item="bar", length_mm=n, price=n + 200, count=None, offcut=False)
+        for n in (3000, 3500, 4000, 6000)
+    ]
+    pieces = [LengthPiece(id=f"R{i}", item="bar", length_mm=2980 if i % 3 else 2410) for i in range(13)]
+    plans = cut_lengths(pieces, stocks, kerf_mm=4)
+    assert faults_of_lengths(plans, pieces, stocks, 4) == []
+    assert plans.proven
+
+
+def test_an_offcut_in_hand_is_used_once_and_costs_nothing() -> None:
+    """One of two pieces comes from the rack."""
+    stocks = [stock(980, 3000, 5000), stock(1000, 2950, 0, count=1)]
+    pieces = [piece(f"S{i}", 900, 2900) for i in range(2)]
+    plans = cut_sheets(pieces, stocks, kerf_mm=3)
+    assert (plans.cost, len(plans.sheets)) == (5000, 2)
+    assert faults_of_sheets(plans, pieces, stocks, 3) == []
+
+
+def test_a_stock_width_in_the_window_is_not_ripped() -> None:
+    """A piece of 980 down to 974 takes a 980 sheet as it comes: no rip among its cuts."""
+    plans = cut_sheets([piece("S1", 980, 2880)], STOCKS, kerf_mm=3)
+    assert [cut.kind for cut in plans.sheets[0].cuts] == ["crosscut"]
+
+
+def test_the_reserve_asks_for_more_stock() -> None:
+    """With 5 and 15 in reserve a 943 by 2990 piece no longer comes from a 3000 sheet."""
+    without = cut_sheets([piece("S1", 943, 2990)], STOCKS, kerf_mm=3)
+    with_reserve = cut_sheets([piece("S1", 943, 2990, reserve=(5, 15))], STOCKS, kerf_mm=3)
+    assert without.sheets[0].length_mm == 3000
+    assert with_reserve.sheets[0].length_mm == 3500
+
+
+def test_a_piece_longer_than_any_stock_is_refused_with_the_way_out() -> None:
+    """The sentence names the piece, its size and what there is."""
+    with pytest.raises(NoSolution, match=r"S1, 900 by 7000 mm .* the longest 6000\. Closer bars"):
+        cut_sheets([piece("S1", 900, 7000)], STOCKS, kerf_mm=3)
+    bar = LengthStock(id="6 m", item="bar", length_mm=6000, price=1, count=None, offcut=False)
+    with pytest.raises(NoSolution, match=r"R1 needs 6100 mm of bar; the longest stock gives 6000"):
+        cut_lengths([LengthPiece(id="R1", item="bar", length_mm=6100)], [bar], kerf_mm=4)
+
+
+@pytest.mark.parametrize(("x", "ribs"), [(0, (10, 13)), (946, (4, 19)), (955, (15, 8))])
+def test_where_ribs_stand_inside_a_piece(x: int, ribs: tuple[float, float]) -> None:
+    """Source: geometry, counted by hand for a piece of 943 on ribs every 20 from 10."""
+    assert rib_at(x, 943, 10.0, 20.0) == ribs
+
+
+def test_ribs_are_held_wherever_a_piece_lies() -> None:
+    """Two pieces side by side on one sheet, both with ribs within 14."""
+    pieces = [piece(f"S{i}", 943, 2880, ribs=14.0) for i in range(2)]
+    only = [stock(2100, 3000, 100)]
+    plans = cut_sheets(pieces, only, kerf_mm=3)
+    assert len(plans.sheets) == 1
+    assert faults_of_sheets(plans, pieces, only, 3) == []
+
+
+def test_the_checker_sees_broken_plans() -> None:
+    """Overlap, outside, missing, wrong cost, wrong size: each is told."""
+    pieces = [piece("S0", 943, 2880), piece("S1", 943, 2880)]
+    only = [stock(2100, 3000, 100)]
+    good = cut_sheets(pieces, only, kerf_mm=3)
+    sheet = good.sheets[0]
+    first, second = sheet.placements
+
+    def broken(*placements: object, **changes: int) -> list[str]:
+        plan = replace(good, sheets=(replace(sheet, placements=placements),), **changes)  # type: ignore[arg-type]  # placements only
+        return faults_of_sheets(plan, pieces, only, 3)
+
+    assert broken(first, replace(second, x_mm=first.x_mm + 944))[0].endswith("with a kerf of 3")
+    assert "lies outside" in " ".join(broken(first, replace(second, x_mm=1200)))
+    assert "S1 is cut 0 times" in broken(first)
+    assert "S1 is 900 wide" in broken(first, replace(second, width_mm=900))
+    assert broken(first, second, cost=99) != []
+
+
+def test_many_different_pieces_are_still_cut() -> None:
+    """Sixty sheets of thirty widths go by hand: valid, with a bound that is not above the cost."""
+    pieces = [piece(f"S{i}", 600 + 7 * (i % 30), 2000 + 11 * (i % 7)) for i in range(60)]
+    plans = cut_sheets(pieces, STOCKS, kerf_mm=3)
+    assert faults_of_sheets(plans, pieces, STOCKS, 3) == []
