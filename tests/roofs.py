@@ -9,7 +9,7 @@ from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.model import StockLength
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.sheets import Sheet, StockSheet
-from pentice.catalogue.timbers import Timber, TimberLength
+from pentice.catalogue.timbers import Timber
 from pentice.job.model import Job
 from pentice.job.reading import job_from_data
 from pentice.job.shape import roof_shape
@@ -66,13 +66,15 @@ PARTS = Parts(
     ),
     verge_trim=None,
     screw=Screw(id="s", name="s", d_mm=5.0, root_mm=3.3, length_mm=60.0, thread_mm=40.0, price=Decimal(1)),
-    timber=Timber(
-        id="c24",
-        name="C24",
-        strength_class="C24",
-        sizes_mm=((47.0, 125.0),),
-        price_m3=Decimal(400),
-        lengths=(TimberLength(length_mm=4800.0),),
+    timber=Timber.model_validate(
+        {
+            "id": "c24",
+            "name": "C24",
+            "class": "C24",
+            "sizes_mm": [[47.0, 125.0]],
+            "price_m3": Decimal(400),
+            "lengths": [{"length_mm": 4800.0}],
+        }
     ),
     button=Button(id="b", name="b", shank_mm=10.0, depth_mm=16.0, price=Decimal(1)),
     gutter=None,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from typing import Any, TypeVar
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.sheets import Sheet
@@ -108,11 +109,11 @@ def _sheet(job: Job, catalogue: Catalogue) -> _Changes:
         candidate = _with_sheet(trial, catalogue, sheet)
         return candidate is not None and _passes(candidate, catalogue, lambda c: c.member == "sheet")
 
-    chosen, passes = _first(fitting, holds)
-    if chosen is None:
+    found = _first(fitting, holds)
+    if found is None:
         return {}
-    why = "least depth that passes" if passes else "none of the catalogue passes: the deepest"
-    return {("glazing.sheet", chosen.id): why, **_bar_for(job, catalogue, chosen)}
+    why = "least depth that passes" if found.holds else "none of the catalogue passes: the deepest"
+    return {("glazing.sheet", found.value.id): why, **_bar_for(job, catalogue, found.value)}
 
 
 def _bar_for(job: Job, catalogue: Catalogue, sheet: Sheet | None) -> dict[tuple[str, Any], str]:
@@ -174,14 +175,16 @@ def _head(job: Job, catalogue: Catalogue, sheet: Sheet, known: _Changes) -> dict
     fits = sorted((p for p in fits if p.inside_mm == narrowest), key=lambda p: p.arm_mm)
     trial = with_keys(job, {path: _plain_value(value) for path, value in known})
     trial = _with_stand_ins(trial, catalogue, ("frame.rafter_mm", "screws.bar_screw"))
-    chosen, passes = _first(
+    found = _first(
         [p.id for p in fits],
         lambda id: _passes(
             with_keys(trial, {"glazing.head_profile": id}), catalogue, lambda c: c.id == "cover-head"
         ),
     )
-    why = "shortest arm that covers on the coldest day" if passes else "the longest arm of the catalogue"
-    return {} if chosen is None else {("glazing.head_profile", chosen): why}
+    if found is None:
+        return {}
+    why = "shortest arm that covers on the coldest day" if found.holds else "the longest arm of the catalogue"
+    return {("glazing.head_profile", found.value): why}
 
 
 def _with_sheet(job: Job, catalogue: Catalogue, sheet: Sheet) -> Job | None:
@@ -228,11 +231,11 @@ def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
             candidate, catalogue, lambda c: c.member == "rafter" or c.id in ("fall", "bar-screw-edge")
         )
 
-    chosen, passes = _first(sizes, holds)
-    if chosen is None:
+    found = _first(sizes, holds)
+    if found is None:
         return {}
-    why = "smallest section that passes" if passes else "none of the catalogue passes: the largest"
-    return {("frame.rafter_mm", chosen): why}
+    why = "smallest section that passes" if found.holds else "none of the catalogue passes: the largest"
+    return {("frame.rafter_mm", found.value): why}
 
 
 def _screw(job: Job, catalogue: Catalogue) -> _Changes:
@@ -241,7 +244,7 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
     screws = sorted(
         (s for s in catalogue.screws.values() if s.use == "bar"), key=lambda s: (s.d_mm, s.length_mm)
     )
-    chosen, passes = _first(
+    found = _first(
         [s.id for s in screws],
         lambda id: _passes(
             with_keys(job, {"screws.bar_screw": id}),
@@ -249,15 +252,17 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
             lambda c: c.member == "bar screw" and c.id != "bar-screw-spacing",
         ),
     )
-    why = "smallest screw that passes" if passes else "none of the catalogue passes: the largest"
-    return {} if chosen is None else {("screws.bar_screw", chosen): why}
+    if found is None:
+        return {}
+    why = "smallest screw that passes" if found.holds else "none of the catalogue passes: the largest"
+    return {("screws.bar_screw", found.value): why}
 
 
 def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
     if job.gutter.item is not None:
         return {}
     gutters = [g.id for g in sorted(catalogue.gutters.values(), key=lambda g: g.width_mm)]
-    chosen, passes = _first(
+    found = _first(
         gutters,
         lambda id: _passes(
             with_keys(job, {"gutter.item": id}),
@@ -266,8 +271,10 @@ def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
             allow_refused=True,
         ),
     )
-    why = "smallest gutter that takes the water and the drip" if passes else "none passes: the largest"
-    return {} if chosen is None else {("gutter.item", chosen): why}
+    if found is None:
+        return {}
+    why = "smallest gutter that takes the water and the drip" if found.holds else "none passes: the largest"
+    return {("gutter.item", found.value): why}
 
 
 # Trials
@@ -281,20 +288,28 @@ def _with_stand_ins(job: Job, catalogue: Catalogue, paths: Iterable[str]) -> Job
     screws = [s.id for s in catalogue.screws.values() if s.use == "bar" and s.d_mm >= 6.0]
     for path in paths:
         if path == "frame.rafter_mm" and job.frame.rafter_mm is None and wide:
-            changes[path] = list(max((s for s in wide if s[0] == wide[0][0]), key=lambda s: s[1]))
+            changes[path] = list(max(s for s in wide if s[0] == wide[0][0]))
         if path == "screws.bar_screw" and job.screws.bar_screw is None and screws:
             changes[path] = screws[0]
     return with_keys(job, changes) if changes else job
 
 
-def _first(candidates: Iterable[T], holds: Callable[[T], bool]) -> tuple[T | None, bool]:
-    """The first candidate that holds; else the last one, and False."""
-    last: T | None = None
+@dataclass(frozen=True, slots=True)
+class _Found(Generic[T]):
+    """A candidate, and whether it holds."""
+
+    value: T
+    holds: bool
+
+
+def _first(candidates: Iterable[T], holds: Callable[[T], bool]) -> _Found[T] | None:
+    """The first candidate that holds; else the last one; None where there is none."""
+    last: _Found[T] | None = None
     for candidate in candidates:
-        last = candidate
-        if holds(candidate):
-            return candidate, True
-    return last, False
+        last = _Found(candidate, holds(candidate))
+        if last.holds:
+            return last
+    return last
 
 
 def _passes(

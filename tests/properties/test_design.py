@@ -1,0 +1,149 @@
+"""What must hold for every roof: mirrored roofs mirror, more snow is never less demand, nothing is left over."""
+
+from __future__ import annotations
+
+from collections import Counter
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pentice.checks.values import Check
+from pentice.errors import InputError, NoSolution, OutsideScope
+from pentice.job.model import Job
+from pentice.job.writing import with_keys
+from pentice.solve import solve
+from tests.designs import EXAMPLES, assessed, catalogue, changed, design_of, example
+
+
+def mirrored(job: Job) -> Job:
+    """The same roof as seen in a mirror: everything along the wall counted from the other end."""
+    width = job.roof.width_mm or 0.0
+    frame = job.frame
+    changes: dict[str, object] = {
+        "roof.left": job.roof.right,
+        "roof.right": job.roof.left,
+        "glazing.left_edge": job.glazing.right_edge,
+        "glazing.right_edge": job.glazing.left_edge,
+        "roof.wall_offsets_mm": [[width - x, o] for x, o in reversed(job.roof.wall_offsets_mm)],
+        "frame.posts_at_mm": [width - x for x in reversed(frame.posts_at_mm)],
+        "gutter.outlets_at_mm": [width - x for x in reversed(job.gutter.outlets_at_mm)],
+    }
+    if frame.rafter_centres_mm is not None:
+        changes["frame.rafter_centres_mm"] = [width - x for x in reversed(frame.rafter_centres_mm)]
+    return with_keys(job, changes)
+
+
+def worst(checks: tuple[Check, ...]) -> dict[str, tuple[str, float | None]]:
+    """Worst verdict and greatest use of each rule."""
+    found: dict[str, tuple[str, float | None]] = {}
+    for check in checks:
+        used = None if check.utilisation is None else round(check.utilisation, 6)
+        before = found.get(check.id)
+        if before is None or (used or 0.0) > (before[1] or 0.0):
+            found[check.id] = (check.verdict, used)
+    return found
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_a_mirrored_roof_gives_the_mirrored_result(name: str) -> None:
+    """Sizes in reverse order, the same verdicts and uses, the same price."""
+    job = example(name)
+    one, other = solve(job, catalogue()), solve(mirrored(job), catalogue())
+    sizes = [(bay.width_mm.cut, bay.length_mm.cut) for bay in one.setting_out.plane.bays]
+    assert [(bay.width_mm.cut, bay.length_mm.cut) for bay in reversed(other.setting_out.plane.bays)] == sizes
+    assert worst(other.checks) == worst(one.checks)
+    assert other.price.gross == one.price.gross
+
+
+@settings(max_examples=12)
+@given(st.sampled_from(EXAMPLES), st.floats(0.1, 3.0), st.floats(0.01, 1.0))
+def test_more_snow_is_never_less_demand(name: str, snow: float, more: float) -> None:
+    """Every check that snow loads asks for as much or more when more of it lies on the ground."""
+    light = assessed(changed(name, site__ground_snow_kn_m2=snow))
+    heavy = assessed(changed(name, site__ground_snow_kn_m2=snow + more))
+    before = {(c.id, c.place): c.demand for c in light.checks}
+    for check in heavy.checks:
+        old = before.get((check.id, check.place))
+        if check.id in ("rafter-bending", "rafter-shear", "rafter-sag", "rafter-bearing") and old is not None:
+            assert check.demand is not None
+            assert check.demand >= old - 1e-9
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_nothing_is_forgotten(name: str) -> None:
+    """Each bay has its sheet, each rafter its bar, the order buys what the cutting plan uses, payments add up."""
+    design = design_of(name)
+    ids = {piece.id for piece in design.pieces}
+    plane = design.setting_out.plane
+    assert {f"S{bay.number}" for bay in plane.bays} <= ids
+    assert {f"R{rafter.number}-base" for rafter in plane.rafters if rafter.has_bar} <= ids
+    bought = Counter(plan.item for plan in design.cutting.sheets)
+    bought.update(plan.item for plan in design.cutting.lengths)
+    ordered: Counter[str] = Counter()
+    for line in design.order:
+        if line.item in bought:
+            ordered[line.item] += int(line.quantity)
+    assert ordered == bought
+    assert sum((amount for _, amount in design.price.stages), Decimal(0)) == design.price.gross
+    assert design.price.net + design.price.tax == design.price.gross
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_job_is_proved_while_members_are_not_checked(name: str) -> None:
+    """Beam, posts, bases and wall fixings stand as not checked, so exit code 0 is out of reach."""
+    design = design_of(name)
+    assert not design.proved
+    assert not design.summary.complete
+    open_members = {check.id for check in design.checks if check.verdict == "not checked"}
+    assert open_members >= {"beam", "posts", "bases", "wall-plate", "wall-fixings", "connections", "bracing"}
+
+
+def test_two_examples_pass_one_is_refused_and_one_fails() -> None:
+    """What the examples are about."""
+    verdicts = {
+        name: {check.verdict for check in design_of(name).checks} - {"passes", "not checked"}
+        for name in EXAMPLES
+    }
+    assert verdicts == {
+        "cycle-shelter": set(),
+        "potting-bay": set(),
+        "snow-carport": {"fails"},
+        "uneven-veranda": {"refused"},
+    }
+
+
+@settings(max_examples=25)
+@given(
+    st.floats(900, 14000),
+    st.floats(600, 5200),
+    st.floats(2, 35),
+    st.integers(1, 14),
+    st.sampled_from(["EN", "UK"]),
+    st.sampled_from(["open", "closed"]),
+)
+def test_random_roofs_are_solved_or_refused_in_sentences(
+    width: float, projection: float, pitch: float, bays: int, annex: str, side: str
+) -> None:
+    """Any roof within reach comes to a design, or to sentences that end in a full stop."""
+    try:
+        job = changed(
+            "cycle-shelter",
+            roof__width_mm=width,
+            roof__projection_mm=projection,
+            roof__pitch_deg=pitch,
+            frame__bay_count=bays,
+            frame__posts_at_mm=[],
+            gutter__outlets_at_mm=[],
+            site__annex=annex,
+            site__peak_pressure_kn_m2=0.7,
+            roof__left=side,
+        )
+        design = solve(job, catalogue())
+    except (InputError, OutsideScope, NoSolution) as refusal:
+        assert all(line.rstrip().endswith((".", ")")) for line in str(refusal).splitlines())
+        return
+    assert len(design.setting_out.plane.bays) == bays
+    for check in design.checks:
+        assert check.verdict != "passes" or (check.capacity or 0.0) > 0.0
