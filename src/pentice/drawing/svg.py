@@ -196,7 +196,9 @@ def _text(parent: ET.Element, p: Text, pen: _Pen) -> None:
     if p.halo:
         # Not a stroke round the letters: some readers then paint each letter over its neighbour.
         plate = halo_box(replace(p, turn_deg=0.0), size / (PX_PER_MM if pen.screen else 1.0))
-        ET.SubElement(parent, "path", {"d": _path((plate,), pen, closed=True), "fill": COLOURS["white"], **turn})
+        ET.SubElement(
+            parent, "path", {"d": _path((plate,), pen, closed=True), "fill": COLOURS["white"], **turn}
+        )
     attributes = {"x": x, "y": y, "font-size": number(size), "fill": COLOURS[p.colour]}
     if p.weight != 400:
         attributes["font-weight"] = str(p.weight)

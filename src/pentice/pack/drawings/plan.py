@@ -120,9 +120,7 @@ def _rows(design: Design, n: float) -> float:
     from pentice.drawing.placing import stand_over_marks
 
     centres = [r.centre_head_mm / n for r in design.setting_out.plane.rafters]
-    widths = [
-        text_width_mm(half(r.centre_head_mm), 3.5, 700) for r in design.setting_out.plane.rafters
-    ]
+    widths = [text_width_mm(half(r.centre_head_mm), 3.5, 700) for r in design.setting_out.plane.rafters]
     placed = stand_over_marks(centres, widths)
     if any(p.turned for p in placed):
         return max(widths) / 4.8
@@ -208,7 +206,10 @@ def _flutes(x: float, between: tuple[float, float], room: float, n: float) -> tu
         return ()
     y = (top + length / 2) * n
     tips = tuple(
-        Area(points=((0.0, s * length / 2), (0.9, s * (length / 2 - 2.6)), (-0.9, s * (length / 2 - 2.6))), fill="ink")
+        Area(
+            points=((0.0, s * length / 2), (0.9, s * (length / 2 - 2.6)), (-0.9, s * (length / 2 - 2.6))),
+            fill="ink",
+        )
         for s in (-1.0, 1.0)
     )
     shaft = Line(a=(0.0, -length / 2 + 2.0), b=(0.0, length / 2 - 2.0), style="wide")
@@ -247,12 +248,17 @@ def _gutter(design: Design, n: float) -> tuple[Primitive, ...]:
     top, bottom = shape.projection_mm + 3.0, shape.projection_mm + 3.0 + gutter.width_mm
     edge = foot_y(design)
     found: list[Primitive] = [
-        Polyline(points=((0.0, edge), (0.0, bottom), (shape.width_mm, bottom), (shape.width_mm, edge)), style="wide"),
+        Polyline(
+            points=((0.0, edge), (0.0, bottom), (shape.width_mm, bottom), (shape.width_mm, edge)),
+            style="wide",
+        ),
         Line(a=(0.0, top), b=(shape.width_mm, top), style="narrow dashed"),
     ]
     y = (max(top, edge) + bottom) / 2
     outlets = design.job.gutter.outlets_at_mm
-    found += [Circle(centre=(x, y), radius=min(gutter.outlet_mm, bottom - edge) / 2, style="wide") for x in outlets]
+    found += [
+        Circle(centre=(x, y), radius=min(gutter.outlet_mm, bottom - edge) / 2, style="wide") for x in outlets
+    ]
     words = _gutter_words(design)
     label = Text(at=(0.0, 3.9), text=words, h_mm=2.5, anchor="middle")
     return (*found, Pinned(at=(shape.width_mm / 2, bottom), content=(label,)))
@@ -272,7 +278,7 @@ def _gutter_words(design: Design) -> str:
     if len(outlets) == 1:
         words += f" to the {'right' if outlets[0] > design.shape.width_mm / 2 else 'left'}"
     if outlets:
-        words += f", outlet at {', '.join(half(x) for x in outlets)}"
+        words += f", outlet{'s' if len(outlets) > 1 else ''} at {', '.join(half(x) for x in outlets)}"
     return words
 
 
@@ -303,7 +309,8 @@ def _turned_words(at: Point, texts: tuple[str, str]) -> Pinned:
     return Pinned(
         at=at,
         content=tuple(
-            Text(at=(x, 0.0), text=text, weight=weight, anchor="middle", turn_deg=90.0) for text, weight, x in rows
+            Text(at=(x, 0.0), text=text, weight=weight, anchor="middle", turn_deg=90.0)
+            for text, weight, x in rows
         ),
     )
 
@@ -371,7 +378,9 @@ def _tags(design: Design, y: float, n: float) -> tuple[Primitive, ...]:
     """R1, R2 … under their rafters, in two rows where they are near."""
     rafters, near = design.setting_out.plane.rafters, _near(design, n)
     return tuple(
-        box_tag((r.centre_foot_mm, y + (3.0 * n if near and k % 2 else -1.5 * n if near else 0.0)), f"R{r.number}")
+        box_tag(
+            (r.centre_foot_mm, y + (3.0 * n if near and k % 2 else -1.5 * n if near else 0.0)), f"R{r.number}"
+        )
         for k, r in enumerate(rafters)
     )
 
@@ -387,15 +396,17 @@ def _centres(design: Design, y: float, n: float) -> tuple[Primitive, ...]:
     rafters = design.setting_out.plane.rafters
     if any(abs(r.centre_head_mm - r.centre_foot_mm) > 0.25 for r in rafters):
         stops = tuple((r.centre_foot_mm, half(r.centre_foot_mm)) for r in rafters)
-        return (Running(origin=(0.0, y + 8.0 * n), stops=stops, offset_mm=0.0, noun="marks at the foot", h_mm=2.5),)
+        return (
+            Running(
+                origin=(0.0, y + 8.0 * n), stops=stops, offset_mm=0.0, noun="marks at the foot", h_mm=2.5
+            ),
+        )
     found: list[Primitive] = []
     for k, (a, b) in enumerate(pairwise(rafters)):
         text = tenth(b.centre_foot_mm - a.centre_foot_mm).removesuffix(".0")
         if text_width_mm(text, 2.5) > (b.centre_foot_mm - a.centre_foot_mm) / n - 1.0:
             text = "" if k else f"{text} each"
-        found.append(
-            Dimension(a=(a.centre_foot_mm, y), b=(b.centre_foot_mm, y), text=text, offset_mm=-5.5)
-        )
+        found.append(Dimension(a=(a.centre_foot_mm, y), b=(b.centre_foot_mm, y), text=text, offset_mm=-5.5))
     noun = Text(at=(2.5, 6.6), text="centres", h_mm=2.5)
     return (*found, Pinned(at=(rafters[-1].centre_foot_mm, y), content=(noun,)))
 

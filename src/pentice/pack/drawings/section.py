@@ -10,6 +10,7 @@ from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
     Arc,
     Area,
+    Circle,
     Dimension,
     Line,
     Pinned,
@@ -18,7 +19,7 @@ from pentice.drawing.scene import (
     Scene,
     Text,
 )
-from pentice.drawing.symbols import detail_circle
+from pentice.drawing.symbols import detail_circle, plate
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -79,7 +80,7 @@ def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
     """The wall, cut, as high as the drawing."""
     kind = design.job.house.wall if design.job.house is not None else None
     fill = {"block": "blockwork", "timber frame": "timber along", "insulated render": "insulation"}
-    top, bottom, thick = -18.0 * n, floor_y(design), WALL_MM * n
+    top, bottom, thick = -16.0 * n, floor_y(design), WALL_MM * n
     return (
         Area(points=rectangle(-thick, top, 0.0, bottom), fill=fill.get(kind or "", "brick")),
         Line(a=(-thick, top), b=(-thick, bottom), style="narrow"),
@@ -117,11 +118,11 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     """Wall plate, rafter, beam and post."""
     shape, frame, slope = design.shape, design.job.frame, slope_of(design)
     depth = design.setting_out.plane.rafters[0].depth_mm / shape.cos_pitch
-    plate = frame.wall_plate_mm
-    start = plate[0] if plate is not None else 0.0
+    bearer = frame.wall_plate_mm
+    start = bearer[0] if bearer is not None else 0.0
     far = shape.projection_mm
     found: list[Primitive] = []
-    if plate is not None:
+    if bearer is not None:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
     outline = (slope.level(start), slope.level(far), slope.level(far, depth), slope.level(start, depth))
     found.append(Area(points=outline, fill="white", style="wide"))
@@ -135,10 +136,9 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
 
 def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
     """The wall plate under the roof line, its top bevelled to it."""
-    plate = design.job.frame.wall_plate_mm or (0.0, 0.0)
-    slope = slope_of(design)
-    (_, y2) = slope.level(plate[0])
-    return ((0.0, 0.0), (plate[0], y2), (plate[0], plate[1]), (0.0, plate[1]))
+    b, h = design.job.frame.wall_plate_mm or (0.0, 0.0)
+    (_, y2) = slope_of(design).level(b)
+    return ((0.0, 0.0), (b, y2), (b, h), (0.0, h))
 
 
 def _post(design: Design, depth_mm: float) -> tuple[Primitive, ...]:
@@ -182,7 +182,12 @@ def gutter_section(design: Design) -> tuple[Primitive, ...]:
         r = gutter.width_mm / 2
         return (Arc(centre=(left + r, y), radius=r, start_deg=180.0, end_deg=360.0, style="extra wide"),)
     inset = gutter.width_mm * 0.15 if gutter.shape == "trapezoidal" else 0.0
-    points = ((left, y), (left + inset, y + gutter.depth_mm), (right - inset, y + gutter.depth_mm), (right, y))
+    points = (
+        (left, y),
+        (left + inset, y + gutter.depth_mm),
+        (right - inset, y + gutter.depth_mm),
+        (right, y),
+    )
     return (Polyline(points=points, style="extra wide"),)
 
 
@@ -198,7 +203,8 @@ def _details(design: Design, n: float) -> tuple[Primitive, ...]:
     far, radius = design.shape.projection_mm, 11.0 * n
     foot = (far, beam_top(design) - 2.0 * n)
     return (
-        detail_circle((2.0 * n, 1.0 * n), radius, "B", (radius * 0.95, radius * 0.85)),
+        Circle(centre=(2.0 * n, 1.0 * n), radius=radius, style="chain"),
+        plate((-WALL_MM * n / 2, radius + 3.5 * n), "B", 3.5, 700),
         detail_circle(foot, radius, "C", (far + radius * 0.9, foot[1] - radius)),
     )
 
@@ -210,7 +216,11 @@ def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
     ground = floor + 3.0 * n if shape.head_height_mm is not None else beam_bottom(design) + UNKNOWN_POST_MM
     found: list[Primitive] = [
         Dimension(
-            a=(0.0, ground), b=(far, ground), text=f"{whole(far)} to outside of beam", offset_mm=-10.0, kind="overall"
+            a=(0.0, ground),
+            b=(far, ground),
+            text=f"{whole(far)} to outside of beam",
+            offset_mm=-10.0,
+            kind="overall",
         ),
         Dimension(
             a=slope.at(0.0, 60.0),
@@ -232,7 +242,9 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
     floor, thick = floor_y(design), WALL_MM * n
     head, eaves = whole(shape.head_height_mm), whole(shape.eaves_height_mm)
     text = _first((f"{head} roof line at the wall", f"{head} at the wall", head), floor / n)
-    right = _first((f"{eaves} roof line at the beam face", f"{eaves} at the beam", eaves), (floor - shape.rise_mm) / n)
+    right = _first(
+        (f"{eaves} roof line at the beam face", f"{eaves} at the beam", eaves), (floor - shape.rise_mm) / n
+    )
     found: list[Primitive] = [
         Dimension(a=(-thick, floor), b=(-thick, 0.0), text=text, offset_mm=8.0),
         Dimension(
@@ -247,7 +259,13 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
         x = shape.projection_mm - (design.job.frame.post_mm or (0.0, 0.0))[1] - 9.0 * n
         bottom = beam_bottom(design)
         found.append(
-            Dimension(a=(x, bottom + clear), b=(x, bottom), text=f"{whole(clear)} clear", offset_mm=0.0, kind="overall")
+            Dimension(
+                a=(x, bottom + clear),
+                b=(x, bottom),
+                text=f"{whole(clear)} clear",
+                offset_mm=0.0,
+                kind="overall",
+            )
         )
         found.append(Line(a=(x - 2.0 * n, bottom), b=(x + 8.0 * n, bottom), style="narrow"))
     return tuple(found)
@@ -265,7 +283,7 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     depth = rafter.depth_mm / shape.cos_pitch
     strength = design.parts.timber.strength_class
     turn = -shape.pitch_deg
-    middle = slope.level(shape.projection_mm * 0.45, depth)
+    middle = slope.level(shape.projection_mm * 0.4, depth)
     drop = 4.6 / math.cos(math.radians(turn))
     words = Text(
         at=(0.0, drop), text=f"rafter {rafter.width_mm:g} × {rafter.depth_mm:g} {strength}",
@@ -291,10 +309,18 @@ def _pitch(design: Design, n: float) -> Pinned:
     shape = design.shape
     tan = math.tan(math.radians(shape.pitch_deg)) * 1000.0
     width = min(28.0, 20000.0 / max(tan, 1.0))
-    at = (shape.projection_mm * 0.5, -16.0 * n)
+    at = (shape.projection_mm * 0.5, -14.0 * n)
     degrees = f"{shape.pitch_deg:.1f}".removesuffix(".0") + "°"
     fall = f"fall {whole(shape.rise_mm)} in {whole(shape.projection_mm)}"
     return pitch_triangle(at, tan, degrees, fall, width_mm=width)
 
 
-__all__ = ["beam_bottom", "beam_top", "floor_y", "gutter_section", "gutter_top", "plate_outline", "section_model"]
+__all__ = [
+    "beam_bottom",
+    "beam_top",
+    "floor_y",
+    "gutter_section",
+    "gutter_top",
+    "plate_outline",
+    "section_model",
+]

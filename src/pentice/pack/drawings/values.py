@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from pentice.design import Design
 from pentice.drawing.page import Page, View, bare_page, bounds
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Box, Group, Point, Primitive, Scene
@@ -120,12 +121,20 @@ def runs(numbers: list[int]) -> str:
             found[-1].append(n)
         else:
             found.append([n])
-    words = [
-        f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(str(n) for n in run) for run in found
-    ]
+    words = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(str(n) for n in run) for run in found]
     return ", ".join(words)
 
 
+def not_proved(design: Design) -> str:
+    """The band that every page carries while something is not proved; empty where everything is."""
+    if design.proved:
+        return ""
+    counts = design.summary.counts
+    words = {"fails": "fail", "refused": "refused", "not_checked": "not checked"}
+    said = ", ".join(f"{counts[key]} {word}" for key, word in words.items() if counts[key])
+    return f"Not proved: of {len(design.checks)} requirements {said}. Do not order or build before they are."
+
+
 __all__ = [
-    "Drawing", "bounds", "down", "drawn", "half", "part", "rectangle", "runs", "tenth", "whole",
+    "Drawing", "bounds", "down", "drawn", "half", "not_proved", "part", "rectangle", "runs", "tenth", "whole",
 ]  # fmt: skip

@@ -1,0 +1,182 @@
+"""Stock lengths as strips: where each is cut, what each piece is for, and what is left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pentice.cutting.values import LengthPlan
+from pentice.design import Design
+from pentice.drawing.lettering import text_width_mm, wrap
+from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
+from pentice.drawing.symbols import disc
+from pentice.pack.drawings.values import part, rectangle, runs
+
+WIDTH_MM = 180.0
+HEIGHT_MM = 7.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """Stock lengths of one item that are cut alike."""
+
+    item: str
+    plans: tuple[LengthPlan, ...]
+
+    @property
+    def plan(self) -> LengthPlan:
+        """The first: all are cut like it."""
+        return self.plans[0]
+
+    def pieces(self, k: int) -> tuple[str, ...]:
+        """Ids of the k-th piece, length by length."""
+        return tuple(plan.pieces[k].piece for plan in self.plans)
+
+
+def strips_of(design: Design) -> dict[str, tuple[Strip, ...]]:
+    """Stock lengths by item, alike ones together."""
+    groups: dict[str, dict[tuple[object, ...], list[LengthPlan]]] = {}
+    for plan in design.cutting.lengths:
+        key = (plan.stock, plan.length_mm, tuple((p.at_mm, p.length_mm) for p in plan.pieces))
+        groups.setdefault(plan.item, {}).setdefault(key, []).append(plan)
+    return {
+        item: tuple(Strip(item=item, plans=tuple(plans)) for plans in by_key.values())
+        for item, by_key in groups.items()
+    }
+
+
+def item_words(design: Design, item: str) -> str:
+    """What an item is called, with its section or its part."""
+    kind, _, rest = item.partition(".")
+    id, _, more = rest.partition(" ")
+    table = design.catalogue.table(kind)
+    name = table[id].name if id in table else rest
+    return f"{name}, {more.replace('x', ' × ')}" if more else name
+
+
+def left_of_strip(design: Design, strip: Strip) -> tuple[int, bool]:
+    """What is left of one length [mm], and whether it is kept."""
+    plan = strip.plan
+    end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
+    rest = plan.length_mm - end - design.job.stock.bar_kerf_mm
+    kept = any(
+        o.item == strip.item and o.width_mm is None and o.length_mm == rest for o in design.cutting.offcuts
+    )
+    return max(rest, 0), kept
+
+
+def strips_scene(design: Design, strips: tuple[Strip, ...]) -> Scene:
+    """Strips of one item under each other, 180 mm wide on paper.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    strips
+        Of one item.
+    """
+    longest = max(s.plan.length_mm for s in strips)
+    per_mm = (WIDTH_MM - 20.0) / longest
+    content: list[Primitive] = []
+    y = 0.0
+    for strip in strips:
+        made, used = _strip(design, strip, y, per_mm)
+        content.append(part("strip", *made))
+        y += used
+    title = item_words(design, strips[0].item)
+    return Scene(primitives=tuple(content), title=title, desc=f"{title}: where each stock length is cut.")
+
+
+def strips_height(design: Design, strips: tuple[Strip, ...]) -> float:
+    """Height of that scene [mm of paper]."""
+    longest = max(s.plan.length_mm for s in strips)
+    per_mm = (WIDTH_MM - 20.0) / longest
+    return sum(_strip(design, s, 0.0, per_mm)[1] for s in strips)
+
+
+def _strip(design: Design, strip: Strip, y: float, per_mm: float) -> tuple[tuple[Primitive, ...], float]:
+    """One strip and the paper it takes: count and stock at the left above, sizes within, names below."""
+    plan, count = strip.plan, len(strip.plans)
+    times = f"{count} × " if count > 1 else ""
+    bought = f"{times}{plan.length_mm} stock"
+    found: list[Primitive] = [Text(at=(0.0, y + 3.0), text=bought, h_mm=2.8, weight=700)]
+    top = y + 4.6
+    rows = 1
+    for k, p in enumerate(plan.pieces):
+        a, b = p.at_mm * per_mm, (p.at_mm + p.length_mm) * per_mm
+        found.append(Area(points=rectangle(a, top, b, top + HEIGHT_MM), fill="white", style="wide"))
+        size = str(p.length_mm)
+        h = 3.5 if text_width_mm(size, 3.5, 700) < b - a - 1.0 else 2.5
+        found.append(
+            Text(
+                at=((a + b) / 2, top + HEIGHT_MM / 2 + h / 2), text=size, h_mm=h, weight=700, anchor="middle"
+            )
+        )
+        lines = wrap(names_of(strip.pieces(k)), max(b - a - 1.0, 9.0), 2.5)
+        rows = max(rows, len(lines))
+        for row, line in enumerate(lines):
+            at = ((a + b) / 2, top + HEIGHT_MM + 3.6 + 3.9 * row)
+            found.append(Text(at=at, text=line, h_mm=2.5, anchor="middle"))
+    found += _end(design, strip, top, per_mm)
+    return tuple(found), 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1) + 4.4
+
+
+def _end(design: Design, strip: Strip, top: float, per_mm: float) -> tuple[Primitive, ...]:
+    """What is left: dashed and white when kept, hatched when scrap, its length beside it."""
+    plan = strip.plan
+    rest, kept = left_of_strip(design, strip)
+    if rest < 1:
+        return ()
+    a, b = (plan.length_mm - rest) * per_mm, plan.length_mm * per_mm
+    corners = rectangle(a, top, b, top + HEIGHT_MM)
+    words = f"{rest} {'keep' if kept else 'scrap'}"
+    middle = top + HEIGHT_MM / 2 + 1.25
+    inside = text_width_mm(words, 2.5) < b - a - 2.0
+    at = ((a + b) / 2, middle) if inside else (b + 1.5, middle)
+    label = Text(
+        at=at, text=words, h_mm=2.5, anchor="middle" if inside else "start", halo=inside and not kept
+    )
+    box: Primitive = (
+        Polyline(points=corners, closed=True, style="wide dashed")
+        if kept
+        else Area(points=corners, fill="scrap", style="narrow")
+    )
+    return (box, label)
+
+
+def names_of(ids: tuple[str, ...]) -> str:
+    """Ids of alike pieces, short: "R1 to R3 base", "H1, H4".
+
+    Examples
+    --------
+    >>> names_of(("R1-base", "R2-base", "R3-base")), names_of(("H1", "H4")), names_of(("EB",))
+    ('R1 to R3 base', 'H1, H4', 'EB')
+    """
+    found: dict[tuple[str, str], list[int]] = {}
+    plain: list[str] = []
+    for id in ids:
+        main, _, tail = id.partition("-")
+        letters = main.rstrip("0123456789")
+        digits = main[len(letters) :]
+        if digits and not tail.isdigit():
+            found.setdefault((letters, tail), []).append(int(digits))
+        else:
+            plain.append(id)
+    words = []
+    for (letters, tail), numbers in found.items():
+        joined = ", ".join(
+            " to ".join(f"{letters}{n}" for n in run.split(" to ")) for run in runs(numbers).split(", ")
+        )
+        words.append(f"{joined} {tail}".strip())
+    return ", ".join([*words, *plain])
+
+
+__all__ = [
+    "Strip",
+    "disc",
+    "item_words",
+    "left_of_strip",
+    "names_of",
+    "strips_height",
+    "strips_of",
+    "strips_scene",
+]

@@ -1,0 +1,196 @@
+"""The A3 setting-out sheets: plan largest, section right, details along the foot.
+
+Where bays would be too narrow to read beside the section, the plan has a sheet of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from pentice.design import Design
+from pentice.drawing.furniture import north_arrow, scale_bar
+from pentice.drawing.page import SCALES, View
+from pentice.drawing.placed import on_paper
+from pentice.drawing.scene import Box, Group, Line, Primitive, Scene, Text
+from pentice.drawing.sketch import extent
+from pentice.errors import NoSolution
+from pentice.pack.drawings.bar_detail import bar_detail
+from pentice.pack.drawings.details import foot_detail, wall_detail
+from pentice.pack.drawings.plan import plan_model, section_bay
+from pentice.pack.drawings.section import section_model
+from pentice.setting_out.values import Plane
+
+LEFT, TOP, RIGHT = 23.0, 17.0, 407.0
+TITLE_MM = 12.0
+"""From the top of a view's title to its drawing."""
+RIGHT_FOOT = 196.0
+"""Lowest line over the title block and the cautions."""
+BESIDE_MM = 226.0
+"""Right end of what may stand beside the title block."""
+LEAST_BAY_MM = 13.0
+"""Narrower bays on paper get a sheet of their own: judgement."""
+PLAN_NOTE = "Hook the tape once, at the left end, and mark every centre from there."
+Model = Callable[[Design, float], Scene]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """One A3 sheet: everything but its title block and cautions."""
+
+    scene: Scene
+    scales: str
+    plan_scale: float
+
+
+def setting_out_sheets(design: Design) -> tuple[Sheet, ...]:
+    """The sheets of the setting-out drawing.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Raises
+    ------
+    NoSolution
+        The roof is too large for A3 even at 1:100.
+    """
+    details = (wall_detail(design), foot_detail(design), bar_detail(design))
+    row = max(_size(d).height for d in details) + TITLE_MM
+    together = _together(design, row)
+    if together is not None:
+        n, m = together
+        return (_sheet(design, (n, m), details, row),)
+    n = _largest(plan_model, design, RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
+    m = _largest(section_model, design, RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
+    return (_plan_sheet(design, n), _section_sheet(design, (n, m), details, row))
+
+
+def _size(model: Scene) -> Box:
+    """Bounds of a model on paper, its own (0, 0) at (0, 0)."""
+    return extent(on_paper(model.primitives, View(scale=model.scale, origin=(0.0, 0.0))))
+
+
+def _narrowest(plane: Plane) -> float:
+    return min(bay.outline_mm[1][0] - bay.outline_mm[0][0] for bay in plane.bays)
+
+
+def _together(design: Design, row_mm: float) -> tuple[float, float] | None:
+    """Scales of plan and section that go on one sheet, the plan as large as it can be."""
+    bottom = 284.0 - row_mm
+    for n in (s for s in SCALES if s >= 10.0):
+        if _narrowest(design.setting_out.plane) / n < LEAST_BAY_MM:
+            return None
+        plan = _size(plan_model(design, n))
+        if plan.height > bottom - TOP - TITLE_MM or plan.width > 250.0:
+            continue
+        wide = plan.width > BESIDE_MM - LEFT
+        if wide and plan.height > RIGHT_FOOT - TOP - TITLE_MM:
+            continue
+        for m in (s for s in SCALES if s >= n / 2.5 and s >= 10.0):
+            section = _size(section_model(design, m))
+            low = section.height <= RIGHT_FOOT - TOP - TITLE_MM
+            if low and section.width <= RIGHT - LEFT - plan.width - 7.0 and m <= 2.0 * n:
+                return n, m
+    return None
+
+
+def _largest(model: Model, design: Design, width_mm: float, height_mm: float) -> float:
+    """The largest standard scale at which a view with its sizes fits."""
+    for n in (s for s in SCALES if s >= 10.0):
+        box = _size(model(design, n))
+        if box.width <= width_mm and box.height <= height_mm:
+            return n
+    raise NoSolution("The roof is too large to be drawn on A3 at 1:100. Make two jobs of it.")
+
+
+def _titled(model: Scene, at: tuple[float, float], note: str) -> Group:
+    """A view with its title and scale over it, its bounds' top left corner at ``at``."""
+    x, y = at
+    box = _size(model)
+    view = View(scale=model.scale, origin=(x - box.left, y + TITLE_MM - box.top))
+    title = Text(at=(x, y + 5.0), text=model.title, h_mm=5.0, weight=700)
+    scale = f"1:{model.scale:g}" + (f". {note}" if note else "")
+    words = Text(at=(x, y + 9.6), text=scale, h_mm=2.5)
+    return Group(content=(*on_paper(model.primitives, view), title, words), part=model.title)
+
+
+def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ...], row_mm: float) -> Sheet:
+    n, m = scales
+    plan, section = plan_model(design, n), section_model(design, m)
+    beside = LEFT + _size(plan).width + 7.0
+    spare = RIGHT - beside - _size(section).width
+    content: list[Primitive] = [
+        _titled(plan, (LEFT, TOP), PLAN_NOTE),
+        _titled(section, (beside + spare / 2, TOP), _section_note(design)),
+        *_row(details, 284.0 - row_mm, BESIDE_MM),
+        *_marks(n),
+        *_north(design, beside - 16.0),
+    ]
+    return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=n)
+
+
+def _plan_sheet(design: Design, n: float) -> Sheet:
+    plan = plan_model(design, n)
+    spare = RIGHT - LEFT - _size(plan).width
+    content = [_titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE), *_marks(n), *_north(design, RIGHT - 10.0)]
+    return Sheet(scene=_scene(design, content), scales=f"1:{n:g}", plan_scale=n)
+
+
+def _section_sheet(
+    design: Design, scales: tuple[float, float], details: tuple[Scene, ...], row_mm: float
+) -> Sheet:
+    n, m = scales
+    content = [
+        _titled(section_model(design, m), (LEFT, TOP), _section_note(design)),
+        *_row(details, 284.0 - row_mm, BESIDE_MM),
+        *_marks(m),
+    ]
+    return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=m)
+
+
+def _section_note(design: Design) -> str:
+    return f"Through bay {section_bay(design).number}, looking right."
+
+
+def _words(n: float, m: float) -> str:
+    sizes = dict.fromkeys((n, m, 5.0, 2.0))
+    return ", ".join(f"1:{s:g}" for s in sizes) if len(sizes) < 4 else "see each view"
+
+
+def _row(details: tuple[Scene, ...], top: float, right: float) -> tuple[Primitive, ...]:
+    """The details side by side along the foot, under a rule."""
+    widths = [_size(d).width for d in details]
+    gap = max(1.0, (right - LEFT - sum(widths)) / (len(details) - 1))
+    notes = ("", "", "Cut across the bar.")
+    found: list[Primitive] = [Line(a=(20.0, top - 2.5), b=(right + 2.0, top - 2.5), style="narrow")]
+    x = LEFT
+    for detail, width, note in zip(details, widths, notes, strict=True):
+        found.append(_titled(detail, (x, top), note))
+        x += width + gap
+    return tuple(found)
+
+
+def _marks(n: float) -> tuple[Primitive, ...]:
+    """Scale bar in the title block's last row."""
+    found: list[Primitive] = [
+        scale_bar((234.0, 275.4), n, 20.0 * n),
+        Text(at=(234.0, 285.0), text="Print at 100 %: this bar is 80 mm long.", h_mm=1.8),
+    ]
+    return tuple(found)
+
+
+def _north(design: Design, x: float) -> tuple[Primitive, ...]:
+    """North beside the plan's title, where the job says which way the roof falls."""
+    fall = design.job.site.orientation_deg
+    return () if fall is None else (north_arrow((x, TOP + 3.4), (180.0 - fall) % 360.0, 4.0),)
+
+
+def _scene(design: Design, content: list[Primitive]) -> Scene:
+    shape = design.shape
+    desc = (
+        f"Setting-out drawing of a roof {shape.width_mm:.0f} wide and {shape.projection_mm:.0f} out from the wall, "
+        f"{len(design.setting_out.plane.bays)} bays, {shape.pitch_deg:.1f} degrees."
+    )
+    return Scene(primitives=tuple(content), title="Setting-out", desc=desc)

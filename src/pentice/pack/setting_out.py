@@ -1,0 +1,88 @@
+"""setting-out.pdf: the A3 drawing that the frame is built from."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from pentice.design import Design
+from pentice.drawing.page import A3_LANDSCAPE
+from pentice.drawing.svg import render_svg
+from pentice.pack.drawings.sheet import setting_out_sheets
+from pentice.pack.drawings.values import not_proved
+from pentice.pack.paper import DOCUMENT, day, drawing_section, make_pdf, meta, title_block
+
+CAUTIONS = (
+    ("Fragile.", "Nobody stands on a sheet, ever. Boards across rafters, or work from a tower below."),
+    ("Hold A.", "Measure every bay after the frame is up. Sheets are cut to the bay, not to this drawing."),
+)
+
+
+def setting_out_pdf(design: Design) -> bytes:
+    """The setting-out drawing, one A3 sheet or two.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    bytes
+        Tagged PDF; the same for the same design.
+    """
+    sheets = setting_out_sheets(design)
+    images = {f"sheet-{k}.svg": render_svg(s.scene, A3_LANDSCAPE) for k, s in enumerate(sheets, 1)}
+    about = meta("Setting-out", **heading_of(design), warning=not_proved(design))
+    sections = [
+        drawing_section(
+            f"sheet-{k}.svg", s.scene.desc, _block(design, s.scales), cautions=cautions_of(design)
+        )
+        for k, s in enumerate(sheets, 1)
+    ]
+    return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, images)
+
+
+def issued(design: Design) -> date:
+    """The date that papers carry: from the job, since the engine has no clock; the earliest there is, if none."""
+    dates, people = design.job.dates, design.job.people
+    found = dates.quoted_on or dates.order_on or people.surveyed_on or dates.start_on
+    return found if found is not None else date(1970, 1, 1)
+
+
+def heading_of(design: Design) -> dict[str, Any]:
+    """What stands on every page, but the document's name."""
+    job = design.job
+    return {
+        "job": job.name or "Unnamed roof",
+        "number": job.reference or "no reference",
+        "revision": job.revision,
+        "issued": issued(design),
+        "firm": design.firm.name,
+    }
+
+
+def cautions_of(design: Design) -> tuple[tuple[str, str], ...]:
+    """Three cautions at most: the third names what was not checked."""
+    open_ = sorted({c.name.lower() for c in design.checks if c.verdict in ("not checked", "refused")})
+    if not open_:
+        return CAUTIONS
+    shown = ", ".join(open_[:3]) + (f" and {len(open_) - 3} more" if len(open_) > 3 else "")
+    return (*CAUTIONS, ("Ask.", f"Not proved here: {shown}. See the calculations."))
+
+
+def _block(design: Design, scales: str) -> dict[str, Any]:
+    job, firm, people = design.job, design.firm, design.job.people
+    use = job.roof.use or "roof"
+    measured = ", ".join(
+        x for x in (people.surveyed_by, day(people.surveyed_on) if people.surveyed_on else "") if x
+    )
+    return title_block(
+        (f"Setting-out: {use}", job.name or "Unnamed roof"),
+        firm=(firm.name,),
+        drawn_by=design.engine,
+        checked_by="",
+        measured=measured,
+        scale=scales,
+        revisions=(f"{job.revision} {day(issued(design))}",),
+    )
