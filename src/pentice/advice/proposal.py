@@ -41,8 +41,9 @@ def glazing_cost(plan: CutPlan) -> Decimal:
     Decimal
         In whole money.
     """
-    pence = sum(part.price for part in (*plan.sheets, *plan.lengths) if part.item.startswith(COUNTED))
-    return Decimal(pence) / 100
+    sheets = sum(sheet.price for sheet in plan.sheets if sheet.item.startswith(COUNTED))
+    lengths = sum(length.price for length in plan.lengths if length.item.startswith(COUNTED))
+    return Decimal(sheets + lengths) / 100
 
 
 def no_worse(before: Iterable[Check], after: Iterable[Check]) -> bool:
