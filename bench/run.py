@@ -1,0 +1,110 @@
+"""Times the engine: `make bench` prints a table and writes bench/out/bench.json. Never a test: machines differ.
+
+Warm solves of each example with and without cutting, `pentice solve` and `pentice pack` as whole processes, and how a
+solve grows from 5 to 200 bays.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import shutil
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from pentice.advice.complete import complete
+from pentice.catalogue.reading import read_catalogue
+from pentice.job.model import Job
+from pentice.job.reading import job_from_text
+from pentice.job.template import example_names, example_text
+from pentice.job.writing import with_keys
+from pentice.solve import assess, solve
+
+ROOT = Path(__file__).resolve().parent.parent
+OUT = ROOT / "bench" / "out"
+RUNS = 7
+
+
+def median_ms(run: Callable[[], object], runs: int = RUNS) -> float:
+    """Median of several runs after one warm-up [ms]."""
+    run()
+    times = []
+    for _ in range(runs):
+        start = time.perf_counter()
+        run()
+        times.append((time.perf_counter() - start) * 1000.0)
+    return statistics.median(times)
+
+
+def process_s(*words: str) -> float:
+    """Median of three whole `pentice` processes [s]."""
+    times = []
+    for _ in range(3):
+        start = time.perf_counter()
+        done = subprocess.run([sys.executable, "-m", "pentice", *words], capture_output=True, check=False)
+        times.append(time.perf_counter() - start)
+        if done.returncode > 1:
+            raise SystemExit(
+                f"pentice {' '.join(words)} ended with {done.returncode}: {done.stderr.decode()}"
+            )
+    return statistics.median(times)
+
+
+def growth(job: Job) -> dict[str, object]:
+    """Time of the checks from 5 to 200 bays, and the exponent fitted to it; cutting apart."""
+    catalogue = read_catalogue()
+    points = []
+    for bays in (5, 10, 25, 50, 100, 200):
+        width = 70.0 + 680.0 * bays
+        more = {
+            "roof.width_mm": width,
+            "frame.bay_count": bays,
+            "frame.posts_at_mm": [],
+            "gutter.outlets_at_mm": [],
+        }
+        wide = with_keys(job, more)
+        points.append((bays, median_ms(lambda wide=wide: assess(wide, catalogue), 3)))  # type: ignore[misc]  # bound now
+    xs = [math.log(bays) for bays, _ in points]
+    ys = [math.log(ms) for _, ms in points]
+    x, y = statistics.fmean(xs), statistics.fmean(ys)
+    slope = sum((a - x) * (b - y) for a, b in zip(xs, ys, strict=True)) / sum((a - x) ** 2 for a in xs)
+    return {"bays_ms": [[bays, round(ms, 2)] for bays, ms in points], "exponent": round(slope, 3)}
+
+
+def main() -> None:
+    """Run everything, print the table, write the JSON."""
+    catalogue = read_catalogue()
+    rows = []
+    folder = Path(tempfile.mkdtemp(prefix="pentice-bench-"))
+    try:
+        for name in example_names():
+            job = complete(job_from_text(example_text(name)), catalogue)
+            path = str(ROOT / "src" / "pentice" / "examples" / f"{name}.toml")
+            rows.append(
+                {
+                    "example": name,
+                    "checks_ms": round(median_ms(lambda job=job: assess(job, catalogue)), 1),  # type: ignore[misc]  # bound now
+                    "solve_ms": round(median_ms(lambda job=job: solve(job, catalogue)), 1),  # type: ignore[misc]  # bound now
+                    "solve_process_s": round(process_s("solve", path), 2),
+                    "pack_process_s": round(process_s("pack", path, "--out", str(folder / name)), 2),
+                }
+            )
+            print(rows[-1], flush=True)
+        grown = growth(complete(job_from_text(example_text("cycle-shelter")), catalogue))
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+    print(grown)
+    OUT.mkdir(parents=True, exist_ok=True)
+    (OUT / "bench.json").write_text(
+        json.dumps({"examples": rows, "growth": grown}, indent=1) + "\n", encoding="utf-8"
+    )
+    print(f"written to {(OUT / 'bench.json').relative_to(ROOT)}")
+
+
+if __name__ == "__main__":
+    main()
