@@ -8,7 +8,7 @@ from pentice.cutting.values import LengthPlan
 from pentice.design import Design
 from pentice.drawing.lettering import text_width_mm, wrap
 from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
-from pentice.drawing.symbols import disc
+from pentice.pack.drawings.stock_sheets import together
 from pentice.pack.drawings.values import part, rectangle, runs
 
 WIDTH_MM = 180.0
@@ -111,13 +111,21 @@ def _strip(design: Design, strip: Strip, y: float, per_mm: float) -> tuple[tuple
                 at=((a + b) / 2, top + HEIGHT_MM / 2 + h / 2), text=size, h_mm=h, weight=700, anchor="middle"
             )
         )
-        lines = wrap(names_of(strip.pieces(k)), max(b - a - 1.0, 9.0), 2.5)
+        lines = wrap(_named(design, strip.pieces(k)), max(b - a - 1.0, 9.0), 2.5)
         rows = max(rows, len(lines))
         for row, line in enumerate(lines):
             at = ((a + b) / 2, top + HEIGHT_MM + 3.6 + 3.9 * row)
             found.append(Text(at=at, text=line, h_mm=2.5, anchor="middle"))
     found += _end(design, strip, top, per_mm)
     return tuple(found), 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1) + 4.4
+
+
+def _named(design: Design, ids: tuple[str, ...]) -> str:
+    """What the pieces are called; a part of something joined says which part."""
+    names = {p.id: p.name for p in design.pieces}
+    whole = [id.partition("/") for id in ids]
+    said = [names.get(id, id) + (f", part {part}" if part else "") for id, _, part in whole]
+    return together(said)
 
 
 def _end(design: Design, strip: Strip, top: float, per_mm: float) -> tuple[Primitive, ...]:
@@ -168,15 +176,3 @@ def names_of(ids: tuple[str, ...]) -> str:
         )
         words.append(f"{joined} {tail}".strip())
     return ", ".join([*words, *plain])
-
-
-__all__ = [
-    "Strip",
-    "disc",
-    "item_words",
-    "left_of_strip",
-    "names_of",
-    "strips_height",
-    "strips_of",
-    "strips_scene",
-]

@@ -57,14 +57,37 @@ def setting_out_sheets(design: Design) -> tuple[Sheet, ...]:
         The roof is too large for A3 even at 1:100.
     """
     details = (wall_detail(design), foot_detail(design), bar_detail(design))
-    row = max(_size(d).height for d in details) + TITLE_MM
+    row = _row_height(details)
     together = _together(design, row)
     if together is not None:
-        n, m = together
-        return (_sheet(design, (n, m), details, row),)
-    n = _largest(plan_model, design, RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
-    m = _largest(section_model, design, RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
-    return (_plan_sheet(design, n), _section_sheet(design, (n, m), details, row))
+        return (_sheet(design, together, details, row),)
+    n, m = scales_of(design)
+    return (_plan_sheet(design, n), _section_sheet(design, (m, m), details, row))
+
+
+def scales_of(design: Design) -> tuple[float, float]:
+    """The scales, n of 1:n, of plan and section.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Raises
+    ------
+    NoSolution
+        The roof is too large for A3 even at 1:100.
+    """
+    details = (wall_detail(design), foot_detail(design), bar_detail(design))
+    together = _together(design, _row_height(details))
+    if together is not None:
+        return together
+    room = (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
+    return _largest(plan_model, design, *room), _largest(section_model, design, *room)
+
+
+def _row_height(details: tuple[Scene, ...]) -> float:
+    return max(_size(d).height for d in details) + TITLE_MM
 
 
 def _size(model: Scene) -> Box:

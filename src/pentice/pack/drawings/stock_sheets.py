@@ -5,7 +5,7 @@ Also what each cut needs in words: the tool, where the stop is set, what comes o
 
 from __future__ import annotations
 
-import math
+import re
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -195,6 +195,12 @@ def _low(name: str) -> str:
     return name[:1].lower() + name[1:]
 
 
+def _plural(head: str) -> str:
+    """Many of a thing: only its last noun, or the one before "under" and "in", changes."""
+    noun, joint, rest = head.partition(" under ")
+    return f"{noun}s{joint}{rest}"
+
+
 def together(names: list[str]) -> str:
     """Names that differ in their number only, as one: "sheets 3, 4".
 
@@ -205,8 +211,13 @@ def together(names: list[str]) -> str:
     """
     heads = {name.rpartition(" ")[0] for name in names}
     tails = [name.rpartition(" ")[2] for name in names]
-    if len(names) > 1 and len(heads) == 1 and all(t.isdigit() for t in tails):
-        return f"{_low(next(iter(heads)))}s {runs([int(t) for t in tails])}"
+    digits = [t.removeprefix("R") for t in tails]
+    if len(names) > 1 and len(heads) == 1 and all(d.isdigit() for d in digits):
+        mark = "R" if tails[0].startswith("R") else ""
+        said = runs([int(d) for d in digits])
+        if mark:
+            said = re.sub(r"(\d+)", r"R\1", said)
+        return f"{_plural(_low(next(iter(heads))))} {said}"
     return ", ".join(_low(n) for n in names)
 
 
@@ -281,22 +292,32 @@ def _up(pinned: Pinned, by: float) -> Pinned:
 
 
 def _piece(design: Design, group: Alike, k: int, p: Placement, at: At, paper: Paper) -> tuple[Primitive, ...]:
-    """A piece: heavy outline, HEAD, its number large, its size."""
+    """A piece: heavy outline, HEAD, its number large, its size, the way of the flutes."""
     corners = _box(at, p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
     found: list[Primitive] = [Area(points=corners, fill="white", style="extra wide")]
     wide = paper(p.width_mm)
-    numbers = [str(_number(design, id)) for id in group.pieces(k)]
-    middle = p.x_mm + p.width_mm / 2
-    name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
-    size = ((f"{p.width_mm} wide", 3.5, 600), (f"{p.length_mm} long", 3.5, 600))
     if wide < 24.0:
         return tuple(found)
-    h = next((h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if text_width_mm(name, h, 700) < wide - 5.0), 2.5)
-    top = at(middle, p.y_mm + p.length_mm * 0.16)
+    down = (corners[1][0] - corners[0][0]) / wide  # drawing units to one mm of paper
+    tall = (corners[2][1] - corners[1][1]) / down
+    numbers = [_number(design, id) for id in group.pieces(k)]
+    name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
+    size = ((f"{p.width_mm} wide", 3.5, 600), (f"{p.length_mm} long", 3.5, 600))
+    most = 10.0 if tall > 80.0 else 7.0 if tall > 45.0 else 5.0
+    h = next(
+        (h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and text_width_mm(name, h, 700) < wide - 5.0), 2.5
+    )
+    x, y = corners[0]
+    top = (x + wide * down / 2, y + 7.0 * down)
     found.append(head_triangle(top) if not p.turned_180 else _foot_up(top))
-    found.append(_up(stacked(top, ((name, h, 700), *size), 2.4), 9.5))
-    low = at(middle, p.y_mm + p.length_mm * 0.76)
-    return (*found, flutes_arrow(low, 16.0))
+    found.append(_up(stacked(top, ((name, h, 700), *size), 2.4), 8.5))
+    end = 7.0 + 8.5 + h + 11.8
+    room = tall - end - 4.0
+    if room >= 13.0:
+        found.append(flutes_arrow((top[0], y + (end + 2.0 + min(room, 20.0) / 2) * down), min(room, 20.0)))
+    elif tall >= 20.0 and wide >= 36.0:
+        found.append(flutes_arrow((x + 6.0 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
+    return tuple(found)
 
 
 def _foot_up(at: Point) -> Pinned:
@@ -349,13 +370,3 @@ def stock_line(design: Design, group: Alike) -> str:
     source = f"From your rack, {plan.stock}." if group.offcut else "New,"
     size = f"{plan.width_mm} × {plan.length_mm}"
     return f"{many}{source} {size}."
-
-
-def scale_of(tallest_mm: float, room_mm: float) -> float:
-    """Paper mm to one mm of stock so that the longest sheet fills the room."""
-    return room_mm / max(tallest_mm, 1.0)
-
-
-__all__ = [
-    "Alike", "CutRow", "Rest", "alike_sheets", "cut_rows", "math", "rests", "scale_of", "stock_line", "stock_scene", "together",
-]  # fmt: skip

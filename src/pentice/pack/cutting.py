@@ -1,0 +1,361 @@
+"""cutting.pdf: stock sheets, the table of cuts, lengths, a ticket for each sheet, a drilling ticket for each bar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+
+from pentice.design import Design
+from pentice.drawing.page import View, bare_page
+from pentice.drawing.placed import on_paper
+from pentice.drawing.scene import Group, Primitive, Scene, Text
+from pentice.drawing.sketch import extent
+from pentice.drawing.svg import render_svg
+from pentice.pack.drawings.length_strips import item_words, names_of, strips_height, strips_of, strips_scene
+from pentice.pack.drawings.stock_sheets import Alike, alike_sheets, cut_rows, stock_line, stock_scene
+from pentice.pack.drawings.tickets import (
+    BAR_HEIGHT_MM,
+    BAR_WIDTH_MM,
+    TICKET_HEIGHT_MM,
+    TICKET_WIDTH_MM,
+    AlikeBars,
+    alike_bars,
+    bar_section_scene,
+    bar_ticket_scene,
+    placed,
+    sheet_ticket_scene,
+)
+from pentice.pack.drawings.values import not_proved
+from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
+from pentice.pack.paper.blocks import (
+    Block,
+    acts,
+    big_cell,
+    columns,
+    fill_boxes,
+    fill_space,
+    heading,
+    keep,
+    label,
+    number,
+    paragraph,
+    picture,
+    rule,
+    space,
+    table,
+)
+from pentice.pack.setting_out import heading_of
+from pentice.pieces.values import Piece
+
+SHEETS_A_PAGE = 3
+STOCK_TALL_MM = 140.0
+KEPT_NOTE = "Never turn a piece: flutes run down the roof. Hatched is scrap, dashed is kept. Drawn out of scale across."
+
+
+@dataclass(slots=True)
+class _Pictures:
+    """Pictures of the document by name."""
+
+    by_name: dict[str, bytes | str] = field(default_factory=dict)
+
+    def add(self, name: str, svg: str) -> str:
+        """Keep a picture; gives its name."""
+        self.by_name[name] = svg
+        return name
+
+
+def cutting_pdf(design: Design) -> bytes:
+    """Everything that is cut, page by page.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    bytes
+        Tagged PDF; the same for the same design.
+    """
+    pictures = _Pictures()
+    about = meta("Cutting tickets", **heading_of(design), warning=not_proved(design))
+    sections = [
+        *_stock_pages(design, pictures),
+        *_length_pages(design, pictures),
+        *(_sheet_ticket(design, piece, pictures) for piece in sheets_of(design)),
+        *(_bar_ticket(design, bars, pictures) for bars in alike_bars(design)),
+    ]
+    return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, pictures.by_name)
+
+
+def sheets_of(design: Design) -> tuple[Piece, ...]:
+    """The roof's sheets, one ticket each; packing strips need none."""
+    return tuple(p for p in design.pieces if p.kind == "sheet" and p.name.startswith("Sheet"))
+
+
+def _stock_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
+    """Stock sheets side by side, and the table of their cuts."""
+    groups = alike_sheets(design)
+    for first in range(0, len(groups), SHEETS_A_PAGE):
+        some = groups[first : first + SHEETS_A_PAGE]
+        name = f"stock-{first // SHEETS_A_PAGE + 1}.svg"
+        scene, height = stock_row(design, some)
+        pictures.add(name, render_svg(scene, bare_page(180.0, height)))
+        kerf = design.job.stock.sheet_kerf_mm
+        yield section(
+            "Stock sheets" if first == 0 else f"Stock sheets, part {first // SHEETS_A_PAGE + 1}",
+            [
+                picture(name, scene.desc),
+                *_cut_table(design, some),
+                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}", h_mm=2.5),
+            ],
+            result=_proof(design),
+        )
+
+
+def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
+    """Up to three stock sheets beside each other, 180 mm wide, with their titles; and its height [mm].
+
+    Parameters
+    ----------
+    design, groups
+        The sheets, alike ones once.
+    """
+    count = max(len(groups), 2)
+    cell = 180.0 / count
+    room = min(cell - 22.0, 84.0)
+    widest = max(g.plan.width_mm for g in groups)
+    tallest = max(g.plan.length_mm for g in groups)
+    across, along = room / widest, STOCK_TALL_MM / tallest
+    content: list[Primitive] = []
+    for k, group in enumerate(groups):
+        scene = stock_scene(design, group, across, along)
+        x = cell * k + 4.0
+        made = on_paper(scene.primitives, View(scale=1.0, origin=(x, 20.0)))
+        content.append(Group(content=made, part=group.title))
+        content.append(Text(at=(x, 5.5), text=group.title, h_mm=5.0, weight=700))
+        line = stock_line(design, group)
+        content.append(Text(at=(x, 11.5), text=line, h_mm=2.5))
+    desc = (
+        "Stock sheets: "
+        + ". ".join(
+            f"{g.title}, {g.plan.width_mm} by {g.plan.length_mm}, {len(g.plan.cuts)} cuts" for g in groups
+        )
+        + "."
+    )
+    return Scene(primitives=tuple(content), title="Stock sheets", desc=desc), extent(content).bottom + 3.0
+
+
+def _cut_table(design: Design, groups: Sequence[Alike]) -> tuple[Block, ...]:
+    rows = [
+        (row.stock, str(row.cut), row.tool, big_cell(str(row.stop_mm)), row.you_get, row.left_over)
+        for group in groups
+        for row in cut_rows(design, group)
+    ]
+    if not rows:
+        return (paragraph("No cuts: every sheet is used as it comes."),)
+    heads = ("Stock", "Cut", "Tool", "Set the stop at", "You get", "Left over")
+    return (table(heads, rows, widths=(17, 11, "auto", 27, "1fr", 34), row_mm=1.2),)
+
+
+def _proof(design: Design) -> str:
+    """How many sheets give how many pieces, and whether fewer would do."""
+    plans = design.cutting.sheets
+    pieces = sum(len(p.placements) for p in plans)
+    sheets = "sheet" if len(plans) == 1 else "sheets"
+    said = f"{len(plans)} stock {sheets} give {pieces} pieces."
+    if design.cutting.proven:
+        return f"{said} No plan from this stock costs less (proven)."
+    gap = (design.cutting.cost - design.cutting.bound) / max(design.cutting.bound, 1) * 100.0
+    return f"{said} No plan can cost over {gap:.1f} % less (bound)."
+
+
+def _length_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
+    """Bars, profiles and timber: each item's stock lengths as strips."""
+    blocks: list[Block] = []
+    for k, (item, strips) in enumerate(strips_of(design).items(), 1):
+        height = strips_height(design, strips)
+        scene = strips_scene(design, strips)
+        name = pictures.add(f"length-{k}.svg", render_svg(scene, bare_page(180.0, height)))
+        blocks.append(keep([heading(item_words(design, item)), picture(name, scene.desc)]))
+    if blocks:
+        kerf = design.job.stock.bar_kerf_mm
+        note = (
+            f"{kerf} mm kerf allowed at every cut. Cut from the left. Bars are trimmed at the head on site."
+        )
+        count = len(design.cutting.lengths)
+        yield section(
+            "Lengths", [*blocks, paragraph(note, h_mm=2.5)], result=f"{count} stock lengths, alike ones once."
+        )
+
+
+def _strip(design: Design, pictures: _Pictures, *, bay: int = 0, bars: Sequence[int] = ()) -> Block:
+    """The key strip of a ticket."""
+    bays = design.setting_out.plane.bays
+    widths = [b.outline_mm[1][0] - b.outline_mm[0][0] for b in bays]
+    name = f"strip-{bay}-{'-'.join(str(b) for b in bars)}.svg"
+    pictures.add(name, strip_svg(widths, (bay,) if bay else (), bars))
+    said = f"bay {bay} black" if bay else f"bars {', '.join(f'R{b}' for b in bars)} heavy"
+    return strip_of(name, f"The roof from above, {len(bays)} bays, {said}.")
+
+
+def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures) -> Block:
+    """One sheet: what to cut, in which order, and a label."""
+    stock, p = placed(design, piece)
+    sheet = design.parts.sheet
+    bay = piece.bay or 0
+    scene = sheet_ticket_scene(design, piece)
+    name = pictures.add(
+        f"ticket-{piece.id}.svg", render_svg(scene, bare_page(TICKET_WIDTH_MM, TICKET_HEIGHT_MM))
+    )
+    what = f"{sheet.depth_mm:g} mm {design.parts.tint}"
+    right = [
+        number("WIDTH", str(p.width_mm)),
+        space(2.5),
+        number("LENGTH along the flutes", str(p.length_mm)),
+        paragraph("1 mm short is better than 1 mm over."),
+        rule(0.5),
+        acts(ticket_acts(design, piece), word_mm=20.0),
+        rule(),
+        heading("Measured when cut", h_mm=2.8, above_mm=1.0),
+        fill_boxes(("head", "middle", "foot", "length")),
+        fill_boxes(("sheet, °C", "by"), height_mm=8.0),
+    ]
+    job = design.job
+    tag = label(
+        "SHEET, BAY", str(bay), f"{p.width_mm} × {p.length_mm}", f"{what}, this face to the sky",
+        f"{job.reference} rev {job.revision}   film off at the end",
+        cut_here="Cut here. Stick this on the weather face, at the head.",
+    )  # fmt: skip
+    return section(
+        piece.name,
+        [
+            columns(
+                [[picture(name, scene.desc, width_mm=TICKET_WIDTH_MM)], right],
+                widths=(TICKET_WIDTH_MM, "1fr"),
+                gap_mm=4.0,
+            ),
+            fill_space(),
+            tag,
+        ],
+        result=f"{sheet.name}, {design.parts.tint}. Cut from stock sheet {stock}.",
+        strip=_strip(design, pictures, bay=bay),
+    )
+
+
+def ticket_acts(design: Design, piece: Piece) -> tuple[tuple[str, str], ...]:
+    """The acts of a sheet's ticket, in order: a verb and what is done.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    piece
+        One of its sheets.
+    """
+    stock, p = placed(design, piece)
+    plan = design.cutting.sheets[stock - 1]
+    low, right = p.y_mm + p.length_mm, p.x_mm + p.width_mm
+    across = [c.number for c in plan.cuts if c.kind == "crosscut" and c.at_mm in (low, p.y_mm)]
+    rips = [
+        c.number
+        for c in plan.cuts
+        if c.kind == "rip"
+        and c.from_mm <= p.y_mm < c.to_mm
+        and (c.at_mm == right or c.at_mm < p.x_mm <= c.at_mm + 20)
+    ]
+    peel = next(
+        (m.text for m in piece.marks if m.text.startswith("peel")), "peel 50 of film back, both faces"
+    )
+    rows = [
+        ("Saw", f"across at {p.length_mm} ({_cuts(across)})")
+        if across
+        else ("Length", "as it comes, no cut"),
+        ("Knife", f"along a flute at {p.width_mm} ({_cuts(rips)})")
+        if rips
+        else ("Width", "as it comes, no cut"),
+        ("Vacuum", "every flute, both ends"),
+    ]
+    rows += [("Drill", f"one {h.width_mm:g} hole, middle of the foot") for h in piece.holes]
+    rows += [
+        ("Peel", peel.removeprefix("peel ")),
+        ("Tape", "solid at HEAD, breather at foot"),
+        ("Stick", "the label on, by the head"),
+    ]
+    return tuple(rows)
+
+
+def _cuts(numbers: Sequence[int]) -> str:
+    return f"cut{'s' if len(numbers) > 1 else ''} {', '.join(str(n) for n in numbers)}"
+
+
+def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
+    """Bars that are drilled alike: marks from the FOOT, left and right."""
+    bar, count = alike.bar, len(alike.bars)
+    names = names_of(tuple(b.id for b in alike.bars))
+    scene, across = bar_ticket_scene(design, bar), bar_section_scene(design)
+    wide = bare_page(BAR_WIDTH_MM, BAR_HEIGHT_MM)
+    drilling = pictures.add(f"bar-{bar.id}.svg", render_svg(scene, wide))
+    size = bare_page(design.parts.bar.seat_mm + 6.0, 38.0)
+    cut = pictures.add("bar-across.svg", render_svg(across, size))
+    screw = design.parts.screw
+    length, holes = str(int(bar.base_mm)), len(bar.holes)
+    hole_mm = next(
+        (h.width_mm for p in design.pieces if p.id == f"{bar.id}-base" for h in p.holes), screw.d_mm + 0.5
+    )
+    top = columns(
+        [
+            [number("BASE", length)],
+            [
+                space(9.0),
+                paragraph(f"*{count} {'bar' if count == 1 else 'bars'}*", h_mm=3.5),
+                paragraph(f"{holes} holes each, {hole_mm:g} wide", h_mm=3.5),
+            ],
+            [
+                space(9.0),
+                paragraph(f"*{count * holes} screws*", h_mm=3.5),
+                paragraph(f"{screw.d_mm:g} × {screw.length_mm:g}, {screw.coating}", h_mm=3.5),
+            ],
+        ],
+        widths=(85, "1fr", "1fr"),
+    )
+    first = bar.holes[0].side if bar.holes else "L"
+    side = "left" if first == "L" else "right"
+    step = f"{bar.step_mm:.1f}".removesuffix(".0")
+    notes = paragraph(
+        f"*L and R as you stand at the foot and face the wall. Start {side}, change side at every hole.* "
+        f"{step} from hole to hole. Asked for: {bar.asked_mm:g} at most. Cap {int(bar.cap_mm)} long, not drilled."
+    )
+    boxes = [f"R{b.rafter}" for b in alike.bars]
+    low = columns(
+        [
+            [
+                heading("Across the bar, full size", above_mm=1.0),
+                picture(cut, across.desc, width_mm=size.width_mm),
+            ],
+            [heading("For each bar", above_mm=1.0), acts(bar_acts(design, alike, hole_mm))],
+            [
+                heading("Done, initials", above_mm=1.0),
+                fill_boxes(boxes, per_row=3, height_mm=9.0, inside=True),
+            ],
+        ],
+        widths=(size.width_mm + 2.0, "1fr", 58),
+    )
+    return section(
+        f"Bar base, {names}",
+        [top, space(3.0), picture(drilling, scene.desc), notes, low],
+        result=f"{count} alike. Positions along are true to each other; across is drawn larger.",
+        strip=_strip(design, pictures, bars=[b.rafter for b in alike.bars]),
+        landscape=True,
+    )
+
+
+def bar_acts(design: Design, alike: AlikeBars, hole_mm: float) -> tuple[tuple[str, str], ...]:
+    """The acts of a bar's ticket, in order."""
+    names = names_of(tuple(b.id for b in alike.bars))
+    return (
+        ("Cut", f"to {int(alike.bar.base_mm)}, then mark from the foot"),
+        ("Drill", f"{len(alike.bar.holes)} holes {hole_mm:g} through the seat, clean both faces"),
+        ("Write", f"{names} under it, arrow to the HEAD"),
+        ("Fit", "sealant in every hole before its screw"),
+    )
