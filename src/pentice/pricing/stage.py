@@ -9,7 +9,7 @@ from pentice.catalogue.firm import Firm
 from pentice.job.model import Job
 from pentice.pieces.values import Piece
 from pentice.pricing.build import Costs, Named, Terms, cents, price_from
-from pentice.pricing.labour import days_on_site, labour_lines
+from pentice.pricing.labour import labour_lines
 from pentice.pricing.values import LabourLine, Price
 from pentice.setting_out.values import SettingOut
 from pentice.takeoff.values import OrderLine
@@ -113,7 +113,7 @@ def terms_of(job: Job, firm: Firm) -> Terms:
 def _extras(job: Job, firm: Firm, labour: tuple[LabourLine, ...]) -> Iterator[Named]:
     """Costs that are neither material nor labour: the firm's usual ones, then the job's own."""
     own = firm.extras
-    days = days_on_site(firm, job, sum((line.hours for line in labour), Decimal(0)))
+    days = int(labour[-1].amount) // firm.people  # loading and travel stand last, in person-days
     usual = (
         (f"Travel, {days} days", own.travel_per_day * days),
         ("Access, tower or staging", own.access_hire),
