@@ -114,7 +114,7 @@ def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (
         ground.of_sheet("alpha_per_k"),
         ground.of_job(fit, temps.fit_c, typical=not temps.fit_measured and g.sheet_fit_c is None),
-        ground.of_job("site.air_min_c", temps.least_c),
+        ground.of_job("site.air_min_c", ground.job.site.air_min_c),
         ground.of_job("glazing.sheet_most_c", temps.most_c),
     )
 

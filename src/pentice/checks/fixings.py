@@ -128,7 +128,7 @@ def _screws(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
         ground.of_screw("d_mm"),
         ground.of_screw("thread_mm"),
         RestsOn(input="prying factor", value=PRYING, mark="typical"),
-        ground.of_job("site.peak_pressure_kn_m2", ground.loads.wind.peak_pressure_kn_m2),
+        ground.of_wind(),
     )
     held = _screw_resistance(ground, k_mod(service_class(ground), duration))
     if isinstance(held, str):
@@ -379,7 +379,7 @@ def _cap(ground: Ground, bay_number: int) -> Check:
     shown = Shown(
         rests_on=(
             ground.of_bar("cap_hold_n_m"),
-            ground.of_job("site.peak_pressure_kn_m2", ground.loads.wind.peak_pressure_kn_m2),
+            ground.of_wind(),
         ),
         working=working,
         cure="Closer bars, or a bar whose cap holds more.",

@@ -53,6 +53,19 @@ class Ground:
         """One value of the job's bar screw with its mark."""
         return self.of_catalogue(f"screws.{self.parts.screw.id}.{key}", getattr(self.parts.screw, key))
 
+    def of_snow(self) -> RestsOn:
+        """Where the snow comes from: given on the ground, or the zone of a map."""
+        if self.job.site.ground_snow_kn_m2 is not None:
+            return self.of_job("site.ground_snow_kn_m2", self.job.site.ground_snow_kn_m2)
+        return self.of_job("site.snow_zone", self.job.site.snow_zone)
+
+    def of_wind(self) -> RestsOn:
+        """Where the wind comes from: a peak pressure that was given, or the velocity of a map."""
+        site, typical = self.job.site, self.loads.wind.typical
+        if site.peak_pressure_kn_m2 is not None:
+            return self.of_job("site.peak_pressure_kn_m2", site.peak_pressure_kn_m2)
+        return self.of_job("site.vb0_m_s", site.vb0_m_s, typical=typical)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:

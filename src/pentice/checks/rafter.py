@@ -504,7 +504,7 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (
         ground.of_job("frame.rafter_mm", job.frame.rafter_mm),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
-        ground.of_job("site.ground_snow_kn_m2", ground.loads.snow.ground_kn_m2),
-        ground.of_job("site.peak_pressure_kn_m2", ground.loads.wind.peak_pressure_kn_m2),
+        ground.of_snow(),
+        ground.of_wind(),
         ground.of_job("frame.service_class", service_class(ground)),
     )

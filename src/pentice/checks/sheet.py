@@ -169,8 +169,8 @@ def _table_step(read: TableRead, span: float, between: float | None) -> Step:
 def _sheet_load_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (
         ground.of_sheet("mass_kg_m2"),
-        ground.of_job("site.ground_snow_kn_m2", ground.loads.snow.ground_kn_m2),
-        ground.of_job("site.peak_pressure_kn_m2", ground.loads.wind.peak_pressure_kn_m2),
+        ground.of_snow(),
+        ground.of_wind(),
     )
 
 

@@ -186,9 +186,9 @@ def _running_values(r: Running, line: Frame, distances_mm: tuple[float, ...], tu
     widths = [text_width_mm(text, r.h_mm, r.weight) for _, text in r.stops]
     rise = r.h_mm + 1.3
     parts: list[Primitive] = []
-    for place, distance, (_, text) in zip(
-        stand_over_marks(distances_mm, widths), distances_mm, r.stops, strict=True
-    ):
+    # The first value keeps clear of the 0, which stands left of the origin circle.
+    places = stand_over_marks(distances_mm, widths, least_mm=-0.6)
+    for place, distance, (_, text) in zip(places, distances_mm, r.stops, strict=True):
         parts += _running_value(r, line, (place, distance, text), (turn, up, rise))
     before = -ORIGIN_MM / 2 - 0.9
     zero = line.at(before, -up * r.h_mm / 2)

@@ -154,17 +154,18 @@ def _waves(rings: Sequence[Sequence[Point]]) -> tuple[Polyline, ...]:
 
 
 def _concrete(rings: Sequence[Sequence[Point]]) -> tuple[Primitive, ...]:
-    """Dots, and a small triangle for every seventh, spread evenly by the golden ratio."""
+    """Dots, and a small triangle for every sixth, strewn by a fixed row of numbers so that each print is the same."""
     xs, ys = [p[0] for p in rings[0]], [p[1] for p in rings[0]]
     width, height = max(xs) - min(xs), max(ys) - min(ys)
     found: list[Primitive] = []
-    for k in range(max(4, round(width * height / 4.0))):
-        # Steps of the plastic number fill a square evenly with no chance in it.
-        p = (
-            min(xs) + width * ((0.5 + 0.7548776662 * k) % 1.0),
-            min(ys) + height * ((0.5 + 0.5698402910 * k) % 1.0),
-        )
-        size = 0.75 if k % 7 == 0 else 0.12
+    state = 7
+    for k in range(max(6, round(width * height / 5.0))):
+        # A whole-number row (multiply, add, remainder): looks strewn, and has no chance in it.
+        state = (1103515245 * state + 12345) % 2147483648
+        across = (state >> 8) % 9973 / 9973
+        state = (1103515245 * state + 12345) % 2147483648
+        p = (min(xs) + width * across, min(ys) + height * ((state >> 8) % 9973 / 9973))
+        size = 0.8 if k % 6 == 0 else 0.2
         corners = tuple(
             (p[0] + dx * size, p[1] + dy * size) for dx, dy in ((-0.9, 0.6), (0.9, 0.5), (0.1, -0.9))
         )

@@ -6,6 +6,7 @@ two or three rows, then turn to read from the right.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -24,7 +25,10 @@ class Placed:
 
 
 def spread(
-    centres: Sequence[float], widths: Sequence[float], clear_mm: float = CLEAR_MM
+    centres: Sequence[float],
+    widths: Sequence[float],
+    clear_mm: float = CLEAR_MM,
+    least_mm: float = -math.inf,
 ) -> tuple[float, ...]:
     """Move labels along their line as little as needed so that none overlaps; their order stays.
 
@@ -36,6 +40,8 @@ def spread(
         Width of each label [mm].
     clear_mm
         Least white between neighbours [mm].
+    least_mm
+        No label begins before this place on the line [mm].
 
     Returns
     -------
@@ -57,12 +63,16 @@ def spread(
             other, members = blocks.pop()
             mean, count = (mean * count + other * members) / (count + members), count + members
         blocks.append((mean, count))
-    starts = [mean for mean, count in blocks for _ in range(count)]
+    floor = least_mm + widths[0] / 2 if widths else 0.0
+    starts = [max(mean, floor) for mean, count in blocks for _ in range(count)]
     return tuple(start + at for start, at in zip(starts, reach, strict=True))
 
 
 def stand_over_marks(
-    centres: Sequence[float], widths: Sequence[float], clear_mm: float = CLEAR_MM
+    centres: Sequence[float],
+    widths: Sequence[float],
+    clear_mm: float = CLEAR_MM,
+    least_mm: float = -math.inf,
 ) -> tuple[Placed, ...]:
     """Places for labels that must stay over their own marks: one row, else two or three, else turned.
 
@@ -70,7 +80,7 @@ def stand_over_marks(
 
     Parameters
     ----------
-    centres, widths, clear_mm
+    centres, widths, clear_mm, least_mm
         As in `spread`.
 
     Examples
@@ -82,7 +92,7 @@ def stand_over_marks(
         placed: list[Placed | None] = [None] * len(centres)
         for row in range(rows):
             mine = range(row, len(centres), rows)
-            moved = spread([centres[i] for i in mine], [widths[i] for i in mine], clear_mm)
+            moved = spread([centres[i] for i in mine], [widths[i] for i in mine], clear_mm, least_mm)
             for i, centre in zip(mine, moved, strict=True):
                 if abs(centre - centres[i]) <= 0.4 * widths[i]:
                     placed[i] = Placed(centre=centre, row=row)

@@ -336,7 +336,7 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
             [heading("For each bar", above_mm=1.0), acts(bar_acts(design, alike, hole_mm))],
             [
                 heading("Done, initials", above_mm=1.0),
-                fill_boxes(boxes, per_row=3, height_mm=9.0, inside=True),
+                _initials(boxes),
             ],
         ],
         widths=(size.width_mm + 2.0, "1fr", 58),
@@ -348,6 +348,15 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
         strip=_strip(design, pictures, bars=[b.rafter for b in alike.bars]),
         landscape=True,
     )
+
+
+def _initials(names: list[str]) -> Block:
+    """A box for each bar; where they are many, smaller ones, and past twenty one box for all."""
+    if len(names) > 20:
+        return fill_boxes([f"{names[0]} to {names[-1]}"], height_mm=20.0, inside=True)
+    if len(names) > 6:
+        return fill_boxes(names, per_row=5, height_mm=7.0, inside=True)
+    return fill_boxes(names, per_row=3, height_mm=9.0, inside=True)
 
 
 def bar_acts(design: Design, alike: AlikeBars, hole_mm: float) -> tuple[tuple[str, str], ...]:

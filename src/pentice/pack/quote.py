@@ -19,7 +19,7 @@ _LETTERS = "ABC"
 Options = Sequence[tuple[str, Design]]
 
 
-def quote_pdf(design: Design, options: Options = (), *, picture: bytes | None = None) -> bytes:
+def quote_pdf(design: Design, options: Options = (), *, picture: str | None = None) -> bytes:
     """The quote. It never shows cost or margin.
 
     Parameters
@@ -194,7 +194,7 @@ def _notes(design: Design) -> Iterator[b.Block]:
     yield b.bullets(
         (
             *terms,
-            "A contract signed at home usually carries a right to cancel. Local law says for how long and for what: ask.",
+            "A contract signed at home usually carries a right to cancel. Local law says for how long: ask.",
             f"Workmanship: {design.firm.workmanship_years} years from us. Material: by the suppliers' own papers.",
         )
     )

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Any
 
 from pentice.design import Design
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import A3_LANDSCAPE
 from pentice.drawing.svg import render_svg
 from pentice.pack.drawings.sheet import setting_out_sheets
@@ -74,15 +75,21 @@ def cautions_of(design: Design) -> tuple[tuple[str, str], ...]:
 def _block(design: Design, scales: str) -> dict[str, Any]:
     job, firm, people = design.job, design.firm, design.job.people
     use = job.roof.use or "roof"
-    measured = ", ".join(
-        x for x in (people.surveyed_by, day(people.surveyed_on) if people.surveyed_on else "") if x
+    by, on = people.surveyed_by, day(people.surveyed_on) if people.surveyed_on else ""
+    measured = _first(
+        (", ".join(x for x in (by, on) if x), ", ".join(x for x in (by, on[:-5]) if x), by), 31.0
     )
     return title_block(
         (f"Setting-out: {use}", job.name or "Unnamed roof"),
         firm=(firm.name,),
-        drawn_by=design.engine,
+        drawn_by=_first((design.engine, "pentice"), 31.0),
         checked_by="",
         measured=measured,
         scale=scales,
         revisions=(f"{job.revision} {day(issued(design))}",),
     )
+
+
+def _first(words: tuple[str, ...], room_mm: float) -> str:
+    """The first of the words that fits its cell."""
+    return next((w for w in words if text_width_mm(w, 2.5) <= room_mm), words[-1])

@@ -89,7 +89,7 @@ def _sheet_piece(piece: Piece, bays: dict[int, Bay]) -> SheetPiece:
     limits = (math.inf, math.inf)
     if piece.rib_at_mm is not None and piece.bay is not None:
         edges = bays[piece.bay].edges
-        limits = (_rib_at_most(piece.rib_at_mm[0], edges.left), _rib_at_most(piece.rib_at_mm[1], edges.right))
+        limits = (rib_at_most(piece.rib_at_mm[0], edges.left), rib_at_most(piece.rib_at_mm[1], edges.right))
     return SheetPiece(
         id=piece.id,
         item=piece.item,
@@ -104,8 +104,21 @@ def _sheet_piece(piece: Piece, bays: dict[int, Bay]) -> SheetPiece:
     )
 
 
-def _rib_at_most(planned_mm: float, edge: EdgeFit) -> float:
-    """How far a rib may stand inside an edge so that no check asks for more than it did with the planned one."""
+def rib_at_most(planned_mm: float, edge: EdgeFit) -> float:
+    """How far a rib may stand inside an edge so that no check asks for more than it did with the planned one.
+
+    Parameters
+    ----------
+    planned_mm
+        Edge to its first upright rib as the sheet was planned [mm].
+    edge
+        How that edge is held.
+
+    Returns
+    -------
+    float
+        A distance [mm]; infinite where no place holds.
+    """
     if planned_mm + 1.0 > edge.bite_cold_mm:
         return math.inf  # no place holds: the sheet is cut to the most, and the bite check fails it
     return max(planned_mm, BITE_LEAST_MM - 1.0)

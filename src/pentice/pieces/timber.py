@@ -105,8 +105,9 @@ def _beam(
     longest = min(longest, job.stock.longest_mm or longest)
     joints = beam_joints(width_mm, job.frame.posts_at_mm, longest)
     if not joints:
-        free = not job.frame.posts_at_mm  # nobody has said where posts stand: a joint is planned with them
-        yield _timber(("EB", "Eaves beam"), item, plane, (size_mm[0], width_mm), joined=free)
+        free = not job.frame.posts_at_mm and width_mm > longest
+        called = "Eaves beam, joints only over posts: name them" if free else "Eaves beam"
+        yield _timber(("EB", called), item, plane, (size_mm[0], width_mm), joined=free)
         return
     for k, (start, end) in enumerate(pairwise((0.0, *joints, width_mm)), 1):
         name = (f"EB{k}", f"Eaves beam {k}, joint over a post")

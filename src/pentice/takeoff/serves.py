@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from pentice.catalogue.sheets import Sheet
 from pentice.cutting import cut_sheets
 from pentice.cutting.values import CutPlan, SheetPiece, SheetPlan, SheetStock
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.mechanics.movement import cover_needed_mm
+from pentice.pieces.cut import rib_at_most
 from pentice.setting_out.sheets import BITE_LEAST_MM
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Temperatures, Window
 from pentice.takeoff.roof import letters_of
@@ -112,7 +115,12 @@ class StillServes:
 
 
 def what_still_serves(
-    drawn: SettingOut, measured: SettingOut, cutting: CutPlan, *, kerf_mm: int = 3
+    drawn: SettingOut,
+    measured: SettingOut,
+    cutting: CutPlan,
+    *,
+    sheet: Sheet | None = None,
+    kerf_mm: int = 3,
 ) -> StillServes:
     """Which ordered sheets still serve, in which bay, once the frame is measured.
 
@@ -124,14 +132,16 @@ def what_still_serves(
         Sizes of the frame as it stands; as many bays.
     cutting
         The plan that the order was made from. No sheet of it is cut yet: that is what holding the saw is for.
+    sheet
+        The product, for the ribs that each edge must hold and what is trimmed off its stock; absent: sizes alone.
     kerf_mm
         Saw kerf in sheet [mm].
 
     Returns
     -------
     StillServes
-        As many pieces from the ordered sheets as can be had, the rest by name. The ribs of each edge are looked at
-        when the job is solved anew with what was measured.
+        As many pieces from the ordered sheets as can be had, each from the sheet that was ordered for it where
+        that serves; the rest by name.
     """
     bays = measured.plane.bays
     if len(bays) != len(drawn.plane.bays):
@@ -140,13 +150,37 @@ def what_still_serves(
     lost = tuple(id for id in _names(cutting) if _bay_of(id, len(bays)) is None)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
-    again = cut_sheets(wanted, _stock(cutting, wanted), kerf_mm=kerf_mm)
+    again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm)
     got = {plan.stock: tuple(p.piece for p in plan.placements) for plan in again.sheets if plan.stock != _NEW}
     missing = tuple(p.piece for plan in again.sheets if plan.stock == _NEW for p in plan.placements)
-    sheets = tuple(_ordered(plan, got.get(str(k), ())) for k, plan in enumerate(cutting.sheets))
-    return StillServes(sheets=sheets, without=(*missing, *lost))
+    return StillServes(sheets=_each_its_own(cutting.sheets, got), without=(*missing, *lost))
 
 
+def _each_its_own(
+    plans: tuple[SheetPlan, ...], got: Mapping[str, tuple[str, ...]]
+) -> tuple[OrderedSheet, ...]:
+    """Sheets alike change places until each gives the piece it was ordered for, where any of them does."""
+    alike: dict[tuple[str, int, int], list[int]] = {}
+    for k, plan in enumerate(plans):
+        alike.setdefault((plan.stock, plan.width_mm, plan.length_mm), []).append(k)
+    serves: dict[int, tuple[str, ...]] = {}
+    for group in alike.values():
+        lots = [got[str(k)] for k in group if str(k) in got]
+        for k in group:
+            if lot := _lot_with(plans[k], lots):
+                serves[k] = lot
+                lots.remove(lot)
+        serves |= dict(zip((k for k in group if k not in serves), lots, strict=False))
+    return tuple(_ordered(plan, serves.get(k, ())) for k, plan in enumerate(plans))
+
+
+def _lot_with(plan: SheetPlan, lots: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """The lot that holds a bay's sheet of this plan; a plan of packing strips alone has none of its own."""
+    bays = [p.piece for p in plan.placements if p.piece not in _STRIPS]
+    return next((lot for bay in bays for lot in lots if bay in lot), ())
+
+
+_STRIPS = ("KL", "KR")
 _NEW = "to be bought"
 _DEAR = 1_000_000
 """Price of a sheet that is not there, against 1 for one that is: as few of them as can be."""
@@ -167,7 +201,7 @@ def _bay_of(id: str, bays: int) -> int | None:
 def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
     bay = bays[_bay_of(id, len(bays)) or 0]
     placed = next(p for plan in cutting.sheets for p in plan.placements if p.piece == id)
-    strip = letters_of(id) in ("KL", "KR")
+    strip = id in _STRIPS
     width = (
         Window(least=placed.width_mm, most=placed.width_mm, cut=placed.width_mm) if strip else bay.width_mm
     )
@@ -181,31 +215,47 @@ def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
         least_length_mm=min(math.ceil(length.least), math.floor(length.cut)),
         most_width_mm=max(math.floor(width.most), math.floor(width.cut)),
         most_length_mm=max(math.floor(length.most), math.floor(length.cut)),
-        rib_at_most_mm=(math.inf, math.inf),
+        rib_at_most_mm=(math.inf, math.inf) if strip else (_ribs(bay.edges.left), _ribs(bay.edges.right)),
     )
 
 
-def _stock(cutting: CutPlan, wanted: tuple[SheetPiece, ...]) -> tuple[SheetStock, ...]:
+def _ribs(edge: EdgeFit) -> float:
+    return math.inf if edge.rib_at_mm is None else rib_at_most(edge.rib_at_mm, edge)
+
+
+def _stock(cutting: CutPlan, wanted: tuple[SheetPiece, ...], product: Sheet | None) -> tuple[SheetStock, ...]:
     """The ordered sheets, each once, and one that is not there yet for what they do not give."""
-    there = tuple(
-        _sheet(str(k), plan.item, plan.width_mm, plan.length_mm, 1, 1)
-        for k, plan in enumerate(cutting.sheets)
-    )
+    item = cutting.sheets[0].item
+    there = tuple(_ordered_stock(str(k), plan, product) for k, plan in enumerate(cutting.sheets))
     width, length = max(p.width_mm for p in wanted), max(p.length_mm for p in wanted)
-    return (*there, _sheet(_NEW, cutting.sheets[0].item, width, length, _DEAR, None))
-
-
-def _sheet(id: str, item: str, width: int, length: int, price: int, count: int | None) -> SheetStock:
-    return SheetStock(
-        id=id,
+    new = SheetStock(
+        id=_NEW,
         item=item,
         width_mm=width,
         length_mm=length,
-        price=price,
-        count=count,
+        price=_DEAR,
+        count=None,
         offcut=False,
         rib_pitch_mm=1.0,
-        first_rib_mm=math.nan,
+        first_rib_mm=1.0,
+    )
+    return (*there, new)
+
+
+def _ordered_stock(id: str, plan: SheetPlan, product: Sheet | None) -> SheetStock:
+    """One ordered sheet; where the product is not named its ribs stand everywhere: sizes alone count."""
+    in_hand = plan.price == 0
+    return SheetStock(
+        id=id,
+        item=plan.item,
+        width_mm=plan.width_mm,
+        length_mm=plan.length_mm,
+        price=1,
+        count=1,
+        offcut=in_hand,
+        rib_pitch_mm=1.0 if product is None or in_hand else product.rib_pitch_mm,
+        first_rib_mm=1.0 if product is None or in_hand else product.first_rib_mm,
+        trim_mm=0 if product is None else math.ceil(product.trim_mm),
     )
 
 

@@ -121,7 +121,7 @@ def _why(roof: Roof, kind: str, alike: list[Plan], in_hand: bool) -> str:
     if kind == "bars" and not roof.parts.bar.cap_lengths:
         return "Cheapest by the cutting plan. Each length is a base with its cap; a bar cut short is a trip."
     if kind == "timbers":
-        return f"Cheapest by the cutting plan, whole lengths.{_planed(roof, alike)}"
+        return f"Cheapest by the cutting plan, whole lengths.{_planed(roof, alike)}{_unposted(alike)}"
     return "Cheapest by the cutting plan."
 
 
@@ -149,6 +149,16 @@ def _planed(roof: Roof, alike: list[Plan]) -> str:
     width = float(bought.partition("x")[0])
     if any(p.width_mm < width for p in roof.pieces if p.id in used):
         return " The drawn section is no stock size: buy this one and plane it, or draw this one."
+    return ""
+
+
+def _unposted(alike: list[Plan]) -> str:
+    """A warning where a beam is longer than its stock and nobody has said where posts stand."""
+    if any(id.startswith("EB/") for plan in alike for id in _pieces_of(plan)):
+        return (
+            " STOP: the beam is longer than any stock. It is joined only over a post, and no post is named: "
+            "name frame.posts_at_mm before you order or cut it."
+        )
     return ""
 
 

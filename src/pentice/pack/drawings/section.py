@@ -80,7 +80,7 @@ def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
     """The wall, cut, as high as the drawing."""
     kind = design.job.house.wall if design.job.house is not None else None
     fill = {"block": "blockwork", "timber frame": "timber along", "insulated render": "insulation"}
-    top, bottom, thick = -16.0 * n, floor_y(design), WALL_MM * n
+    top, bottom, thick = -21.0 * n, floor_y(design), WALL_MM * n
     return (
         Area(points=rectangle(-thick, top, 0.0, bottom), fill=fill.get(kind or "", "brick")),
         Line(a=(-thick, top), b=(-thick, bottom), style="narrow"),
@@ -309,7 +309,7 @@ def _pitch(design: Design, n: float) -> Pinned:
     shape = design.shape
     tan = math.tan(math.radians(shape.pitch_deg)) * 1000.0
     width = min(28.0, 20000.0 / max(tan, 1.0))
-    at = (shape.projection_mm * 0.5, -14.0 * n)
+    at = (shape.projection_mm * 0.5, -20.0 * n)
     degrees = f"{shape.pitch_deg:.1f}".removesuffix(".0") + "°"
     fall = f"fall {whole(shape.rise_mm)} in {whole(shape.projection_mm)}"
     return pitch_triangle(at, tan, degrees, fall, width_mm=width)

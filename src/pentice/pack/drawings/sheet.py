@@ -28,7 +28,7 @@ RIGHT_FOOT = 196.0
 """Lowest line over the title block and the cautions."""
 BESIDE_MM = 226.0
 """Right end of what may stand beside the title block."""
-LEAST_BAY_MM = 13.0
+LEAST_BAY_MM = 15.0
 """Narrower bays on paper get a sheet of their own: judgement."""
 PLAN_NOTE = "Hook the tape once, at the left end, and mark every centre from there."
 Model = Callable[[Design, float], Scene]
@@ -111,7 +111,7 @@ def _together(design: Design, row_mm: float) -> tuple[float, float] | None:
         wide = plan.width > BESIDE_MM - LEFT
         if wide and plan.height > RIGHT_FOOT - TOP - TITLE_MM:
             continue
-        for m in (s for s in SCALES if s >= n / 2.5 and s >= 10.0):
+        for m in (s for s in SCALES if s >= n / 2.0 and s >= 10.0):
             section = _size(section_model(design, m))
             low = section.height <= RIGHT_FOOT - TOP - TITLE_MM
             if low and section.width <= RIGHT - LEFT - plan.width - 7.0 and m <= 2.0 * n:
@@ -157,7 +157,11 @@ def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ..
 def _plan_sheet(design: Design, n: float) -> Sheet:
     plan = plan_model(design, n)
     spare = RIGHT - LEFT - _size(plan).width
-    content = [_titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE), *_marks(n), *_north(design, RIGHT - 10.0)]
+    content = [
+        _titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE),
+        *_marks(n),
+        *_north(design, RIGHT - spare / 2 - 14.0),
+    ]
     return Sheet(scene=_scene(design, content), scales=f"1:{n:g}", plan_scale=n)
 
 

@@ -99,7 +99,7 @@ def _pattern(plan: SheetPlan) -> tuple[object, ...]:
 
 
 def rests(design: Design, group: Alike) -> tuple[Rest, ...]:
-    """What is left of a sheet, by the cut that frees it: strips at the sides of each row, and below the last."""
+    """What is left of a sheet, by the cut that frees it: strips beside the pieces of each row, and below the last."""
     plan, kerf = group.plan, design.job.stock.sheet_kerf_mm
     kept = Counter(
         (o.width_mm, o.length_mm)
@@ -128,13 +128,13 @@ def rests(design: Design, group: Alike) -> tuple[Rest, ...]:
         rows.setdefault(p.y_mm, []).append(p)
     for y, row in sorted(rows.items()):
         end = y + max(p.length_mm for p in row)
-        first, last = min(row, key=lambda p: p.x_mm), max(row, key=lambda p: p.x_mm)
-        right = last.x_mm + last.width_mm
-        add((0, y, first.x_mm - kerf, end), "rip", first.x_mm - kerf, y)
-        add((right + kerf, y, plan.width_mm, end), "rip", right, y)
-        for p in row:
+        at = 0
+        for p in sorted(row, key=lambda p: p.x_mm):
             low = p.y_mm + p.length_mm
+            add((at, y, p.x_mm - kerf, end), "rip", p.x_mm - kerf, y)
             add((p.x_mm, low + kerf, p.x_mm + p.width_mm, end), "crosscut", low, p.x_mm)
+            at = p.x_mm + p.width_mm + kerf
+        add((at, y, plan.width_mm, end), "rip", at - kerf, y)
     if rows:
         bottom = max(p.y_mm + p.length_mm for p in plan.placements)
         add((0, bottom + kerf, plan.width_mm, plan.length_mm), "crosscut", bottom, 0)
@@ -352,6 +352,11 @@ def _cut(plan: SheetPlan, cut: Cut, at: At, scale: float) -> tuple[Primitive, ..
     """One cut: its line a little beyond the sheet, its number in a black disc."""
     if cut.kind == "crosscut":
         a, b = at(cut.from_mm, cut.at_mm), at(cut.to_mm, cut.at_mm)
+        if cut.you_get.endswith(" to length"):
+            return (
+                Line(a=a, b=b, style="extra wide"),
+                disc((a[0] + 5.0 * scale, a[1]), str(cut.number), 2.8),
+            )
         line = Line(a=(a[0] - 3.0 * scale, a[1]), b=(b[0] + 3.0 * scale, b[1]), style="extra wide")
         return (line, disc((b[0] + 6.5 * scale, b[1]), str(cut.number), 2.8))
     same = [c for c in plan.cuts if c.kind == "rip" and c.from_mm == cut.from_mm]

@@ -1,6 +1,6 @@
-"""The blocks of a paper as plain data: each function gives what `make_pdf` sets. Sizes h are heights of a capital in mm.
+"""The blocks of a paper as plain data: each function gives what `make_pdf` sets. Sizes h: height of a capital.
 
-Words in *stars* are bold and words in ~tildes~ get the dashed underline of a typical value. In formulas single letters become
+Words in *stars* are bold, words in ~tildes~ get the dashed underline of a typical value. In formulas letters become
 symbols, a_b a subscript, ^2 a superscript.
 """
 
@@ -65,7 +65,7 @@ def table(
     align
         For each column: "left", "right" or "center".
     more
-        ``h`` (lettering, 2.5), ``bold_columns``, ``strong_rows``, ``fails_rows`` (row numbers from 0), ``row_mm`` (white above
+        ``h`` (lettering, 2.5), ``bold_columns``, ``strong_rows``, ``fails_rows`` (rows from 0), ``row_mm`` (white above
         and below a row, 1.9), ``note`` (a sentence under it).
 
     Raises

@@ -16,7 +16,7 @@ A3_FRAME = Box(left=20.0, top=10.0, right=410.0, bottom=287.0)
 """Frame of an A3 drawing sheet [mm of paper]."""
 A3_TITLE_BLOCK = Box(left=230.0, top=228.5, right=410.0, bottom=287.0)
 """The title block. A drawing leaves it free, but for `A3_MARKS`."""
-A3_CAUTIONS = Box(left=230.0, top=199.5, right=410.0, bottom=227.0)
+A3_CAUTIONS = Box(left=230.0, top=199.0, right=410.0, bottom=227.0)
 """Three cautions and the warning band stand here when there are any, counted from the lower edge."""
 A3_MARKS = Box(left=232.0, top=274.5, right=408.0, bottom=286.5)
 """The free last row of the title block: scale bar at its left (up to 80 long), north at its right end."""
