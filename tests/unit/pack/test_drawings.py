@@ -1,0 +1,212 @@
+"""The drawings of a pack say what the design says: marks, sizes, cuts, holes."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterable, Iterator
+from xml.etree import ElementTree as ET
+
+import ezdxf
+import pytest
+
+from pentice.design import Design
+from pentice.drawing.dxf import render_dxf
+from pentice.drawing.page import bare_page
+from pentice.drawing.placed import on_paper
+from pentice.drawing.scene import Area, Group, Pinned, Primitive, Running, Scene, Text
+from pentice.drawing.sketch import extent
+from pentice.drawing.svg import render_svg
+from pentice.pack.drawings import drawings, roof_picture
+from pentice.pack.drawings.plan import plan_model
+from pentice.pack.drawings.section import section_model
+from pentice.pack.drawings.sheet import setting_out_sheets
+from pentice.pack.drawings.stock_sheets import alike_sheets, cut_rows, rests
+from pentice.pack.drawings.tickets import alike_bars, bar_ticket_scene
+from pentice.pack.drawings.values import half
+from pentice.pack.paper import A3_CAUTIONS, A3_FRAME, A3_TITLE_BLOCK
+from tests.designs import EXAMPLES, design_of
+
+
+def flat(primitives: Iterable[Primitive]) -> Iterator[Primitive]:
+    """Every primitive, groups and symbols opened."""
+    for p in primitives:
+        if isinstance(p, Group | Pinned):
+            yield from flat(p.content)
+        else:
+            yield p
+
+
+def words(scene: Scene) -> list[str]:
+    """All lettering, as it is drawn on paper."""
+    return [p.text for p in flat(on_paper(scene.primitives)) if isinstance(p, Text)]
+
+
+@pytest.fixture(params=EXAMPLES)
+def design(request: pytest.FixtureRequest) -> Design:
+    """Each example, solved."""
+    return design_of(request.param)
+
+
+def test_the_plan_marks_every_rafter_from_one_end(design: Design) -> None:
+    """As many stops as rafters, each to the nearest half mm, and the last plus half a rafter is the width."""
+    plan = plan_model(design, 25.0)
+    marks = next(p for p in flat(plan.primitives) if isinstance(p, Running) and p.noun == "marks")
+    rafters = design.setting_out.plane.rafters
+    assert [text for _, text in marks.stops] == [half(r.centre_head_mm) for r in rafters]
+    # 1 mm: the overall width is rounded to whole mm on paper.
+    assert marks.stops[-1][0] + rafters[-1].width_mm / 2 == pytest.approx(design.shape.width_mm, abs=1.0)
+
+
+def test_the_plan_gives_each_bay_its_number_and_its_sheet(design: Design) -> None:
+    """Width and length are those that are cut."""
+    said = words(plan_model(design, 20.0))
+    for bay in design.setting_out.plane.bays:
+        assert str(bay.number) in said
+        wide, long = str(int(bay.width_mm.cut)), str(int(bay.length_mm.cut))
+        assert (wide in said and long in said) or f"{wide} × {long}" in said
+
+
+def test_the_section_names_heights_pitch_and_clear_height(design: Design) -> None:
+    """Whole mm over the datum mark."""
+    said = " ".join(words(section_model(design, 20.0)))
+    clear = design.setting_out.clear_height_mm
+    assert clear is not None
+    assert f"{clear:.0f} clear" in said
+    assert f"{design.shape.head_height_mm:.0f} " in said
+    assert "°" in said
+
+
+def test_nothing_on_the_sheet_leaves_the_frame_or_enters_the_title_block(design: Design) -> None:
+    """The cautions and the title block are set over the drawing, so the drawing must leave them free."""
+    for sheet in setting_out_sheets(design):
+        drawn = [p for p in sheet.scene.primitives]
+        box = extent(drawn)
+        assert box.left >= A3_FRAME.left - 0.01
+        assert box.top >= A3_FRAME.top
+        assert box.right <= A3_FRAME.right
+        assert box.bottom <= A3_FRAME.bottom
+        for view in (p for p in drawn if isinstance(p, Group)):
+            inner = extent([view])
+            over = inner.right > A3_TITLE_BLOCK.left and inner.bottom > A3_CAUTIONS.top
+            marks = inner.top >= A3_TITLE_BLOCK.top
+            assert marks or not over, view.part
+
+
+def test_every_drawing_is_well_formed_and_its_dxf_is_clean(design: Design) -> None:
+    """SVG parsed back with all its text; DXF read back, audited, no error and no fix."""
+    names = [d.name for d in drawings(design)]
+    assert len(set(names)) == len(names)
+    for drawing in drawings(design):
+        assert re.fullmatch(r"[A-Za-z0-9-]+", drawing.name)
+        root = ET.fromstring(render_svg(drawing.scene, drawing.page))
+        assert root.get("viewBox") is not None
+        doc = ezdxf.read(io.StringIO(render_dxf(drawing.model).decode()))
+        audit = doc.audit()
+        assert (len(audit.errors), len(audit.fixes)) == (0, 0), drawing.name
+        assert len(doc.modelspace()) > 3
+
+
+def test_the_plan_as_dxf_is_as_wide_as_the_roof() -> None:
+    """True size: the overall DIMENSION measures the width. To 1e-6: coordinates carry more digits."""
+    design = design_of("potting-bay")
+    plan = next(d for d in drawings(design) if d.name == "plan")
+    doc = ezdxf.read(io.StringIO(render_dxf(plan.model).decode()))
+    overall = next(e for e in doc.modelspace().query("DIMENSION") if "outer rafters" in e.dxf.text)
+    assert overall.get_measurement() == pytest.approx(design.shape.width_mm, abs=1e-6)
+    ordinates = [e for e in doc.modelspace().query("DIMENSION") if e.dimtype == 6]
+    assert len(ordinates) >= len(design.setting_out.plane.rafters)
+
+
+def test_stops_and_left_overs_add_up_to_the_stock(design: Design) -> None:
+    """Pieces, what is left, and kerfs fill a sheet: nothing is lost. To a kerf: the last cut may end at the edge."""
+    kerf = design.job.stock.sheet_kerf_mm
+    for group in alike_sheets(design):
+        plan = group.plan
+        for row_y in {p.y_mm for p in plan.placements}:
+            row = [p for p in plan.placements if p.y_mm == row_y]
+            left = [
+                r for r in rests(design, group) if r.top == row_y and r.bottom - r.top >= row[0].length_mm
+            ]
+            used = sum(p.width_mm for p in row) + sum(r.right - r.left for r in left)
+            gaps = len(row) + len(left) - 1
+            assert used + gaps * kerf == pytest.approx(plan.width_mm, abs=kerf + 1e-9)
+
+
+def test_the_stop_of_a_cut_is_the_size_of_the_piece_it_gives(design: Design) -> None:
+    """The operator never subtracts: a rip that frees a sheet is set to that sheet's width."""
+    widths = {p.piece: p.width_mm for plan in design.cutting.sheets for p in plan.placements}
+    seen = 0
+    for group in alike_sheets(design):
+        for cut, row in zip(group.plan.cuts, cut_rows(design, group), strict=True):
+            if cut.kind == "rip" and cut.you_get in widths:
+                assert row.stop_mm == widths[cut.you_get]
+                seen += 1
+            assert row.stop_mm > 0
+    assert seen or all(not plan.cuts for plan in design.cutting.sheets)
+
+
+def test_a_kept_offcut_is_one_of_the_plan(design: Design) -> None:
+    """Dashed only what the cutting plan keeps."""
+    kept = {(o.width_mm, o.length_mm) for o in design.cutting.offcuts if o.width_mm is not None}
+    for group in alike_sheets(design):
+        for rest in rests(design, group):
+            size = (round(rest.right - rest.left), round(rest.bottom - rest.top))
+            assert rest.kept == (size in kept)
+
+
+def test_a_bar_ticket_hooks_the_tape_on_the_foot(design: Design) -> None:
+    """FOOT left, HEAD right, one mark and one disc for each hole, L above the stem and R below."""
+    bars = alike_bars(design)
+    assert sum(len(b.bars) for b in bars) == len(design.setting_out.plane.bars)
+    for alike in bars:
+        scene = bar_ticket_scene(design, alike.bar)
+        said = words(scene)
+        assert [said.count(side) for side in "LR"] == [
+            sum(h.side == s for h in alike.bar.holes) for s in "LR"
+        ]
+        assert {half(h.at_mm) for h in alike.bar.holes} <= set(said)
+        placed = {p.text: p.at for p in flat(scene.primitives) if isinstance(p, Text)}
+        assert placed["FOOT"][0] < placed["HEAD"][0]
+
+
+def test_the_picture_shows_three_sizes_and_every_sheet() -> None:
+    """Width, depth and clear height in metres; sheets painted after the wall."""
+    design = design_of("potting-bay")
+    text = roof_picture(design)
+    root = ET.fromstring(text)
+    said = [t.text for t in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert len(said) == 3
+    assert any("along the wall" in (t or "") for t in said)
+    parts = [g.get("data-part") for g in root.iter("{http://www.w3.org/2000/svg}g") if g.get("data-part")]
+    assert parts.index("wall") < parts.index("posts") < parts.index("sheets")
+
+
+def test_lettering_of_the_setting_out_never_overlaps(design: Design) -> None:
+    """No text on text: upright boxes of level lettering, 0.2 mm of touch allowed for descenders."""
+    for sheet in setting_out_sheets(design):
+        made = [
+            p
+            for p in flat(on_paper(sheet.scene.primitives))
+            if isinstance(p, Text) and not p.turn_deg and p.text
+        ]
+        boxes = [(p.text, extent([p])) for p in made]
+        for k, (text, a) in enumerate(boxes):
+            for other, b in boxes[k + 1 :]:
+                across = min(a.right, b.right) - max(a.left, b.left)
+                down = min(a.bottom, b.bottom) - max(a.top, b.top)
+                assert not (across > 0.2 and down > 0.2), (text, other)
+
+
+def test_white_covers_what_lies_behind_a_sheet() -> None:
+    """Painter's order needs filled faces: every sheet of the picture has a fill."""
+    design = design_of("potting-bay")
+    scene = next(d for d in drawings(design) if d.name == "picture").scene
+    sheets = next(p for p in scene.primitives if isinstance(p, Group) and p.part == "sheets")
+    faces = [p for p in sheets.content if isinstance(p, Area)]
+    assert len(faces) > len(design.setting_out.plane.bays)
+    assert all(face.fill for face in faces)
+    assert (
+        bare_page(128.0, 96.0).inside.width == extent([*scene.primitives]).width
+        or extent([*scene.primitives]).width <= 128.0
+    )

@@ -1,0 +1,65 @@
+"""setting-out.pdf read back: A3, tagged, with its text, and the band while something is not proved."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+
+import pikepdf
+import pypdfium2
+import pytest
+
+from pentice.pack.setting_out import setting_out_pdf
+from tests.designs import EXAMPLES, design_of
+from tests.unit.drawing.seeds import printed
+
+
+def read(data: bytes) -> list[str]:
+    """The text of each page."""
+    return [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(data)]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_pages_are_a3_and_tagged(name: str) -> None:
+    """420 by 297 mm to 0.5 mm: points are rounded. Tagged with a language and a title."""
+    data = setting_out_pdf(design_of(name))
+    for page in pypdfium2.PdfDocument(data):
+        width, height = (side * 25.4 / 72.0 for side in page.get_size())
+        assert (width, height) == pytest.approx((420.0, 297.0), abs=0.5)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        assert pdf.Root.MarkInfo.Marked
+        assert "/StructTreeRoot" in pdf.Root
+        assert "Setting-out" in str(pdf.docinfo.get("/Title", pdf.open_metadata().get("dc:title", "")))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_page_says_that_it_is_not_proved(name: str) -> None:
+    """Members are not checked yet, so no example is proved."""
+    design = design_of(name)
+    assert not design.proved
+    for text in read(setting_out_pdf(design)):
+        assert "Not proved" in text
+        assert "Do not order or build before" in text
+        assert "Fragile." in text
+
+
+def test_the_sheet_holds_its_numbers_as_text() -> None:
+    """Searchable: overall width, bay sizes, the reference and the revision."""
+    design = design_of("potting-bay")
+    text = " ".join(read(setting_out_pdf(design)))
+    for bay in design.setting_out.plane.bays:
+        assert str(int(bay.width_mm.cut)) in text
+        assert str(int(bay.length_mm.cut)) in text
+    assert "over the outer rafters" in text
+    assert design.job.reference in text
+    assert "Section A–A" in text
+
+
+def test_two_hash_seeds_give_the_same_bytes() -> None:
+    """No clock and no order of sets."""
+    code = (
+        "import hashlib; from tests.designs import design_of; from pentice.pack.setting_out import setting_out_pdf; "
+        "print(hashlib.sha256(setting_out_pdf(design_of('potting-bay'))).hexdigest())"
+    )
+    here = hashlib.sha256(setting_out_pdf(design_of("potting-bay"))).hexdigest()
+    assert {printed(code, seed=3), printed(code, seed=4)} == {here}
