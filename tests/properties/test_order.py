@@ -35,7 +35,11 @@ def _solved(name: str, roof: dict[str, Any]) -> Design:
     """An example of another size; one that cannot be laid out or cut is not looked at here."""
     keys = {key: value for key, value in roof.items() if key != "bay_mm"}
     width = roof["bay_mm"] * roof["frame__bay_count"] + 70
-    free = {"frame__posts_at_mm": [], "gutter__outlets_at_mm": [], "roof__wall_offsets_mm": []}
+    free: dict[str, list[float]] = {
+        "frame__posts_at_mm": [],
+        "gutter__outlets_at_mm": [],
+        "roof__wall_offsets_mm": [],
+    }
     job = changed(name, roof__width_mm=width, **free, **keys)
     try:
         return solve(job, catalogue())

@@ -58,7 +58,8 @@ def test_bars_and_their_screws() -> None:
 
 def test_seals_on_both_sides_of_base_and_cap() -> None:
     """Four runs on six bars of 3042.5: 73.02 m. Tolerance: half the last digit."""
-    assert 6 * 4 * BASE / 1000 == pytest.approx(73.02, abs=0.005)
+    by_hand = 6 * 4 * BASE / 1000
+    assert by_hand == pytest.approx(73.02, abs=0.005)
     assert seal_m([BASE] * 6, 4) == pytest.approx(73.02, abs=0.005)
     order = _order()
     both = order["seals bottom"].quantity + order["seals top"].quantity
@@ -101,10 +102,11 @@ def test_sheet_that_is_used_and_lost() -> None:
     net = BAYS * WIDTH * LENGTH / 1e6
     assert net == pytest.approx(14.323, abs=5e-4)
     assert 1 - net / (BAYS * 0.98 * 3.5) == pytest.approx(0.165, abs=5e-4)
-    assert 1 - BAYS * WIDTH * 3000 / (BAYS * 980 * 3000) == pytest.approx(0.034, abs=5e-4)
+    lost = 1 - BAYS * WIDTH * 3000 / (BAYS * 980 * 3000)
+    assert lost == pytest.approx(0.034, abs=5e-4)
     long, short = _order()["sheets"], _order(2927.0)["sheets"]
     assert ("980 x 3500" in long.description, "980 x 3000" in short.description) == (True, True)
-    assert (long.quantity, short.quantity) == (BAYS, BAYS)
+    assert long.quantity == short.quantity == BAYS
 
 
 def _price(margin: str) -> Price:

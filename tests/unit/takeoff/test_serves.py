@@ -42,7 +42,9 @@ def test_projection_between_which_a_3000_sheet_serves_uncut() -> None:
     assert bay.length_mm.uncut
     found = serving_range(job, roof_shape(job), setting_out_of(job).temperatures, bay)
     assert found.projection_mm is not None
-    assert found.projection_mm == (pytest.approx(2925.24, abs=0.01), pytest.approx(2929.5, abs=0.05))
+    least, most = found.projection_mm
+    assert least == pytest.approx(2925.24, abs=0.01)
+    assert most == pytest.approx(2929.5, abs=0.05)
     assert found.between_stems_mm is None
     assert "2926 to 2929 mm of projection" in found.says
 
@@ -83,8 +85,9 @@ def test_an_unchanged_frame_is_served_by_all_that_was_ordered() -> None:
     job = job_of(width=4875, rafter=47, bays=5)
     drawn = setting_out_of(job)
     cutting = _cutting(job, drawn)
-    found = what_still_serves(drawn, drawn, cutting)
+    found = what_still_serves(drawn, drawn, cutting, sheet=PARTS.sheet)
     assert found.without == ()
+    assert [s.serves[0] for s in found.sheets] == ["S1", "S2", "S3", "S4", "S5"]
     assert sorted(p for s in found.sheets for p in s.serves) == sorted(
         p for s in found.sheets for p in s.ordered_for
     )
@@ -100,7 +103,38 @@ def test_a_bay_too_wide_for_what_was_ordered_is_named() -> None:
     bays[2] = replace(bays[2], width_mm=wider)
     measured = replace(drawn, planes=(replace(drawn.plane, bays=tuple(bays)),))
     assert max(s.width_mm for s in cutting.sheets) == 980
-    assert what_still_serves(drawn, measured, cutting).without == ("S3",)
+    found = what_still_serves(drawn, measured, cutting)
+    assert found.without == ("S3",)
+    assert [s.ordered_for for s in found.sheets if not s.serves] == [("S3",)]
+
+
+def test_a_sheet_that_needs_its_full_width_does_not_serve_where_its_edges_are_trimmed() -> None:
+    """A bay that takes 978 of a 980 sheet: it serves, but not with 3 trimmed off each stock edge. Exact: names."""
+    job = job_of(width=4875, rafter=47, bays=5)
+    drawn = setting_out_of(job)
+    cutting = _cutting(job, drawn)
+    bays = list(drawn.plane.bays)
+    wider = replace(bays[2].width_mm, least=976.0, most=980.0, cut=980.0)
+    no_rib = {side: replace(getattr(bays[2].edges, side), rib_at_mm=None) for side in ("left", "right")}
+    bays[2] = replace(bays[2], width_mm=wider, edges=replace(bays[2].edges, **no_rib))
+    measured = replace(drawn, planes=(replace(drawn.plane, bays=tuple(bays)),))
+    trimmed = PARTS.sheet.model_copy(update={"trim_mm": 3.0})
+    assert what_still_serves(drawn, measured, cutting, sheet=PARTS.sheet).without == ()
+    assert what_still_serves(drawn, measured, cutting, sheet=trimmed).without == ("S3",)
+
+
+def test_a_width_whose_ribs_nowhere_stand_near_both_edges_does_not_serve() -> None:
+    """959 on a pitch of 20: the two first ribs are 19 apart from their edges together, 9 each allowed. Exact: names."""
+    job = job_of(width=4875, rafter=47, bays=5)
+    drawn = setting_out_of(job)
+    cutting = _cutting(job, drawn)
+    bays = list(drawn.plane.bays)
+    near = {side: replace(getattr(bays[2].edges, side), rib_at_mm=9.0) for side in ("left", "right")}
+    window = replace(bays[2].width_mm, least=959.0, most=959.0, cut=959.0)
+    bays[2] = replace(bays[2], width_mm=window, edges=replace(bays[2].edges, **near))
+    measured = replace(drawn, planes=(replace(drawn.plane, bays=tuple(bays)),))
+    assert what_still_serves(drawn, measured, cutting).without == ()
+    assert what_still_serves(drawn, measured, cutting, sheet=PARTS.sheet).without == ("S3",)
 
 
 def test_another_number_of_bays_serves_nothing() -> None:
