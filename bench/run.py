@@ -61,7 +61,7 @@ def growth(job: Job) -> dict[str, object]:
     points = []
     for bays in (5, 10, 25, 50, 100, 200):
         width = 70.0 + 680.0 * bays
-        more = {
+        more: dict[str, object] = {
             "roof.width_mm": width,
             "frame.bay_count": bays,
             "frame.posts_at_mm": [],

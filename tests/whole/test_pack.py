@@ -88,9 +88,10 @@ def test_drawings_reload_without_a_fault(packs: Path, name: str) -> None:
     import xml.etree.ElementTree as Tree
 
     import ezdxf
+    from ezdxf.filemanagement import readfile
 
     for file in sorted((packs / name / "drawings").glob("*.dxf")):
-        drawing = ezdxf.readfile(file)
+        drawing = readfile(file)
         assert not drawing.audit().errors, file.name
         assert drawing.units == ezdxf.units.MM
         assert len(drawing.modelspace()) > 0

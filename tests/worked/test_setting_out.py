@@ -22,7 +22,8 @@ def test_five_bays_on_narrow_rafters() -> None:
     between = centres - BAR.stem_mm
     width = math.floor(min((between - 2) / (1 + ALPHA * (HOT - FIT)), between - 6))
     bay = setting_out.plane.bays[0]
-    assert (centres, between, width) == (pytest.approx(965.6), pytest.approx(953.6), 947)
+    assert [centres, between] == pytest.approx([965.6, 953.6])
+    assert width == 947
     assert bay.width_mm.cut == width
     assert bay.edges.left.gap_mm == pytest.approx((between - width) / 2)
     worst = 24 - (between - width * (1 - ALPHA * (FIT - COLD)))
@@ -70,11 +71,8 @@ def test_length_on_the_slope() -> None:
     slope = 2950 / math.cos(math.radians(10))
     raw = slope + 50 - 2 - 3 - 3
     length = math.floor((raw - 3) / (1 + ALPHA * 48))
-    assert (slope, raw, length) == (
-        pytest.approx(2995.509, abs=5e-4),
-        pytest.approx(3037.509, abs=5e-4),
-        3025,
-    )
+    assert [slope, raw] == pytest.approx([2995.509, 3037.509], abs=5e-4)
+    assert length == 3025
     bay = setting_out.plane.bays[0]
     assert bay.length_mm.most == length
     assert bay.edges.head.gap_mm == pytest.approx(raw - bay.length_mm.cut)

@@ -1,0 +1,84 @@
+"""Gap card, gust limits, snow to clear, calendar and money: the small sums on the papers."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from pentice.pack.gaps import gap_cards
+from pentice.pack.handover import snow_depths_mm
+from pentice.pack.method import general_stop_mph, gust_limit_m_s, people_for
+from pentice.pack.programme import programme_ics
+from pentice.pack.quote import money
+from pentice.pack.site_sheet import serves, site_page_of
+from tests.designs import design_of
+
+
+def test_the_gap_card_by_hand() -> None:
+    """A sheet of 830 by 2488 cut at 12: at 32 it is 20 K warmer, so each gap is less by what it grew.
+
+    Source: alpha L dT by hand with 70e-6: 830 grows 1.162, half of it at each side; 2488 grows 3.483 at the head.
+    """
+    design = design_of("potting-bay")
+    bay = design.setting_out.plane.bays[0]
+    card = gap_cards(design)[0]
+    at = {row.temperature_c: row for row in card.rows}
+    assert at[10.0].side_gap_mm - at[30.0].side_gap_mm == pytest.approx(830 * 70e-6 * 20 / 2)
+    assert at[10.0].head_gap_mm - at[30.0].head_gap_mm == pytest.approx(2488 * 70e-6 * 20)
+    assert at[10.0].side_gap_mm == pytest.approx((bay.between_stems_mm.least - 830) / 2 + 830 * 70e-6 * 2 / 2)
+    assert card.bays == (1, 2, 3, 4, 5)
+
+
+def test_the_range_for_which_a_sheet_serves() -> None:
+    """At the lower end the room is just enough, at the upper end the bite: by the window turned round."""
+    design = design_of("potting-bay")
+    bay = design.setting_out.plane.bays[0]
+    found = serves(design, bay)
+    assert found is not None
+    assert found[0] == pytest.approx(836.0)
+    shrunk = 830 * (1 - 70e-6 * 27)
+    assert found[1] == pytest.approx(shrunk + 24 - 10)
+    assert found[0] <= bay.between_stems_mm.least <= found[1]
+
+
+def test_gusts() -> None:
+    """150 N on 2.9 m2: 8.4 m/s. Source: F = 0.613 v2 1.2 A by hand."""
+    assert gust_limit_m_s(2.9) ** 2 * 0.613 * 1.2 * 2.9 == pytest.approx(150.0)
+    assert (general_stop_mph(5001.0), general_stop_mph(5000.0)) == ((17.0, 26.0), (23.0, 35.0))
+    assert people_for(design_of("potting-bay").setting_out.plane.bays[0]) == 2
+
+
+def test_snow_at_which_to_clear() -> None:
+    """Known where every check of sheet and rafter passes, deeper at the wall; not known where one does not."""
+    depths = snow_depths_mm(design_of("potting-bay"))
+    assert depths is not None
+    (_, wall, wet), (_, foot, _) = depths
+    assert wall > foot > 0.0
+    assert wall == pytest.approx(2.0 * wet)
+    assert snow_depths_mm(design_of("snow-carport")) is None
+    assert snow_depths_mm(design_of("uneven-veranda")) is None
+
+
+def test_the_calendar() -> None:
+    """CRLF, no line over 75 bytes, working days only, unique names, no clock."""
+    text = programme_ics(design_of("cycle-shelter"))
+    lines = text.split("\r\n")
+    assert "\n" not in text.replace("\r\n", "")
+    assert max(len(line.encode()) for line in lines) <= 75
+    names = [line for line in lines if line.startswith("UID:")]
+    assert len(names) == len(set(names)) >= 10
+    assert "DTSTART;VALUE=DATE:20270517" in lines
+    assert {line for line in lines if line.startswith("DTSTAMP")} == {"DTSTAMP:20270405T000000Z"}
+
+
+def test_money_as_papers_have_it() -> None:
+    """Sign, comma thousands, two decimals, a true minus."""
+    assert money(Decimal("-1234.5"), "EUR") == "−€1,234.50"
+
+
+def test_the_site_page_asks_for_every_bay() -> None:
+    """One entry a bay, the warning with it."""
+    page = site_page_of(design_of("uneven-veranda"))
+    assert [bay.number for bay in page.bays] == [1, 2, 3, 4]
+    assert page.not_proved.startswith("Not proved")
