@@ -149,7 +149,7 @@ def advise(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -
 
 @app.command
 def pack(*jobs: JobFile, out: OutFolder, catalogue: Catalogues = ()) -> int:
-    """Write the main job: every document. Several jobs share cutting and order."""
+    """Write the main job: every document. Several jobs go into folders of their own."""
     from pentice.cli.loading import load
     from pentice.cli.packing import pack_jobs
 
