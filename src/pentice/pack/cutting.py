@@ -105,9 +105,9 @@ def _stock_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
         yield section(
             "Stock sheets" if first == 0 else f"Stock sheets, part {first // SHEETS_A_PAGE + 1}",
             [
+                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}", h_mm=2.5),
                 picture(name, scene.desc),
                 *_cut_table(design, some),
-                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}", h_mm=2.5),
             ],
             result=_proof(design),
         )
@@ -121,12 +121,11 @@ def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
     design, groups
         The sheets, alike ones once.
     """
-    count = max(len(groups), 2)
-    cell = 180.0 / count
-    room = min(cell - 22.0, 84.0)
+    cell = 180.0 / len(groups)
+    room = min(cell - 22.0, 110.0)
     widest = max(g.plan.width_mm for g in groups)
     tallest = max(g.plan.length_mm for g in groups)
-    across, along = room / widest, STOCK_TALL_MM / tallest
+    across, along = room / widest, _tall(groups) / tallest
     content: list[Primitive] = []
     for k, group in enumerate(groups):
         scene = stock_scene(design, group, across, along)
@@ -144,6 +143,12 @@ def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
         + "."
     )
     return Scene(primitives=tuple(content), title="Stock sheets", desc=desc), extent(content).bottom + 3.0
+
+
+def _tall(groups: Sequence[Alike]) -> float:
+    """Paper for the longest sheet, so that the table of cuts still goes on the page where it can."""
+    rows = sum(len(g.plan.cuts) for g in groups)
+    return max(95.0, min(STOCK_TALL_MM, 193.0 - 5.9 * rows))
 
 
 def _cut_table(design: Design, groups: Sequence[Alike]) -> tuple[Block, ...]:
@@ -327,6 +332,7 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
         f"{step} from hole to hole. Asked for: {bar.asked_mm:g} at most. Cap {int(bar.cap_mm)} long, not drilled."
     )
     boxes = [f"R{b.rafter}" for b in alike.bars]
+    many = "One bar" if count == 1 else f"{count} alike"
     low = columns(
         [
             [
@@ -344,7 +350,7 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
     return section(
         f"Bar base, {names}",
         [top, space(3.0), picture(drilling, scene.desc), notes, low],
-        result=f"{count} alike. Positions along are true to each other; across is drawn larger.",
+        result=f"{many}. Positions along are true to each other; across is drawn larger.",
         strip=_strip(design, pictures, bars=[b.rafter for b in alike.bars]),
         landscape=True,
     )

@@ -6,9 +6,10 @@ import hashlib
 import io
 from collections import Counter
 
-import ezdxf
 import pytest
 from ezdxf.document import Drawing
+from ezdxf.entities.dimension import Dimension as Size
+from ezdxf.filemanagement import read as read_dxf
 
 from pentice.drawing.dxf import render_dxf
 from pentice.drawing.scene import (
@@ -55,7 +56,7 @@ def scene() -> Scene:
 
 def read(data: bytes) -> Drawing:
     """The document that comes back."""
-    return ezdxf.read(io.StringIO(data.decode("utf-8")))
+    return read_dxf(io.StringIO(data.decode("utf-8")))
 
 
 def test_audit_finds_nothing_to_mend() -> None:
@@ -77,7 +78,8 @@ def test_each_primitive_becomes_its_entity() -> None:
 def test_dimensions_measure_the_geometry_in_mm() -> None:
     """To 1e-6: coordinates are written with more digits than that."""
     doc = read(render_dxf(scene()))
-    linear = {e.dxf.text: e.get_measurement() for e in doc.modelspace().query("DIMENSION") if e.dimtype < 2}
+    found = [e for e in doc.modelspace() if isinstance(e, Size) and e.dimtype < 2]
+    linear = {e.dxf.text: e.get_measurement() for e in found}
     assert linear["4000 wide"] == pytest.approx(4000.0, abs=1e-6)
     assert linear["500"] == pytest.approx(500.0, abs=1e-6)
 

@@ -78,8 +78,8 @@ def test_every_piece_is_named_somewhere_on_the_cutting_pages() -> None:
     for plan in design.cutting.lengths:
         for piece in plan.pieces:
             assert str(piece.length_mm) in text
-    for plan in design.cutting.sheets:
-        for cut in plan.cuts:
+    for sheet in design.cutting.sheets:
+        for cut in sheet.cuts:
             assert str(cut.number) in text
 
 

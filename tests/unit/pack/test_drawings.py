@@ -7,12 +7,13 @@ import re
 from collections.abc import Iterable, Iterator
 from xml.etree import ElementTree as ET
 
-import ezdxf
 import pytest
+from ezdxf.document import Drawing as Document
+from ezdxf.entities.dimension import Dimension
+from ezdxf.filemanagement import read
 
 from pentice.design import Design
 from pentice.drawing.dxf import render_dxf
-from pentice.drawing.page import bare_page
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Area, Group, Pinned, Primitive, Running, Scene, Text
 from pentice.drawing.sketch import extent
@@ -35,6 +36,11 @@ def flat(primitives: Iterable[Primitive]) -> Iterator[Primitive]:
             yield from flat(p.content)
         else:
             yield p
+
+
+def sizes(doc: Document) -> list[Dimension]:
+    """The true dimensions of a file."""
+    return [e for e in doc.modelspace() if isinstance(e, Dimension)]
 
 
 def words(scene: Scene) -> list[str]:
@@ -101,7 +107,7 @@ def test_every_drawing_is_well_formed_and_its_dxf_is_clean(design: Design) -> No
         assert re.fullmatch(r"[A-Za-z0-9-]+", drawing.name)
         root = ET.fromstring(render_svg(drawing.scene, drawing.page))
         assert root.get("viewBox") is not None
-        doc = ezdxf.read(io.StringIO(render_dxf(drawing.model).decode()))
+        doc = read(io.StringIO(render_dxf(drawing.model).decode()))
         audit = doc.audit()
         assert (len(audit.errors), len(audit.fixes)) == (0, 0), drawing.name
         assert len(doc.modelspace()) > 3
@@ -111,10 +117,10 @@ def test_the_plan_as_dxf_is_as_wide_as_the_roof() -> None:
     """True size: the overall DIMENSION measures the width. To 1e-6: coordinates carry more digits."""
     design = design_of("potting-bay")
     plan = next(d for d in drawings(design) if d.name == "plan")
-    doc = ezdxf.read(io.StringIO(render_dxf(plan.model).decode()))
-    overall = next(e for e in doc.modelspace().query("DIMENSION") if "outer rafters" in e.dxf.text)
+    doc = read(io.StringIO(render_dxf(plan.model).decode()))
+    overall = next(e for e in sizes(doc) if "outer rafters" in e.dxf.text)
     assert overall.get_measurement() == pytest.approx(design.shape.width_mm, abs=1e-6)
-    ordinates = [e for e in doc.modelspace().query("DIMENSION") if e.dimtype == 6]
+    ordinates = [e for e in sizes(doc) if e.dimtype == 6]
     assert len(ordinates) >= len(design.setting_out.plane.rafters)
 
 
@@ -206,7 +212,14 @@ def test_white_covers_what_lies_behind_a_sheet() -> None:
     faces = [p for p in sheets.content if isinstance(p, Area)]
     assert len(faces) > len(design.setting_out.plane.bays)
     assert all(face.fill for face in faces)
-    assert (
-        bare_page(128.0, 96.0).inside.width == extent([*scene.primitives]).width
-        or extent([*scene.primitives]).width <= 128.0
-    )
+
+
+def test_views_of_a_sheet_stand_clear_of_each_other(design: Design) -> None:
+    """Plan, section and details each in their own part of the paper: no box enters another."""
+    for sheet in setting_out_sheets(design):
+        views = [(p.part, extent([p])) for p in sheet.scene.primitives if isinstance(p, Group)]
+        for k, (name, a) in enumerate(views):
+            for other, b in views[k + 1 :]:
+                across = min(a.right, b.right) - max(a.left, b.left)
+                down = min(a.bottom, b.bottom) - max(a.top, b.top)
+                assert not (across > 0.0 and down > 0.0), (name, other)

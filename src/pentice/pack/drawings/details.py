@@ -200,7 +200,7 @@ def _foot_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     if beam is None:
         return tuple(found)
     top, bottom = beam_top(design), beam_bottom(design)
-    shown = min(bottom, top + 62.0)
+    shown = min(bottom, top + 40.0)
     left = far - beam[0]
     found.append(Area(points=(slope.level(left, depth), (far, top), (left, top)), fill="ink"))
     found.append(Area(points=rectangle(left, top, far, shown), fill="timber end"))

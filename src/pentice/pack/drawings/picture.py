@@ -16,8 +16,8 @@ from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
 
 Point3 = tuple[float, float, float]
-PICTURE_WIDTH_MM = 128.0
-PICTURE_HEIGHT_MM = 96.0
+PICTURE_WIDTH_MM = 112.0
+PICTURE_HEIGHT_MM = 84.0
 ALONG = (0.88, 0.235)
 OUT = (-0.62, 0.40)
 """How one mm along the wall and one mm out from it are drawn: from the left front, a little above."""
@@ -93,7 +93,7 @@ def picture_scene(
 
 
 def roof_picture(design: Design) -> str:
-    """The picture as SVG text for the quote, 128 by 96 mm.
+    """The picture as SVG text for the quote, 112 by 84 mm, the size it has there.
 
     Parameters
     ----------

@@ -369,7 +369,7 @@ def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
     posts = design.job.frame.posts_at_mm
     if posts:
         stops = tuple((x, half(x)) for x in posts)
-        y = chain_y + 15.0 * n
+        y = chain_y + 13.0 * n
         found.append(Running(origin=(0.0, y), stops=stops, offset_mm=0.0, h_mm=2.5, weight=400, noun="posts"))
     return tuple(found) if plane.rafters else ()
 

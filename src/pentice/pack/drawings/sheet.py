@@ -21,7 +21,7 @@ from pentice.pack.drawings.plan import plan_model, section_bay
 from pentice.pack.drawings.section import section_model
 from pentice.setting_out.values import Plane
 
-LEFT, TOP, RIGHT = 23.0, 17.0, 407.0
+LEFT, TOP, RIGHT = 26.0, 16.0, 407.0
 TITLE_MM = 12.0
 """From the top of a view's title to its drawing."""
 RIGHT_FOOT = 196.0
@@ -101,7 +101,7 @@ def _narrowest(plane: Plane) -> float:
 
 def _together(design: Design, row_mm: float) -> tuple[float, float] | None:
     """Scales of plan and section that go on one sheet, the plan as large as it can be."""
-    bottom = 284.0 - row_mm
+    bottom = 284.0 - row_mm - 5.0
     for n in (s for s in SCALES if s >= 10.0):
         if _narrowest(design.setting_out.plane) / n < LEAST_BAY_MM:
             return None
@@ -113,10 +113,19 @@ def _together(design: Design, row_mm: float) -> tuple[float, float] | None:
             continue
         for m in (s for s in SCALES if s >= n / 2.0 and s >= 10.0):
             section = _size(section_model(design, m))
-            low = section.height <= RIGHT_FOOT - TOP - TITLE_MM
-            if low and section.width <= RIGHT - LEFT - plan.width - 7.0 and m <= 2.0 * n:
+            x = _section_left(plan.width, section.width)
+            foot = bottom if x < BESIDE_MM else RIGHT_FOOT
+            fits = x >= LEFT + plan.width + 7.0 and section.height <= foot - TOP - TITLE_MM
+            if fits and m <= 2.0 * n:
                 return n, m
     return None
+
+
+def _section_left(plan_mm: float, section_mm: float) -> float:
+    """Where the section begins: in the middle of what the plan leaves, right of the details where it can."""
+    beside = LEFT + plan_mm + 7.0
+    middle = beside + (RIGHT - beside - section_mm) / 2
+    return min(RIGHT - section_mm, max(middle, BESIDE_MM + 2.0))
 
 
 def _largest(model: Model, design: Design, width_mm: float, height_mm: float) -> float:
@@ -143,10 +152,10 @@ def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ..
     n, m = scales
     plan, section = plan_model(design, n), section_model(design, m)
     beside = LEFT + _size(plan).width + 7.0
-    spare = RIGHT - beside - _size(section).width
+    x = _section_left(_size(plan).width, _size(section).width)
     content: list[Primitive] = [
         _titled(plan, (LEFT, TOP), PLAN_NOTE),
-        _titled(section, (beside + spare / 2, TOP), _section_note(design)),
+        _titled(section, (x, TOP), _section_note(design)),
         *_row(details, 284.0 - row_mm, BESIDE_MM),
         *_marks(n),
         *_north(design, beside - 16.0),

@@ -250,7 +250,8 @@ def stock_scene(design: Design, group: Alike, across: float, along: float, *, sc
             *(q for k, p in enumerate(plan.placements) for q in _piece(design, group, k, p, at, paper)),
         ),
         part("flutes", *_flutes(plan, at, scale)),
-        part("cuts", *(q for cut in plan.cuts for q in _cut(plan, cut, at, scale))),
+        part("cuts", *(_cut(plan, cut, at, scale)[0] for cut in plan.cuts)),
+        part("numbers", *(_cut(plan, cut, at, scale)[1] for cut in plan.cuts)),
     )
     count = f"{len(group.plans)} alike. " if len(group.plans) > 1 else ""
     desc = f"{group.title}. {count}{plan.width_mm} by {plan.length_mm}, {len(plan.cuts)} cuts."
@@ -348,7 +349,7 @@ def _flutes(plan: SheetPlan, at: At, scale: float) -> tuple[Primitive, ...]:
     return tuple(found)
 
 
-def _cut(plan: SheetPlan, cut: Cut, at: At, scale: float) -> tuple[Primitive, ...]:
+def _cut(plan: SheetPlan, cut: Cut, at: At, scale: float) -> tuple[Primitive, Primitive]:
     """One cut: its line a little beyond the sheet, its number in a black disc."""
     if cut.kind == "crosscut":
         a, b = at(cut.from_mm, cut.at_mm), at(cut.to_mm, cut.at_mm)

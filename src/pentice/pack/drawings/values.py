@@ -132,7 +132,7 @@ def not_proved(design: Design) -> str:
     counts = design.summary.counts
     words = {"fails": "fail", "refused": "refused", "not_checked": "not checked"}
     said = ", ".join(f"{counts[key]} {word}" for key, word in words.items() if counts[key])
-    return f"Not proved: of {len(design.checks)} requirements {said}. Do not order or build before they are."
+    return f"Not proved: of {len(design.checks)} checks {said}. Do not order or build before they are."
 
 
 __all__ = [
