@@ -95,7 +95,7 @@ def dimension(d: Dimension) -> tuple[Primitive, ...]:
         Line(a=frame.at(-BEYOND_MM), b=frame.at(length + BEYOND_MM), style="narrow", colour=d.colour)
     )
     parts += [oblique(end, frame.along, d.colour) for end in ends]
-    return (*parts, _value(d, frame, length))
+    return (*parts, _value(d, frame, length)) if d.text else tuple(parts)
 
 
 def _line_of(d: Dimension) -> tuple[Frame, float, tuple[float, float]]:

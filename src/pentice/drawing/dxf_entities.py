@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from pentice.drawing.hatches import HATCHES, hatch_area
@@ -177,7 +177,7 @@ def _dimension(pen: DxfPen, p: Dimension) -> None:
     """A true linear or aligned DIMENSION; its text is ours, its measure the geometry's."""
     a, b = pen.point(p.a), pen.point(p.b)
     # The drawn line says where the dimension stands; its value says how it is lettered.
-    drawn = on_paper((p,))
+    drawn = on_paper((replace(p, text=p.text or "0"),))
     value = next(q for q in drawn if isinstance(q, Text))
     angle = {"x": 0.0, "y": 90.0}.get(p.axis, math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])))
     base = _base(p, a, b, pen.scale)
@@ -186,7 +186,7 @@ def _dimension(pen: DxfPen, p: Dimension) -> None:
         p1=a,
         p2=b,
         angle=angle,
-        text=p.text,
+        text=p.text or " ",
         dimstyle="PENTICE",
         override={"dimtxt": value.h_mm, "dimtxsty": text_style(value.weight)},
         dxfattribs={"layer": SIZES_LAYER},

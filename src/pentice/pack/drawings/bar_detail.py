@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from pentice.design import Design
 from pentice.drawing.leaders import break_line, leader
-from pentice.drawing.scene import Area, Circle, Dimension, Line, Point, Polyline, Primitive, Scene
+from pentice.drawing.scene import (
+    Area,
+    Circle,
+    Dimension,
+    Line,
+    Pinned,
+    Point,
+    Polyline,
+    Primitive,
+    Scene,
+    Text,
+)
 from pentice.pack.drawings.details import fitted_at, spread_of
 from pentice.pack.drawings.values import part, rectangle
 
@@ -124,8 +135,10 @@ def _sizes(design: Design, low: float, high: float) -> tuple[Primitive, ...]:
     stem, half = bar.stem_mm / 2, bar.seat_mm / 2
     inner = stem + gap
     found: list[Primitive] = [
-        Dimension(a=(inner, -top), b=(half, -top), text=f"bite {bite}", offset_mm=4.5, kind="overall"),
+        Dimension(a=(inner, -top), b=(half, -top), text="", offset_mm=4.5, kind="overall"),
     ]
+    label = Text(at=(0.0, -6.6), text=f"bite {bite}", weight=700, anchor="middle")
+    found.append(Pinned(at=((inner + half) / 2, -top), content=(label,)))
     tip: Point = (stem + gap / 2, -low - 4.0)
     words = f"gap {side_gaps(design)}\neach side\nat {fitted_at(design)}"
     row = RAFTER_SHOWN_MM + 11.0

@@ -317,7 +317,7 @@ def _piece(design: Design, group: Alike, k: int, p: Placement, at: At, paper: Pa
     if room >= 13.0:
         found.append(flutes_arrow((top[0], y + (end + 2.0 + min(room, 20.0) / 2) * down), min(room, 20.0)))
     elif tall >= 20.0 and wide >= 36.0:
-        found.append(flutes_arrow((x + 6.0 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
+        found.append(flutes_arrow((x + 9.5 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
     return tuple(found)
 
 
