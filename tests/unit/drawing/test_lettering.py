@@ -6,7 +6,7 @@ from pathlib import Path
 
 import font_source_sans_pro
 import pytest
-from fontTools.ttLib import TTFont
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
 from pentice.drawing.lettering import CAPITAL_EM, font_size_mm, text_width_mm, wrap
 from pentice.drawing.lettering_widths import WIDTHS

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -178,7 +179,7 @@ def test_hatch_lines_are_as_far_apart_as_asked_and_stay_inside() -> None:
         assert line.b[0] > line.a[0]
         assert line.b[1] < line.a[1]  # leaning up to the right as seen
     levels = sorted({round((x + y) / math.sqrt(2), 6) for line in lines for x, y in (line.a,)})
-    assert min(b - a for a, b in zip(levels, levels[1:], strict=False)) == pytest.approx(2.2, abs=1e-5)
+    assert min(b - a for a, b in itertools.pairwise(levels)) == pytest.approx(2.2, abs=1e-5)
 
 
 @pytest.mark.parametrize("name", sorted(HATCHES))

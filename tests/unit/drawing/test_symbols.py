@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import pytest
 
 from pentice.drawing import arrows, furniture, leaders, symbols
@@ -143,7 +145,7 @@ def test_labels_in_a_column_keep_the_order_of_their_tips_so_no_leader_crosses() 
     made = leaders.label_column(tips, 50.0)
     assert words(*made) == ["a", "b", "c"]
     heights = [p.at[1] for p in flat(made) if isinstance(p, Text)]
-    assert all(b - a >= 2.5 * 2.3 - 1e-6 for a, b in zip(heights, heights[1:], strict=False))
+    assert all(b - a >= 2.5 * 2.3 - 1e-6 for a, b in itertools.pairwise(heights))
     fixed = leaders.label_column(tips, 50.0, top=5.0, end="dot")
     firsts = [p.at[1] for p in flat(fixed) if isinstance(p, Text)]
     assert firsts[0] == pytest.approx(5.0 + 1.25, abs=1e-9)
