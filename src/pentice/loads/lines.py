@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from pentice.loads.values import SnowCase, WindCase, WindZone
@@ -148,7 +149,8 @@ def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:
     return area_coefficient(cpe_10=zone.c_10, cpe_1=zone.c_1, area_m2=area_m2) - below
 
 
-def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
+@lru_cache(maxsize=256)
+def spread(zones: tuple[WindZone, ...]) -> tuple[WindZone, ...]:
     """The same zones, those at the roof's edges carried on over whatever reaches past them.
 
     Parameters

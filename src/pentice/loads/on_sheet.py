@@ -76,11 +76,15 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     EN 1990 combinations; a peak is never averaged away: judgement, no source.
     """
     found = []
+    winds: dict[tuple[str, bool, bool], tuple[str, float] | None] = {}  # few kinds, many combinations
     for combination in loads.combinations:
         if combination.imposed:
             continue
         for at in PLACES:
-            wind = _worst_wind(loads, area, combination, overhang=at == "foot")
+            kind = (combination.wind_sense, combination.wind_accidental, at == "foot")
+            if kind not in winds:
+                winds[kind] = _worst_wind(loads, area, combination, overhang=at == "foot")
+            wind = winds[kind]
             if combination.wind and wind is None:
                 continue
             snow = _worst_snow(loads, area, combination, at)
