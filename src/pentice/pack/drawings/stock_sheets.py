@@ -276,14 +276,17 @@ def _rest(rest: Rest, at: At, paper: Paper, per_mm: float) -> tuple[Primitive, .
         size = rest.words.removesuffix(" keep")
         if tall >= 10.0 and wide >= text_width_mm(size, 2.5, 600) + 2.0:
             return (*outline, _up(stacked(centre, ((size, 2.5, 600), ("keep", 2.5, 400))), -3.3))
+        if tall >= 4.5 and wide >= text_width_mm(rest.words, 2.5, 600) + 2.0:
+            words = Text(at=(0.0, 1.25), text=rest.words, weight=600, anchor="middle")
+            return (*outline, Pinned(at=centre, content=(words,)))
         return outline
     hatched = Area(points=corners, fill="scrap", style="wide")
-    words = rest.words
-    if wide >= 5.0 and tall >= text_width_mm(words, 2.5, 600) + 4.0:
-        label = Text(at=(1.25, 0.0), text=words, weight=600, anchor="middle", turn_deg=90.0, halo=True)
+    said = rest.words
+    if wide >= 5.0 and tall >= text_width_mm(said, 2.5, 600) + 4.0:
+        label = Text(at=(1.25, 0.0), text=said, weight=600, anchor="middle", turn_deg=90.0, halo=True)
         return (hatched, Pinned(at=centre, content=(label,)))
-    if tall >= 5.0 and wide >= text_width_mm(words, 2.5, 600) + 4.0:
-        label = Text(at=(0.0, 1.25), text=words, weight=600, anchor="middle", halo=True)
+    if tall >= 5.0 and wide >= text_width_mm(said, 2.5, 600) + 4.0:
+        label = Text(at=(0.0, 1.25), text=said, weight=600, anchor="middle", halo=True)
         return (hatched, Pinned(at=centre, content=(label,)))
     return (hatched,)
 
