@@ -6,7 +6,6 @@ Model coordinates: x right from the outer face of the left rafter, y level out f
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 
 from pentice.design import Design
@@ -14,10 +13,8 @@ from pentice.drawing.arrows import section_arrow
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
     Area,
-    Box,
     Circle,
     Dimension,
-    Group,
     Line,
     Pinned,
     Point,
@@ -28,6 +25,7 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import bay_number, box_tag, plate, stacked
+from pentice.pack.drawings.plan_diagonals import diagonals, foot_y
 from pentice.pack.drawings.values import down, half, part, rectangle, tenth, whole
 from pentice.setting_out.values import Bay, Rafter
 
@@ -57,7 +55,7 @@ def plan_model(design: Design, n: float) -> Scene:
         part("sheets", *(p for bay in design.setting_out.plane.bays for p in _sheet(design, bay, n))),
         part("beam", *_below(design)),
         part("bars", *(p for rafter in design.setting_out.plane.rafters for p in _rafter(design, rafter))),
-        part("diagonals", *_diagonals(design, n)),
+        part("diagonals", *diagonals(design, n)),
         part("bays", *(p for bay in design.setting_out.plane.bays for p in _bay(design, bay, n))),
         part("gutter", *_gutter(design, n)),
         part("section mark", *_section_mark(design, n)),
@@ -70,11 +68,6 @@ def section_bay(design: Design) -> Bay:
     """The bay that the section is cut through: right of the middle."""
     bays = design.setting_out.plane.bays
     return bays[min(len(bays) - 1, len(bays) // 2 + 1)]
-
-
-def foot_y(design: Design) -> float:
-    """Outside of the foot profile, level from the string line [mm]."""
-    return design.shape.projection_mm + design.shape.overhang_level_mm
 
 
 def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
@@ -282,64 +275,6 @@ def _gutter_words(design: Design) -> str:
     return words
 
 
-def _diagonals(design: Design, n: float) -> tuple[Primitive, ...]:
-    """Both diagonals, with their length and by how much they may differ."""
-    shape, setting_out = design.shape, design.setting_out
-    w, p = shape.width_mm, shape.projection_mm
-    lines = (
-        Line(a=(0.0, 0.0), b=(w, p), style="double chain"),
-        Line(a=(w, 0.0), b=(0.0, p), style="double chain"),
-    )
-    apart = max(half_up(setting_out.diagonals_mm / 1000.0), 1.0)
-    texts = (f"diagonals {whole(setting_out.diagonals_mm)} both ways", f"differ by {apart:g} or less")
-    turn = -math.degrees(math.atan2(p, w))
-    if _reach(texts[0], turn) > 0.36 * foot_y(design) / n - 6.0:
-        # No room above the bay numbers: beside the roof, read from the right.
-        return (*lines, _turned_words((w + 11.0 * n, p / 2), texts))
-    return (*lines, _along_words(texts, turn))
-
-
-def _reach(text: str, turn_deg: float) -> float:
-    """How far down the plan a label along the diagonal reaches [mm of paper]."""
-    return (12.0 + text_width_mm(text, 2.5, 600)) * math.sin(math.radians(-turn_deg)) + 2.0
-
-
-def _turned_words(at: Point, texts: tuple[str, str]) -> Pinned:
-    rows = ((texts[0], 600, 0.0), (texts[1], 400, 4.6))
-    return Pinned(
-        at=at,
-        content=tuple(
-            Text(at=(x, 0.0), text=text, weight=weight, anchor="middle", turn_deg=90.0)
-            for text, weight, x in rows
-        ),
-    )
-
-
-def _along_words(texts: tuple[str, str], turn: float) -> Pinned:
-    along = (math.cos(math.radians(turn)), -math.sin(math.radians(turn)))
-    up = (along[1], -along[0])
-    start = 12.0
-    words = tuple(
-        Text(
-            at=(along[0] * start + up[0] * lift, along[1] * start + up[1] * lift),
-            text=text, weight=weight, turn_deg=turn, halo=True,
-        )
-        for text, weight, lift in ((texts[0], 600, 1.2), (texts[1], 400, -3.7))
-    )  # fmt: skip
-    return Pinned(at=(0.0, 0.0), content=words)
-
-
-def half_up(value: float) -> float:
-    """Nearest half.
-
-    Examples
-    --------
-    >>> half_up(5.7)
-    5.5
-    """
-    return round(value * 2.0) / 2.0
-
-
 def _section_mark(design: Design, n: float) -> tuple[Primitive, ...]:
     """Where the section is cut, looking right, beside the numbers of a bay."""
     (x1, _), (x2, _), _, (x4, _) = section_bay(design).outline_mm
@@ -409,11 +344,3 @@ def _centres(design: Design, y: float, n: float) -> tuple[Primitive, ...]:
         found.append(Dimension(a=(a.centre_foot_mm, y), b=(b.centre_foot_mm, y), text=text, offset_mm=-5.5))
     noun = Text(at=(2.5, 6.6), text="centres", h_mm=2.5)
     return (*found, Pinned(at=(rafters[-1].centre_foot_mm, y), content=(noun,)))
-
-
-def plan_box(design: Design) -> Box:
-    """The roof itself in the plan, without its sizes [mm]."""
-    return Box(left=0.0, top=0.0, right=design.shape.width_mm, bottom=foot_y(design))
-
-
-__all__ = ["Group", "foot_y", "plan_box", "plan_model", "section_bay"]
