@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -19,7 +19,13 @@ from pentice.errors import InputError, Problem
 from pentice.marks import MARK_WORDS, Given, take_marks
 
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
-_TOP = ("format", "name", "whole_products", "prices")
+_SINGLE: Mapping[str, tuple[Callable[[object], bool], str]] = {
+    "format": (lambda value: value == 1 and not isinstance(value, bool), "1"),
+    "name": (lambda value: isinstance(value, str), "text in quotes"),
+    "whole_products": (lambda value: isinstance(value, bool), "true or false"),
+}
+"""What may stand at the top of the file beside the tables: a test, and what was expected."""
+_TOP = (*_SINGLE, "prices")
 _PRICE_KEYS = ("on", "mark", "source")
 
 
@@ -148,13 +154,21 @@ def _wrong_at_top(raw: Mapping[str, Any], file: str) -> list[Problem]:
     known = {key: None for key in (*KINDS, *_TOP)}
     for key in raw:
         if key not in known:
-            problems.append(Problem(key, f"{key} is not a known table; {nearest(known, key)}", file))
-    prices = raw.get("prices", {})
+            problems.append(Problem(key, f"{key} is not a known table. {nearest(known, key)}", file))
+    for key, (good, expected) in _SINGLE.items():
+        if key in raw and not good(raw[key]):
+            shown = f'"{raw[key]}"' if isinstance(raw[key], str) else raw[key]
+            problems.append(Problem(key, f"{key} is {shown}; expected {expected}.", file))
+    return [*problems, *_wrong_prices(raw.get("prices", {}), file)]
+
+
+def _wrong_prices(prices: object, file: str) -> list[Problem]:
+    problems: list[Problem] = []
     if not isinstance(prices, Mapping):
-        return [*problems, Problem("prices", f"prices is {prices!r}; expected a table [prices].", file)]
+        return [Problem("prices", f"prices is {prices!r}; expected a table [prices].", file)]
     for key in prices:
         if key not in _PRICE_KEYS:
-            says = f"prices.{key} is not a known key; {nearest(dict.fromkeys(_PRICE_KEYS), key)}"
+            says = f"prices.{key} is not a known key. {nearest(dict.fromkeys(_PRICE_KEYS), key)}"
             problems.append(Problem(f"prices.{key}", says, file))
     if prices.get("mark", "given") not in MARK_WORDS:
         says = f"prices.mark is {prices['mark']!r}; expected one of {', '.join(MARK_WORDS)}."

@@ -63,8 +63,8 @@ def firm_toml(firm: Firm) -> str:
     Examples
     --------
     >>> from pentice.catalogue import read_firm
-    >>> firm_toml(read_firm()).splitlines()[1]
-    'name = "Your firm\\'s name"'
+    >>> print(firm_toml(read_firm()).splitlines()[5])
+    currency = "GBP"
     """
     return "\n".join(["format = 1", *_table("", _plain(firm), firm.marks)]) + "\n"
 
