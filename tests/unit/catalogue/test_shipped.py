@@ -150,6 +150,11 @@ def test_every_sheet_has_a_bar_profiles_tapes_and_a_button():
             assert any(t.use == use and d in t.sheet_depths_mm and t.width_mm > d for t in c.tapes.values())
 
 
+def test_there_is_a_seal_for_base_cap_and_edge_profile():
+    """The sheet lies on a strip in an edge profile: without one the order would forget it."""
+    assert {seal.use for seal in CATALOGUE.seals.values()} == {"base", "cap", "profile"}
+
+
 def test_a_six_mm_screw_row_fits_a_seventy_mm_rafter():
     """Gauge + 8 d (4 d to each edge, EN 1995-1-1, Table 8.6, from memory): 22 + 48 = 70."""
     for bar in CATALOGUE.bars.values():
