@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from pentice.design import Design
 from pentice.mechanics.movement import movement_mm
 from pentice.pack.site_page import GapCard, GapRow
@@ -33,11 +35,58 @@ def gap_rows(bay: Bay, temps: Temperatures) -> tuple[GapRow, ...]:
     return tuple(_row(bay, temps, float(c)) for c in CARD_C)
 
 
+def gap_card(design: Design, bay: Bay) -> GapCard:
+    """The card of one bay.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    bay
+        One of its bays.
+
+    Returns
+    -------
+    GapCard
+        Gaps [mm] at each sheet temperature [degC] from -5 to 40.
+
+    Source
+    ------
+    Movement: see `gap_rows`.
+    """
+    return GapCard(bays=(bay.number,), rows=gap_rows(bay, design.setting_out.temperatures))
+
+
+def safe_until_c(bay: Bay, temps: Temperatures) -> int:
+    """Hottest sheet at which the sheet still lies free: the first gap, at a side or at the head, closes there.
+
+    Parameters
+    ----------
+    bay
+        The bay, with its gaps at the cutting temperature [mm].
+    temps
+        Sheet temperatures and expansion.
+
+    Returns
+    -------
+    int
+        Temperature of the sheet, rounded down [degC].
+
+    Source
+    ------
+    gap = alpha L dT: the whole length towards the head, half the width towards each side.
+    """
+    side = 2.0 * min(bay.edges.left.gap_mm, bay.edges.right.gap_mm) / bay.width_mm.cut
+    head = bay.edges.head.gap_mm / bay.length_mm.cut
+    return math.floor(temps.fit_c + min(side, head) / temps.alpha_per_k + 1e-9)
+
+
 def _row(bay: Bay, temps: Temperatures, at_c: float) -> GapRow:
     rise = at_c - temps.fit_c
     return GapRow(
         temperature_c=at_c,
-        side_gap_mm=bay.edges.left.gap_mm - movement_mm(bay.width_mm.cut, temps.alpha_per_k, rise) / 2.0,
+        side_gap_mm=min(bay.edges.left.gap_mm, bay.edges.right.gap_mm)
+        - movement_mm(bay.width_mm.cut, temps.alpha_per_k, rise) / 2.0,
         head_gap_mm=bay.edges.head.gap_mm - movement_mm(bay.length_mm.cut, temps.alpha_per_k, rise),
     )
 

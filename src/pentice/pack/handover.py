@@ -2,19 +2,60 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from datetime import date
 
-from pentice.checks.values import Check
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.method import MPH, general_stop_mph
-from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
+from pentice.pack.method import area_m2, gust_words
+from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
+from pentice.pack.programme import INSPECTIONS, inspection_days
 from pentice.pack.setting_out import heading_of
 
 STRIP = "strip.svg"
 SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 """EN 1991-1-3, Annex E: settled and wet snow."""
+
+
+_CARRY_SNOW = (
+    "sheet-down", "sheet-strength", "bite-loaded",
+    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
+)  # fmt: skip
+_SCALES = tuple(id for id in _CARRY_SNOW if id not in ("bite-loaded", "sheet-strength"))
+"""Checks whose demand grows with the load, so that 1 / utilisation is how much more of it they take."""
+
+
+def snow_left(design: Design) -> float | None:
+    """How much of the snow that the roof was calculated for may lie before it is cleared.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    float or None
+        Times the calculated snow [-]: what the weakest check of sheet and rafter leaves, but never above 1 while any
+        member that carries the same snow on (beam, posts, wall fixings) has not passed. None, not known: a check of
+        sheet or rafter is missing, fails, is refused, or is an estimate.
+
+    Source
+    ------
+    Statics: all loads of the governing case grow together, which leaves less for snow than growing snow alone.
+    """
+    concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
+    there = {check.id for check in concerned}
+    if not {"sheet-down", "rafter-bending"} <= there:
+        return None
+    if any(c.verdict != "passes" or c.says.lower().startswith("estimated") for c in concerned):
+        return None
+    used = max(check.utilisation or 0.0 for check in concerned if check.id in _SCALES)
+    if used <= 0.0:
+        return None
+    return 1.0 / used if design.proved else min(1.0, 1.0 / used)
 
 
 def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | None:
@@ -28,31 +69,28 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     Returns
     -------
     tuple or None
-        Place, depth of settled snow and of wet snow [mm]; None where a check of sheet or rafter did not pass, or is
-        an estimate: then it is not known.
+        Place, depth of settled snow and of wet snow [mm]; None where it is not known (see `snow_left`).
 
     Source
     ------
-    Load that the weakest passed check leaves for snow, over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E.
+    Load left for snow over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E. Both places by the same
+    arrangement of snow, the one that is deepest at the wall: the worst of two arrangements was never checked as one.
     """
-    concerned = [c for c in design.checks if c.id in ("sheet-down", "rafter-bending", "rafter-sag")]
-    if not concerned or any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
-        return None
-    spare = min(_times(check) for check in concerned)
+    left = snow_left(design)
     cases = [case for case in design.loads.snow.cases if case.situation == "persistent"]
-    if not cases:
+    if left is None or not cases:
         return None
-    middle = design.shape.width_mm / 2.0
-    found = []
-    for place, y in (("at the wall", 0.0), ("at the foot", design.shape.depth_on_plan_mm)):
-        load = spare * max(case.at(middle, y) for case in cases)
-        found.append((place, 1000.0 * load / SETTLED_KN_M3, 1000.0 * load / WET_KN_M3))
-    return tuple(found)
+    middle, far = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
+    case = max(cases, key=lambda case: case.at(middle, 0.0))
+    loads = (("at the wall", left * case.at(middle, 0.0)), ("at the foot", left * case.at(middle, far)))
+    if any(load <= 0.0 for _, load in loads):
+        return None
+    return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)
 
 
-def _times(check: Check) -> float:
-    """How much more of its whole load a check would take; never more than it was shown for twice over."""
-    return min(1.0 / check.utilisation, 2.0) if check.utilisation else 1.0
+def _depth(depth_mm: float) -> str:
+    """A depth as printed: down to a whole centimetre."""
+    return f"{math.floor(depth_mm / 10.0 + 1e-6) * 10:d} mm"
 
 
 def handover_pdf(design: Design) -> bytes:
@@ -78,7 +116,7 @@ def handover_pdf(design: Design) -> bytes:
             result="Water, a soft brush, and eyes after each storm.",
             strip=strip,
         ),
-        section("Not a walkway", _notice(), result="Nobody stands on it, ever."),
+        section("Not a walkway", _notice(design), result="Nobody stands on it, ever."),
     ]
     about = meta("Handover", **heading_of(design), warning=not_proved(design))
     widths = [bay.centres_mm for bay in bays]
@@ -130,7 +168,7 @@ def _built(design: Design) -> Iterator[b.Block]:
             ),
             (
                 "*Workmanship*",
-                f"{design.firm.name}, {design.firm.workmanship_years} years.",
+                _workmanship(design),
                 "Inspected and kept as on the next page.",
             ),
         ),
@@ -141,7 +179,20 @@ def _built(design: Design) -> Iterator[b.Block]:
         "Walking on it, a pressure washer, solvents, an added flue or a blocked gutter end both."
     )
     yield b.heading("Handed over")
-    yield b.fill_boxes(("date", "for the firm", "for the client", "telephone of the firm"))
+    yield b.fill_boxes(("date", "for the firm", "for the client"))
+    yield b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house.")
+
+
+def _workmanship(design: Design) -> str:
+    years = design.firm.workmanship_years
+    return (
+        f"{design.firm.name}, {years} year{'' if years == 1 else 's'}." if years else "Ask us for how long."
+    )
+
+
+def _who(design: Design) -> str:
+    firm = design.firm
+    return ", ".join(x for x in (firm.name, firm.telephone, firm.email) if x)
 
 
 def _section(size: tuple[float, float] | None) -> str:
@@ -149,6 +200,7 @@ def _section(size: tuple[float, float] | None) -> str:
 
 
 def _care(design: Design) -> Iterator[b.Block]:
+    bays = design.setting_out.plane.bays
     yield b.heading("Cleaning")
     yield b.bullets(
         (
@@ -167,13 +219,10 @@ def _care(design: Design) -> Iterator[b.Block]:
     else:
         yield b.table(
             ("Clear when it lies", "settled snow", "wet snow"),
-            [
-                (place, b.big_cell(f"{settled:.0f} mm"), b.big_cell(f"{wet:.0f} mm"))
-                for place, settled, wet in depths
-            ],
+            [(place, b.big_cell(_depth(settled)), b.big_cell(_depth(wet))) for place, settled, wet in depths],
             widths=("1fr", 40, 40),
             h=2.8,
-            note="From the weakest check of sheet and rafter. Beam, posts and wall fixings are not checked: ask.",
+            note=_snow_note(design),
         )
     yield b.bullets(
         (
@@ -183,22 +232,21 @@ def _care(design: Design) -> Iterator[b.Block]:
     )
     yield b.heading("Inspection")
     yield b.table(
-        ("When", "Look at"),
+        ("When", "Look at", "Done, by"),
         (
-            ("After each storm", "Caps, end caps, trims, anything that rattles."),
-            (
-                "Every 12 months",
-                "Caps and screws of the bars, seals, flashing, gutter, rot at posts and plate.",
+            ("After each storm and each deep snow", "Caps, end caps, trims, anything that rattles.", ""),
+            *(
+                (_when(year, due), _YEARLY if year < INSPECTIONS else f"{_YEARLY} *Wall fixings too.*", "")
+                for year, due in enumerate(_inspections(design), 1)
             ),
-            ("Every 5 years", "Wall fixings: have them looked at and write it down."),
         ),
-        widths=(40, "1fr"),
+        widths=(46, "1fr", 28),
         h=2.8,
+        note="Afterwards every 12 months, the wall fixings every 5 years. Write down what was seen.",
     )
-    mean, gust = general_stop_mph(max(bay.length_mm.cut for bay in design.setting_out.plane.bays))
     yield b.paragraph(
-        f"A sheet that has to come off waits for calm: never above {mean:g} mph mean, "
-        f"{gust:g} mph in gusts ({gust * MPH:.0f} m/s)."
+        "A sheet that has to come off is work for two who know how, and it waits for calm: "
+        f"{gust_words(max(bays, key=area_m2))}."
     )
     yield b.heading("When something is wrong")
     yield b.table(
@@ -214,12 +262,40 @@ def _care(design: Design) -> Iterator[b.Block]:
     )
 
 
-def _notice() -> list[b.Block]:
+def _snow_note(design: Design) -> str:
+    said = "Whichever place gets there first. Settled snow counted as 200 kg/m³, wet snow as 400."
+    return (
+        said
+        if design.proved
+        else f"{said} Beam, posts and wall fixings must hold as much: not checked here, ask."
+    )
+
+
+_YEARLY = "Caps and screws of the bars, seals, flashing, gutter, rot."
+
+
+def _inspections(design: Design) -> tuple[date | None, ...]:
+    """Days of the first inspections; without a day where the job does not say when the work starts."""
+    return inspection_days(design) or (None,) * INSPECTIONS
+
+
+def _when(year: int, due: date | None) -> str:
+    return day(due) if due is not None else f"After {year} year{'' if year == 1 else 's'}"
+
+
+def _notice(design: Design) -> list[b.Block]:
     return [
         b.space(12),
         b.number("This roof does not carry people", "NO STEP", "", h_mm=20),
         b.space(6),
         b.paragraph("Fragile roof. Do not stand, sit, kneel or put a ladder on it.", h_mm=5.0, weight=700),
         b.space(4),
-        b.paragraph("Put this up where somebody would climb out onto it.", h_mm=3.5),
+        b.paragraph(
+            "It breaks under a person, whatever its thickness. People have died falling through roofs.",
+            h_mm=3.5,
+        ),
+        b.space(4),
+        b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=3.5),
+        b.fill_space(),
+        b.paragraph("Put this up where somebody would climb out onto the roof: at the window, at the wall."),
     ]

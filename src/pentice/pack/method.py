@@ -10,6 +10,8 @@ from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of
+from pentice.pack.site_page import hold_lines
+from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_named, listed, members_open
 from pentice.setting_out.values import Bay
 
 STRIP = "strip.svg"
@@ -56,6 +58,11 @@ HEALTH = (
     "Eyes, cut-resistant gloves, ears at the saw. FFP3 and extraction when drilling masonry: the dust harms for good.",
     "Cordless tools or a 30 mA switch; no leads in rain; cable detector before each hole in the wall.",
     "Soffit or board that nobody knows: stop, it may be asbestos. Ask before you touch it.",
+)
+AROUND = (
+    "Fence off below: children, pets, neighbours, the door that opens into the work.",
+    "Water, toilet, first aid box and a telephone that has signal, before work starts.",
+    "Find pipes and cables before you dig for posts or drill the wall.",
 )
 WASTE = "Sheet, aluminium and wood apart, film and tapes with the rest. Burn nothing. Keep offcuts over 300 under film."
 
@@ -110,6 +117,42 @@ def general_stop_mph(length_mm: float) -> tuple[float, float]:
     return (17.0, 26.0) if length_mm > LONG_SHEET_MM else (23.0, 35.0)
 
 
+def area_m2(bay: Bay) -> float:
+    """Area of a bay's sheet [m2]."""
+    return bay.width_mm.cut * bay.length_mm.cut * 1e-6
+
+
+def handling_gust_m_s(bay: Bay) -> float:
+    """Gust at which handling a bay's sheet stops: by its area, never above the general stop.
+
+    Parameters
+    ----------
+    bay
+        The bay.
+
+    Returns
+    -------
+    float
+        [m/s], at working height.
+
+    Source
+    ------
+    The lower of `gust_limit_m_s` and `general_stop_mph`.
+    """
+    return min(gust_limit_m_s(area_m2(bay)), general_stop_mph(bay.length_mm.cut)[1] * MPH)
+
+
+def gust_words(bay: Bay) -> str:
+    """The stop of a bay's sheet in words: gusts in m/s and mph, both rounded down."""
+    gust = handling_gust_m_s(bay)
+    return f"stop at gusts of {_down(gust)} m/s ({math.floor(gust / MPH):d} mph)"
+
+
+def _down(speed_m_s: float) -> str:
+    """A speed limit to a tenth, down."""
+    return f"{math.floor(speed_m_s * 10.0 + 1e-9) / 10.0:.1f}"
+
+
 def people_for(bay: Bay) -> int:
     """People who lift a sheet: two, or three for one over 4 m or 4 m2.
 
@@ -146,10 +189,17 @@ def method_pdf(design: Design) -> bytes:
     """
     bays = design.setting_out.plane.bays
     strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, the wall at the top.")
-    largest = max(bays, key=lambda bay: bay.width_mm.cut * bay.length_mm.cut)
+    hardest = min(bays, key=handling_gust_m_s)
+    wind = gust_words(hardest)
     sections = [
         section("Method", _order(design), result="The order of the work, with its four holds.", strip=strip),
-        section("Wind, people, height", _safety(design), result=_wind_sentence(largest), strip=strip),
+        section("Holds", _holds(design), result="Work goes on only when each line holds.", strip=strip),
+        section(
+            "Wind, people, height",
+            _safety(design),
+            result=f"{wind[0].upper()}{wind[1:]}, measured where you work.",
+            strip=strip,
+        ),
         section(
             "Before you start",
             _before(design),
@@ -166,21 +216,9 @@ def method_pdf(design: Design) -> bytes:
 def _order(design: Design) -> list[b.Block]:
     stays = design.job.frame.rafter_centres_mm is not None
     note = "The rafters stand already: begin at hold A, and look at how they are held." if stays else ""
+    brace = "The frame is braced and fixed before the first sheet. Bracing is not checked here: ask."
     return [
-        b.cautions(
-            (
-                (
-                    "Fragile.",
-                    "Nobody stands, sits or leans on a sheet, a bar or the gutter, whatever its class.",
-                ),
-                (
-                    "Brace.",
-                    "The frame is braced and fixed before the first sheet. It is not checked here: ask.",
-                ),
-                ("Loose.", "No sheet is left without button, caps and edge trims when work stops."),
-            ),
-            h_mm=2.8,
-        ),
+        b.cautions((NOBODY_ON_IT, ("Brace.", brace), NOTHING_LOOSE), h_mm=2.8),
         b.space(3),
         *([b.paragraph(note)] if note else []),
         b.steps(ORDER),
@@ -188,7 +226,7 @@ def _order(design: Design) -> list[b.Block]:
         b.bullets(
             (
                 "Tapes and sealant dry and above 5 °C. Sheets are cut and fitted at 5 to 30 °C of sheet.",
-                "No taping of damp flutes: the water stays inside.",
+                "No taping of damp flutes: the water stays inside. No fitting with frost on the seals.",
                 "Caps go on until the seals just flatten. An overdriven cap hurts the sheet as it moves.",
                 "Seals are laid in relaxed, never stretched.",
             )
@@ -198,35 +236,30 @@ def _order(design: Design) -> list[b.Block]:
     ]
 
 
-def _wind_sentence(largest: Bay) -> str:
-    limit = gust_limit_m_s(largest.width_mm.cut * largest.length_mm.cut * 1e-6)
-    gust = min(limit, general_stop_mph(largest.length_mm.cut)[1] * MPH)
-    return f"Stop lifting at gusts of {gust:.1f} m/s ({gust / MPH:.0f} mph), measured where you work."
+HOLD_TITLES = {
+    "A": "Hold A: the frame",
+    "B": "Hold B: the bars",
+    "C": "Hold C: each sheet",
+    "D": "Hold D: water",
+}
+
+
+def _holds(design: Design) -> list[b.Block]:
+    sizes = design.setting_out
+    lines = hold_lines(diagonals_mm=sizes.diagonals_mm, pitch_deg=sizes.plane.pitch_deg)
+    found: list[b.Block] = []
+    for hold, title in HOLD_TITLES.items():
+        rows = [(line.item, line.passes, line.if_not) for line in lines if line.hold == hold]
+        heads = ("Look or read", "Holds when", "If not")
+        table = b.table(heads, rows, widths=(56, 54, "1fr"), h=2.8, bold_columns=(0,), row_mm=1.4)
+        found.append(b.keep((b.heading(title, above_mm=4.0), table)))
+    found.append(b.paragraph("The gap card and the boxes for readings stand on the site sheet."))
+    return found
 
 
 def _safety(design: Design) -> list[b.Block]:
-    rows: dict[tuple[str, ...], list[int]] = {}
-    for bay in design.setting_out.plane.bays:
-        area = bay.width_mm.cut * bay.length_mm.cut * 1e-6
-        mean, stop = general_stop_mph(bay.length_mm.cut)
-        gust = min(gust_limit_m_s(area), stop * MPH)
-        row = (
-            f"{area:.2f} m²",
-            f"{area * design.parts.sheet.mass_kg_m2:.1f} kg",
-            str(people_for(bay)),
-            f"{gust:.1f} m/s, {gust / MPH:.0f} mph",
-            f"{mean:g} / {stop:g} mph",
-        )
-        rows.setdefault(row, []).append(bay.number)
-    named = [(", ".join(str(n) for n in numbers), *row) for row, numbers in rows.items()]
     return [
-        b.table(
-            ("Bays", "Area", "Weight", "People", "Stop at gusts of", "General stop, mean / gust"),
-            named,
-            widths=(30, "1fr", "1fr", 18, 40, 46),
-            h=2.8,
-            note="The gust at working height, from 150 N on the sheet (judgement), never above the general stop.",
-        ),
+        _wind_table(design),
         b.heading("Height"),
         b.bullets(HEIGHT),
         b.heading("Eyes, hands, dust, power"),
@@ -234,35 +267,79 @@ def _safety(design: Design) -> list[b.Block]:
         b.heading("Access and loads"),
         b.bullets(
             (
-                f"Longest piece on site: {_longest(design):.0f} mm. Look at the gate, the stairs and the turn.",
+                _longest(design),
                 "Carry sheets on edge by two, flat on full-length boards in the van, straps over boards.",
                 "Store flat and level, off the ground, film up and out of the sun, nothing that seals them in.",
             )
         ),
+        b.heading("People around"),
+        b.bullets(AROUND),
         b.heading("Waste"),
         b.paragraph(WASTE),
     ]
 
 
-def _longest(design: Design) -> float:
-    return max(piece.length_mm for piece in design.pieces)
+def _wind_table(design: Design) -> b.Block:
+    rows: dict[tuple[str, ...], list[int]] = {}
+    for bay in design.setting_out.plane.bays:
+        mean, stop = general_stop_mph(bay.length_mm.cut)
+        row = (
+            f"{area_m2(bay):.2f} m²",
+            f"{area_m2(bay) * design.parts.sheet.mass_kg_m2:.1f} kg",
+            str(people_for(bay)),
+            *_speeds(handling_gust_m_s(bay)),
+            f"{mean:g} / {stop:g} mph",
+        )
+        rows.setdefault(row, []).append(bay.number)
+    named: list[list[b.Cell]] = [
+        [bays_named(numbers).partition(" ")[2], *row[:3], b.big_cell(row[3]), *row[4:]]
+        for row, numbers in rows.items()
+    ]
+    return b.table(
+        ("Bays", "Area", "Weight", "People", "Stop: gust", "", "All work: mean / gust"),
+        named,
+        widths=("1fr", 22, 20, 16, 24, 20, 44),
+        h=2.8,
+        note="Gust at working height at which the wind pushes a sheet with 150 N, what two people hold (judgement), "
+        "never above the general stop: 17 / 26 mph (7.5 / 11.6 m/s) over 5 m of sheet, else 23 / 35 mph (10.2 / 15.6).",
+    )
+
+
+def _speeds(gust_m_s: float) -> tuple[str, str]:
+    return f"{_down(gust_m_s)} m/s", f"{math.floor(gust_m_s / MPH):d} mph"
+
+
+def _longest(design: Design) -> str:
+    longest = max((piece.length_mm for piece in design.pieces), default=0.0)
+    way = design.job.stock.longest_mm
+    room = (
+        f" The way in takes {way:.0f}." if way is not None else " Look at the gate, the stairs and the turn."
+    )
+    return f"Longest piece on site: {longest:.0f} mm.{room}"
 
 
 def _before(design: Design) -> list[b.Block]:
-    rows = []
-    for caution in cautions(design.job):
-        state = "answered" if caution.answered else f"*ask* {caution.ask}" if caution.ask else ""
-        rows.append((caution.text, caution.why, state))
+    rows = [(asked(c.text, c.ask, answered=c.answered), c.why) for c in cautions(design.job)]
+    open_ = members_open(design)
+    left = (
+        [b.paragraph(f"*Not shown to hold:* {listed(open_).lower()}. Ask before you build.")] if open_ else []
+    )
     return [
-        b.table(("Mind this", "Because", "Ask"), rows, widths=("1fr", "1fr", 42), h=2.5),
-        b.heading("Job, people, emergency"),
-        b.fill_boxes(
-            ("who leads", "first aider", "nearest hospital", "what to say to 999 or 112"), per_row=2
+        *left,
+        b.table(("Mind this", "Because"), rows, widths=(98, "1fr"), h=2.8, row_mm=1.4),
+        b.keep(
+            (
+                b.heading("Job, people, emergency"),
+                b.fill_boxes(
+                    ("who leads", "first aider", "nearest hospital", "what to say to 999 or 112"), per_row=2
+                ),
+            )
         ),
-        b.heading("Read and understood"),
-        b.fill_boxes(("name", "signature", "date", "name", "signature", "date"), per_row=3),
-        b.paragraph(
-            "An aid for competent people. Local rules, the site's own and the suppliers' instructions come first.",
-            h_mm=2.5,
+        b.keep(
+            (
+                b.heading("Read and understood"),
+                b.fill_boxes(("name", "signature", "date", "name", "signature", "date"), per_row=3),
+                b.paragraph(AID),
+            )
         ),
     ]

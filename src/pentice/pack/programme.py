@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from pentice.design import Design
+from pentice.pack.drawings.values import not_proved
 from pentice.pack.setting_out import issued
 
 INSPECTIONS = 5
@@ -29,21 +31,78 @@ def programme_ics(design: Design) -> str:
     ------
     RFC 5545, 3.1 and 3.6.1, from memory.
     """
-    stamp = f"{issued(design):%Y%m%d}T000000Z"
     lines = ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//Pentice//programme//EN", "CALSCALE:GREGORIAN"]
-    reference = design.job.reference or "roof"
-    for key, start, days, says in _events(design):
-        lines += [
-            "BEGIN:VEVENT",
-            f"UID:{_text(reference)}-{key}@pentice.invalid",
-            f"DTSTAMP:{stamp}",
-            f"DTSTART;VALUE=DATE:{start:%Y%m%d}",
-            f"DTEND;VALUE=DATE:{start + timedelta(days=days):%Y%m%d}",
-            f"SUMMARY:{_text(f'{design.job.name or reference}: {says}')}",
-            "END:VEVENT",
-        ]
+    events = programme(design)
+    for event in events:
+        lines += _component("VEVENT", design, event)
+    if not events:  # a calendar without any component is not valid
+        lines += _component(
+            "VTODO", design, Event("dates", None, "set the dates: survey, order, delivery, start")
+        )
     lines.append("END:VCALENDAR")
     return "".join(f"{folded}\r\n" for line in lines for folded in _folded(line))
+
+
+class Event(NamedTuple):
+    """One entry of the calendar: what names it, its day, what it says."""
+
+    key: str
+    day: date | None
+    says: str
+    more: str = ""
+
+
+def programme(design: Design) -> tuple[Event, ...]:
+    """The dates of a job, in the order of the work.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of Event
+        Only what the job's dates say; empty where it has none.
+    """
+    return tuple(_events(design))
+
+
+def _component(kind: str, design: Design, event: Event) -> list[str]:
+    job = design.job
+    title = job.name or job.reference or "Roof"
+    lines = [
+        f"BEGIN:{kind}",
+        f"UID:{_uid(job.reference or job.name or 'roof')}-{event.key}@pentice.invalid",
+        f"DTSTAMP:{issued(design):%Y%m%d}T000000Z",
+        f"SEQUENCE:{_sequence(job.revision)}",
+    ]
+    if event.day is not None:
+        lines.append(f"DTSTART;VALUE=DATE:{event.day:%Y%m%d}")
+        lines.append(f"DTEND;VALUE=DATE:{event.day + timedelta(days=1):%Y%m%d}")
+    lines.append(f"SUMMARY:{_text(f'{title}: {event.says}')}")
+    warning = not_proved(design) if event.key in _ACTED_ON or event.key.startswith("site-") else ""
+    said = " ".join(x for x in (event.more, warning) if x)
+    if said:
+        lines.append(f"DESCRIPTION:{_text(said)}")
+    if job.people.address:
+        lines.append(f"LOCATION:{_text(job.people.address)}")
+    return [*lines, f"END:{kind}"]
+
+
+_ACTED_ON = ("order", "deliver")
+"""Entries that cost money or lives if nothing was proved before; the days on site too."""
+
+
+def _uid(name: str) -> str:
+    """A name for an identifier: the same for the same job, letters and figures only."""
+    return "".join(c if c.isascii() and c.isalnum() else "-" for c in name).strip("-") or "roof"
+
+
+def _sequence(revision: str) -> int:
+    """How often the job was revised: A 0, B 1, so that calendars replace what they hold."""
+    letter = revision.strip().upper()
+    return ord(letter) - ord("A") if len(letter) == 1 and "A" <= letter <= "Z" else 0
 
 
 def working_days(start: date, count: int) -> tuple[date, ...]:
@@ -75,27 +134,62 @@ def working_days(start: date, count: int) -> tuple[date, ...]:
     return tuple(days)
 
 
-def _events(design: Design) -> Iterator[tuple[str, date, int, str]]:
-    dates, people = design.job.dates, design.job.people
+def _events(design: Design) -> Iterator[Event]:
+    dates, people, firm = design.job.dates, design.job.people, design.firm
     if people.surveyed_on is not None:
-        yield "survey", people.surveyed_on, 1, "survey"
+        yield Event("survey", people.surveyed_on, "survey")
     if dates.quoted_on is not None:
-        yield "quote", dates.quoted_on, 1, "quote goes out"
-        yield "valid", dates.quoted_on + timedelta(days=design.firm.valid_days), 1, "quote ends"
-    if dates.order_on is not None:
-        yield "order", dates.order_on, 1, "order by today"
+        yield Event("quote", dates.quoted_on, "quote goes out")
+        yield Event("valid", dates.quoted_on + timedelta(days=firm.valid_days), "quote ends")
+    order = order_by(design)
+    if order is not None:
+        lead = f"{firm.lead_days} working days from order to delivery." if firm.lead_days else ""
+        yield Event("order", order, "order by today", lead)
     if dates.deliver_on is not None:
-        yield "deliver", dates.deliver_on, 1, "delivery: check face labels, store level and shaded"
+        yield Event(
+            "deliver",
+            dates.deliver_on,
+            "delivery",
+            "Check sizes and face labels. Store level, shaded, film up.",
+        )
+    yield from _on_site(design)
+
+
+def _on_site(design: Design) -> Iterator[Event]:
+    dates = design.job.dates
     if dates.start_on is None:
         return
     days = working_days(dates.start_on, dates.working_days or 1)
     for i, day in enumerate(days, 1):
-        yield f"site-{i}", day, 1, f"on site, day {i} of {len(days)}: look at wind and rain first"
-    yield "film", days[-1], 1, "all film off, hose test, hand over"
-    for year in range(1, INSPECTIONS + 1):
-        due = _years_later(days[-1], year)
+        more = "Look at wind and rain first. The gust limits stand on the method sheet."
+        yield Event(f"site-{i}", day, f"on site, day {i} of {len(days)}", more)
+    yield Event(
+        "film", days[-1], "all film off, hose test, hand over", "Film that stays in the sun bakes on."
+    )
+    for year, due in enumerate(inspection_days(design), 1):
         what = "inspect, wall fixings too" if year == INSPECTIONS else "inspect caps, screws, seals, gutter"
-        yield f"inspect-{year}", due, 1, what
+        yield Event(f"inspect-{year}", due, what)
+
+
+def order_by(design: Design) -> date | None:
+    """The day the order goes out: as the job says, else the firm's lead time before delivery; None if unknown."""
+    dates, lead = design.job.dates, design.firm.lead_days
+    if dates.order_on is not None or dates.deliver_on is None or not lead:
+        return dates.order_on
+    day, left = dates.deliver_on, lead
+    while left:
+        day -= timedelta(days=1)
+        left -= day.weekday() < 5
+    return day
+
+
+def inspection_days(design: Design) -> tuple[date, ...]:
+    """When the roof is looked at: each year from the last day on site; none where the start is not known."""
+    dates = design.job.dates
+    if dates.start_on is None:
+        return ()
+    last = working_days(dates.start_on, dates.working_days or 1)[-1]
+    return tuple(_years_later(last, year) for year in range(1, INSPECTIONS + 1))
 
 
 def _years_later(day: date, years: int) -> date:
@@ -106,6 +200,7 @@ def _years_later(day: date, years: int) -> date:
 
 
 def _text(words: str) -> str:
+    words = "".join(c for c in words.replace("\r\n", "\n") if c == "\n" or c.isprintable())
     return words.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,").replace("\n", "\\n")
 
 

@@ -2,24 +2,31 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 
 from pentice.design import Design
+from pentice.job.found import cautions
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
+from pentice.pack.words import checked_word, demo_notice, listed, members_open
 
 SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
 COLUMNS_MOST = 3
-_LETTERS = "ABC"
+"""Options side by side; more go into a further table."""
+WALL_LINE_MM = 15.0
+"""How far a wall may lie off a straight line before the price changes: judgement, no source."""
+_LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+_FOOT = "We measure again before anything is cut."
 
 Options = Sequence[tuple[str, Design]]
 
 
-def quote_pdf(design: Design, options: Options = (), *, picture: str | None = None) -> bytes:
+def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | None = None) -> bytes:
     """The quote. It never shows cost or margin.
 
     Parameters
@@ -36,30 +43,37 @@ def quote_pdf(design: Design, options: Options = (), *, picture: str | None = No
     bytes
         Tagged PDF; the same for the same input.
     """
-    job, firm, price = design.job, design.firm, design.price
+    job, firm = design.job, design.firm
     letterhead = {
         "firm": firm.name,
         "address": ", ".join(firm.address) + (f". {firm.telephone}" if firm.telephone else ""),
         "paper": f"Quote {job.reference}".strip(),
-        "dates": f"{day(issued(design))}. {_validity(price.valid_until)}",
-        "for": f"For {job.people.client}" if job.people.client else "",
+        "dates": f"{day(issued(design))}. {_validity(design.price.valid_until)}",
+        "for": _for(job.people.client),
     }
     images = {"roof.svg": picture} if picture is not None else {}
     first = section(
         job.name or "A roof on your wall",
         list(_first(design, options, picture is not None)),
         letterhead=letterhead,
-        foot="We measure again before anything is cut.",
+        foot=_FOOT,
         result=_in_one_line(design),
     )
     second = section(
         "What you should know",
         list(_notes(design)),
-        foot="We measure again before anything is cut.",
+        foot=_FOOT,
         result="Said now, so that nothing surprises you.",
     )
     about = meta("Quote", **heading_of(design), warning=not_proved(design))
     return make_pdf(DOCUMENT, {"meta": about, "sections": [first, second]}, images)
+
+
+def _for(client: str) -> str:
+    """The client's line; a client that begins with "The" goes on small."""
+    if not client:
+        return ""
+    return f"For {client[0].lower() + client[1:] if client.startswith(('The ', 'A ')) else client}"
 
 
 def money(amount: Decimal, currency: str) -> str:
@@ -79,52 +93,114 @@ def _validity(until: str) -> str:
 
 
 def _in_one_line(design: Design) -> str:
-    shape, clear = design.shape, design.setting_out.clear_height_mm
-    height = f", {clear / 1000:.2f} m clear under the beam" if clear is not None else ""
+    shape = design.shape
+    clear = design.setting_out.clear_height_mm
+    height = f", {_clear(clear)} clear under the beam" if clear is not None else ""
     bays = len(design.setting_out.plane.bays)
+    frame = "on a timber frame" if design.job.frame.rafter_centres_mm is None else "on the rafters that stand"
     return (
-        f"{shape.width_mm / 1000:.2f} m along the wall, {shape.projection_mm / 1000:.2f} m out{height}. "
-        f"{bays} roof sheets, {design.parts.tint}, on a timber frame."
+        f"{_metres(shape.width_mm)} along the wall, {_metres(shape.projection_mm)} out{height}. "
+        f"{bays} roof sheets, {design.parts.tint}, {frame}."
     )
+
+
+def _metres(length_mm: float) -> str:
+    """A length in metres, to the centimetre, without idle noughts.
+
+    Examples
+    --------
+    >>> _metres(2402.0)
+    '2.4 m'
+    """
+    return f"{round(length_mm / 1000.0, 2):g} m"
+
+
+def _clear(height_mm: float) -> str:
+    """A clear height: rounded down, since somebody walks under it."""
+    return _metres(math.floor(height_mm / 10.0 + 1e-9) * 10.0)
 
 
 def _first(design: Design, options: Options, has_picture: bool) -> Iterator[b.Block]:
-    if has_picture:
-        yield b.columns(
-            [
-                [b.picture("roof.svg", f"The roof on your wall. {_in_one_line(design)}", width_mm=112)],
-                [b.heading("In the price"), b.bullets(_included(design))],
-            ],
-            widths=(112, "1fr"),
-        )
-    else:
-        yield b.heading("In the price")
-        yield b.bullets(_included(design))
-    shown = [("As drawn", design), *options][:COLUMNS_MOST]
-    yield b.quote_columns(
-        ("Roof", "What it does", "Light through"),
-        [
-            b.option(letter, name, _rows(name, d), money(d.price.gross, d.price.currency), drawn=d is design)
-            for letter, (name, d) in zip(_LETTERS, shown, strict=False)
-        ],
-    )
-    stages = [
-        (name.capitalize(), money(amount, design.price.currency)) for name, amount in design.price.stages
+    yield from _stops(design)
+    beside = [
+        b.heading("In the price", above_mm=0.0),
+        b.bullets(_included(design)),
+        b.heading("How you pay, for A" if options else "How you pay", above_mm=3.0),
+        _payment(design),
     ]
-    total = ("Total with tax", money(design.price.gross, design.price.currency))
-    yield b.columns(
-        [
-            [
-                b.heading("Not in the price"),
-                b.bullets(design.firm.exclusions or ("Rotten wood, hidden drains, permissions, painting.",)),
-            ],
-            [
-                b.heading("How you pay, for A"),
-                b.table((), [*stages, total], align=("left", "right"), strong_rows=(len(stages),), h=2.8),
-            ],
-        ],
-        widths=("1fr", 72),
-    )
+    if has_picture:
+        alt = f"The roof on your wall. {_in_one_line(design)}"
+        yield b.columns([[b.picture("roof.svg", alt, width_mm=100)], beside], widths=(100, "1fr"))
+    else:
+        yield from beside
+    yield from _side_by_side(design, options)
+
+
+def _stops(design: Design) -> Iterator[b.Block]:
+    """What was found and nobody has answered yet, and the demo notice: three at most, the rest counted."""
+    open_ = [c for c in cautions(design.job) if c.is_open]
+    rows = [("Ask.", f"{c.text} Ask {c.ask}.") for c in open_[:2]]
+    if len(open_) > len(rows):
+        rows.append(("Ask.", f"{len(open_) - len(rows)} more open questions stand on the method sheet."))
+    notice = demo_notice(design)
+    if notice:
+        rows = [("Demo.", notice), *rows][:3]
+    if rows:
+        yield b.cautions(rows, h_mm=2.8)
+        yield b.space(3)
+
+
+def _payment(design: Design) -> b.Block:
+    price = design.price
+    stages = [(name.capitalize(), money(amount, price.currency)) for name, amount in price.stages]
+    rows = [
+        *stages,
+        ("Total with tax", money(price.gross, price.currency)),
+        (f"Tax in it, {float(price.tax_rate) * 100:g} %", money(price.tax, price.currency)),
+    ]
+    return b.table((), rows, align=("left", "right"), strong_rows=(len(stages),), h=2.8, row_mm=1.4)
+
+
+def _side_by_side(design: Design, options: Options) -> Iterator[b.Block]:
+    shown = [("As drawn", design), *options]
+    facts = [_facts(name, d, is_drawn=d is design) for name, d in shown]
+    names = [n for n in facts[0] if n in _ALWAYS or len({fact[n] for fact in facts}) > 1]
+    columns = [
+        b.option(
+            _letter(k),
+            name,
+            [facts[k][n] for n in names],
+            money(d.price.gross, d.price.currency),
+            drawn=d is design,
+        )
+        for k, (name, d) in enumerate(shown)
+    ]
+    for start in range(0, len(columns), COLUMNS_MOST):
+        yield b.quote_columns(names, columns[start : start + COLUMNS_MOST])
+
+
+def _letter(k: int) -> str:
+    return _LETTERS[k] if k < len(_LETTERS) else str(k + 1)
+
+
+_ALWAYS = ("Roof", "What it does", "Light through", "Checks")
+
+
+def _facts(name: str, design: Design, *, is_drawn: bool) -> dict[str, str]:
+    """What a customer compares, by the name of its row."""
+    sheet, tint = design.parts.sheet, design.parts.tint
+    said = "" if is_drawn else next((o.says for o in design.job.options if o.name == name and o.says), "")
+    optics = sheet.optics.get(tint)
+    heat = optics.solar_g if optics is not None else None
+    return {
+        "Roof": f"{sheet.depth_mm:g} mm {tint}",
+        "Size": f"{_metres(design.shape.width_mm)} × {_metres(design.shape.projection_mm)}",
+        "Sheets": str(len(design.setting_out.plane.bays)),
+        "What it does": said or _of_tint(tint),
+        "Light through": f"{optics.light:.0%}".replace("%", " %") if optics is not None else "ask",
+        "Sun's heat through": f"{heat:.0%}".replace("%", " %") if heat is not None else "ask",
+        "Checks": checked_word(design),
+    }
 
 
 def _included(design: Design) -> tuple[str, ...]:
@@ -133,21 +209,17 @@ def _included(design: Design) -> tuple[str, ...]:
     if design.job.frame.rafter_centres_mm is None:
         items.append(f"Timber frame{f', {posts} posts' if posts else ''}")
     items.append(f"{len(design.setting_out.plane.bays)} sheets, {design.parts.tint}")
-    items.append("Aluminium bars, seals and trims")
+    items.append("Glazing bars, seals and trims")
     if design.parts.gutter is not None:
         items.append("Gutter and downpipe")
-    items.append("Sealed to the wall")
+    if design.job.roof.attached:
+        items.append("Flashing to the wall")
     if design.job.dates.working_days is not None:
-        items.append(f"{design.job.dates.working_days} days on site")
+        days = design.job.dates.working_days
+        items.append(f"{days} day{'' if days == 1 else 's'} on site")
+    if design.firm.lead_days:
+        items.append(f"Delivery: {design.firm.lead_days} working days")
     return tuple(items)
-
-
-def _rows(name: str, design: Design) -> tuple[str, str, str]:
-    sheet, tint = design.parts.sheet, design.parts.tint
-    said = next((o.says for o in design.job.options if o.name == name and o.says), "")
-    optics = sheet.optics.get(tint)
-    light = f"{optics.light:.0%}" if optics is not None else "ask"
-    return f"{sheet.depth_mm:g} mm {tint}", said or _of_tint(tint), light
 
 
 def _of_tint(tint: str) -> str:
@@ -161,42 +233,78 @@ def _of_tint(tint: str) -> str:
 
 def _notes(design: Design) -> Iterator[b.Block]:
     enclosed = design.job.roof.use == "lean-to"
-    yield b.heading("Honest notes")
+    yield b.heading("Honest notes", above_mm=3.2)
     yield b.bullets(
         (
-            "Rain drums on it: you will hear it.",
-            "It gets hot under it in full sun. "
+            "*Rain* drums on it: you will hear it.",
+            "*Heat.* It gets hot under it in full sun. "
             + ("It needs openings high and low." if enclosed else "Open sides help."),
-            "Nobody may ever stand on it. It is fragile, whatever its thickness.",
-            "Wash it in spring and autumn, water and a soft brush, from below or from a window. Can you reach it all?",
-            "Some mist inside the sheet in cold weather is normal.",
-            "Deep snow is cleared from below with soft tools. It slides off the foot: mind doors and paths.",
-            "It creaks a little when sun comes and goes: sheets grow and shrink.",
+            "*Nobody may ever stand on it.* It is fragile, whatever its thickness.",
+            "*Cleaning.* Spring and autumn, water and a soft brush, from below or from a window. We look "
+            "together whether all of it can be reached.",
+            "*Mist* inside the sheet in cold weather is normal. Drops can fall from its underside too.",
+            "*Snow* that lies deep is cleared from below. It slides off the foot: mind doors and paths.",
+            "*Creaks* come when the sun comes and goes: sheets grow and shrink.",
         )
     )
-    yield b.heading("What the price rests on")
-    people = design.job.people
-    survey = (
-        f"Our survey on {day(people.surveyed_on)}."
-        if people.surveyed_on is not None
-        else "The sizes we were given."
-    )
+    yield b.heading("Not in the price", above_mm=3.2)
+    yield b.bullets(design.firm.exclusions or ("Rotten wood, hidden drains, permissions, painting.",))
+    yield b.heading("What the price rests on", above_mm=3.2)
+    yield b.bullets(tuple(_assumptions(design)))
+    yield b.heading("Terms", above_mm=3.2)
     yield b.bullets(
         (
-            survey
-            + " We measure again before anything is cut; what differs is priced on a signed line with its days.",
-            "A sound wall that carries the roof. Beam, posts, bases and wall fixings need a structural check first.",
-            "Permission and building control, where they are needed: ask before you sign. We help with drawings.",
+            *(design.firm.terms or ("Payment as on the first page.",)),
+            f"Workmanship: {_years(design.firm.workmanship_years)}. Material: by the suppliers' own papers.",
         )
     )
-    terms = design.firm.terms or ("Payment as on the first page.",)
-    yield b.heading("Terms")
-    yield b.bullets(
-        (
-            *terms,
-            "A contract signed at home usually carries a right to cancel. Local law says for how long: ask.",
-            f"Workmanship: {design.firm.workmanship_years} years from us. Material: by the suppliers' own papers.",
-        )
+    yield b.space(2)
+    yield b.keep(
+        [
+            b.heading("Your right to cancel", above_mm=0.0),
+            b.paragraph(
+                "A contract signed at home often carries a right to cancel within some days. Check local law: how "
+                "many, and whether goods cut to measure are left out. We cut nothing before, unless you sign for it."
+            ),
+            b.fill_boxes(("right to cancel ends on", "begin before that: signature", "date")),
+        ]
     )
-    yield b.heading("Yes, build it")
-    yield b.fill_boxes(("option", "name", "signature", "date"))
+    yield b.space(3)
+    yield b.keep(
+        [b.heading("Yes, build it", above_mm=0.0), b.fill_boxes(("option", "name", "signature", "date"))]
+    )
+
+
+def _years(years: int) -> str:
+    return f"{years} year{'' if years == 1 else 's'} from us" if years else "ask us for how long"
+
+
+def _assumptions(design: Design) -> Iterator[str]:
+    job, shape = design.job, design.shape
+    people = job.people
+    if people.surveyed_on is not None:
+        who = f", by {people.surveyed_by}" if people.surveyed_by else ""
+        survey = f"Our survey on {day(people.surveyed_on)}{who}"
+    else:
+        survey = "The sizes we were given"
+    yield (
+        f"{survey}: {shape.width_mm:.0f} along the wall, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch "
+        "(sizes in mm). We measure again before anything is cut; what differs is priced on a signed line with its days."
+    )
+    if job.roof.attached:
+        yield _wall(design)
+    open_ = [name[:1].lower() + name[1:] for name in members_open(design)]
+    if open_:
+        yield (
+            f"Not shown to hold yet: {listed(open_, most=6)}. Each is settled before anything is ordered, the frame by "
+            "a structural engineer. What that changes is priced again."
+        )
+    yield "Permission and building control, where they are needed: ask before you sign."
+
+
+def _wall(design: Design) -> str:
+    offsets = [abs(offset) for _, offset in design.job.roof.wall_offsets_mm]
+    kind = design.job.house.wall if design.job.house is not None else None
+    wall = f"A sound wall ({kind})" if kind else "A sound wall"
+    line = f"measured within {max(offsets):g} mm" if offsets else f"taken to be within {WALL_LINE_MM:g} mm"
+    return f"{wall} that carries the roof, {line} of a straight line."

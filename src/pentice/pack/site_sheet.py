@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import math
+
 from pentice.checks.fit import BITE_LEAST_MM, bite_needed_mm
 from pentice.design import Design
 from pentice.job.found import cautions
 from pentice.mechanics.movement import WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.gaps import gap_cards
+from pentice.pack.gaps import gap_cards, safe_until_c
+from pentice.pack.method import HOLD_TITLES, gust_words, handling_gust_m_s
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
 from pentice.pack.site_page import GapCard, SiteBay, SiteCaution, SitePage, hold_lines
+from pentice.pack.words import AID, NOBODY_ON_IT, asked, bays_named
 from pentice.setting_out.values import Bay
 
 STRIP = "strip.svg"
@@ -33,7 +37,7 @@ def site_sheet_pdf(design: Design) -> bytes:
     page = site_page_of(design)
     strip = strip_of(STRIP, f"The roof from above, {len(page.bays)} bays, the wall at the top.")
     sections = [
-        section("Sizes and gaps", _sizes(page), result=_result(design), strip=strip),
+        section("Sizes and gaps", _sizes(design, page), result=_result(design), strip=strip),
         section(
             "Measure the frame",
             _measure(page),
@@ -46,6 +50,7 @@ def site_sheet_pdf(design: Design) -> bytes:
             result="Each line yes or no, with the reading and initials.",
             strip=strip,
         ),
+        section("Cautions", _cautions(page), result="Read before work starts. Open questions come first."),
     ]
     about = meta("Site sheet", **heading_of(design), warning=not_proved(design))
     widths = [bay.centres_mm for bay in design.setting_out.plane.bays]
@@ -94,13 +99,19 @@ def _bay(design: Design, bay: Bay) -> SiteBay:
         side_gap_mm=bay.edges.left.gap_mm,
         head_gap_mm=bay.edges.head.gap_mm,
         bite_mm=min(edge.bite_fitted_mm for edge in edges),
-        bite_least_mm=max(bite_needed_mm(edge) for edge in edges),
-        serves_mm=serves(design, bay),
+        bite_least_mm=max(*(bite_needed_mm(edge) for edge in edges), _cover(design)),
+        serves_mm=serves_held(design, bay),
     )
 
 
+def _cover(design: Design) -> float:
+    """Edge cover that the supplier's load table asks for [mm]; 0 without a table."""
+    table = design.parts.sheet.load_table
+    return table.edge_cover_mm or 0.0 if table is not None else 0.0
+
+
 def serves(design: Design, bay: Bay) -> tuple[float, float] | None:
-    """Between the stems: the range for which the sheet as drawn still serves.
+    """Between the stems: the range that the window of the sheet as drawn allows.
 
     Parameters
     ----------
@@ -112,7 +123,7 @@ def serves(design: Design, bay: Bay) -> tuple[float, float] | None:
     Returns
     -------
     tuple or None
-        At the tightest at least, at the widest at most [mm]; None where the sheet does not serve even as drawn.
+        At the tightest at least, at the widest at most [mm]; None where no width between the stems would do.
 
     Source
     ------
@@ -128,12 +139,44 @@ def serves(design: Design, bay: Bay) -> tuple[float, float] | None:
     return (least, most) if least <= most else None
 
 
+def serves_held(design: Design, bay: Bay) -> tuple[float, float] | None:
+    """The range of `serves`, cut down to where the edge cover of the supplier's load table is still there.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    bay
+        The bay.
+
+    Returns
+    -------
+    tuple or None
+        At the tightest at least, at the widest at most [mm]; None where no width between the stems would do.
+
+    Source
+    ------
+    A table's load holds only with its cover: as fitted, the sheet in the middle of its bay; at least, on the coldest
+    day, pushed to the other side.
+    """
+    window, table = serves(design, bay), design.parts.sheet.load_table
+    if window is None or table is None or table.edge_cover_mm is None:
+        return window
+    temps, width = design.setting_out.temperatures, bay.width_mm.cut
+    spare = min(edge.depth_mm for edge in (bay.edges.left, bay.edges.right)) - table.edge_cover_mm
+    shrink = movement_mm(width, temps.alpha_per_k, temps.fit_c - temps.least_c)
+    most = width + 2.0 * spare if table.edge_cover_is == "as fitted" else width - shrink + spare
+    least, widest = window[0], min(window[1], most)
+    return (least, widest) if least <= widest else None
+
+
 def _result(design: Design) -> str:
     temps = design.setting_out.temperatures
     return f"Sheets are cut at {temps.fit_c:g} °C of sheet. Measure the sheet, not the air."
 
 
-def _sizes(page: SitePage) -> list[b.Block]:
+def _sizes(design: Design, page: SitePage) -> list[b.Block]:
+    heads = ("Bay", "Width", "Length", "Gap a side", "Gap at head", "Bite", "least")
     rows = [
         (
             b.big_cell(str(bay.number)),
@@ -142,52 +185,75 @@ def _sizes(page: SitePage) -> list[b.Block]:
             f"{bay.side_gap_mm:.1f}",
             f"{bay.head_gap_mm:.1f}",
             f"{bay.bite_mm:.1f}",
+            f"{bay.bite_least_mm:.1f}" if bay.bite_least_mm is not None else "ask",
         )
         for bay in page.bays
     ]
-    heads = ("Bay", "Width", "Length", "Gap a side", "Gap at head", "Bite")
-    sizes = b.table(
-        heads, rows, widths=(16, "1fr", "1fr", "1fr", "1fr", "1fr"), align=("left", *["right"] * 5), h=2.8
-    )
+    sizes = b.table(heads, rows, widths=(16, *["1fr"] * 6), align=("left", *["right"] * 6), h=2.8, row_mm=1.5)
+    hardest = min(design.setting_out.plane.bays, key=handling_gust_m_s)
+    wind = f"Sheets: {gust_words(hardest)} where you work. None is left loose."
+    cards = [block for card in page.cards for block in _card(design, card)]
     return [
-        b.cautions(
-            (
-                (
-                    "Fragile.",
-                    "Nobody stands on a sheet, ever. Boards across rafters, or work from a tower below.",
-                ),
-                (
-                    "Wind.",
-                    "No sheet is lifted in gusts above the limit of the method sheet, and none is left loose.",
-                ),
-            ),
-            h_mm=2.8,
-        ),
+        b.cautions((NOBODY_ON_IT, ("Wind.", wind), *_first_open(page)), h_mm=2.8),
         b.space(3),
         sizes,
-        *(block for card in page.cards for block in _card(card)),
+        *cards,
     ]
 
 
-def _card(card: GapCard) -> list[b.Block]:
-    bays = ", ".join(str(n) for n in card.bays)
-    heads = ("Sheet °C", *(f"{row.temperature_c:g}" for row in card.rows))
+def _first_open(page: SitePage) -> tuple[tuple[str, str], ...]:
+    """The first open question, or how many there are: the box holds one more line."""
+    open_ = [c for c in page.cautions if c.ask and not c.answered]
+    if not open_:
+        return ()
+    if len(open_) == 1:
+        return (("Ask.", f"{open_[0].text} Ask {open_[0].ask}."),)
+    return (("Ask.", f"{len(open_)} questions are open: see Cautions before you start."),)
+
+
+def _card(design: Design, card: GapCard) -> list[b.Block]:
+    heads = ("Sheet °C", *(f"{row.temperature_c:g}".replace("-", "−") for row in card.rows))
     rows = (
-        ("Gap each side", *(f"{row.side_gap_mm:.1f}" for row in card.rows)),
-        ("Gap at the head", *(f"{row.head_gap_mm:.1f}" for row in card.rows)),
+        ("Gap each side", *(_gap(row.side_gap_mm) for row in card.rows)),
+        ("Gap at the head", *(_gap(row.head_gap_mm) for row in card.rows)),
     )
-    title = f"Gap card, bay {bays}" if len(card.bays) == 1 else f"Gap card, bays {bays}"
+    setting_out = design.setting_out
+    bay = next(bay for bay in setting_out.plane.bays if bay.number == card.bays[0])
+    until = safe_until_c(bay, setting_out.temperatures)
+    most = setting_out.temperatures.most_c
+    says = f"Lies free until the sheet has {until} °C; the hottest we count with is {most:g} °C."
+    if until < most:
+        says = f"*Jams at {until} °C of sheet, and it gets {most:g} °C hot.* Do not fit it: cut it anew."
     count = len(card.rows)
-    return [
-        b.keep(
-            (
-                b.heading(title),
-                b.table(
-                    heads, rows, widths=(36, *["1fr"] * count), align=("left", *["right"] * count), h=2.8
-                ),
-            )
+    table = b.table(heads, rows, widths=(36, *["1fr"] * count), align=("left", *["right"] * count), h=2.8)
+    return [b.keep((b.heading(f"Gap card, {bays_named(card.bays)}"), table, b.paragraph(says)))]
+
+
+def _gap(gap_mm: float) -> str:
+    return f"{gap_mm:.1f}".replace("-", "−")
+
+
+def _cautions(page: SitePage) -> list[b.Block]:
+    rows = [
+        (
+            b.sign_cell("ask" if c.ask and not c.answered else "caution"),
+            asked(c.text, c.ask, answered=c.answered),
+            c.why,
         )
+        for c in page.cautions
     ]
+    table = b.table(("", "Mind this", "Because"), rows, widths=(9, 92, "1fr"), h=2.8, row_mm=1.4)
+    return [table, b.paragraph(AID)]
+
+
+def up_tenth(length_mm: float) -> str:
+    """A lower limit to a tenth, up, so that the print never allows more than the sum."""
+    return f"{math.ceil(length_mm * 10.0 - 1e-6) / 10.0:.1f}"
+
+
+def down_tenth(length_mm: float) -> str:
+    """An upper limit to a tenth, down."""
+    return f"{math.floor(length_mm * 10.0 + 1e-6) / 10.0:.1f}"
 
 
 def _measure(page: SitePage) -> list[b.Block]:
@@ -199,9 +265,9 @@ def _measure(page: SitePage) -> list[b.Block]:
     for bay in page.bays:
         h, m, f = bay.between_stems_mm
         reach = (
-            f" The drawn sheet serves from {bay.serves_mm[0]:.1f} to {bay.serves_mm[1]:.1f}."
+            f" The sheet as drawn fits from {up_tenth(bay.serves_mm[0])} to {down_tenth(bay.serves_mm[1])}."
             if bay.serves_mm
-            else ""
+            else " *No width lets this sheet fit: cut anew.*"
         )
         drawn = f"Drawn {h:.1f}, {m:.1f}, {f:.1f}; slope {bay.slope_length_mm:.0f}.{reach}"
         found.append(
@@ -219,12 +285,9 @@ def _measure(page: SitePage) -> list[b.Block]:
     return found
 
 
-_TITLES = {"A": "Hold A: the frame", "B": "Hold B: the bars", "C": "Hold C: each sheet", "D": "Hold D: water"}
-
-
 def _holds(page: SitePage) -> list[b.Block]:
     found: list[b.Block] = []
-    for hold, title in _TITLES.items():
+    for hold, title in HOLD_TITLES.items():
         rows = [
             (b.sign_cell("box", line.item, bold=True), line.passes, line.if_not)
             for line in page.holds
