@@ -8,7 +8,7 @@ from datetime import date
 
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.method import area_m2, gust_words
+from pentice.pack.method import gust_words, handling_gust_m_s, people_for
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.programme import INSPECTIONS, inspection_days
@@ -108,8 +108,9 @@ def handover_pdf(design: Design) -> bytes:
     """
     bays = design.setting_out.plane.bays
     strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, the wall at the top.")
+    sizes = "As built" if _is_measured(design) else "As drawn: write in what was built differently"
     sections = [
-        section("Your roof", list(_built(design)), result="As built, and what it is made of.", strip=strip),
+        section("Your roof", list(_built(design)), result=f"{sizes}.", strip=strip),
         section(
             "Looking after it",
             list(_care(design)),
@@ -123,9 +124,13 @@ def handover_pdf(design: Design) -> bytes:
     return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, {STRIP: strip_svg(widths)})
 
 
+def _is_measured(design: Design) -> bool:
+    """True where the sheets were sized by the frame as it stands, in every bay."""
+    return all(bay.measured for bay in design.setting_out.plane.bays)
+
+
 def _built(design: Design) -> Iterator[b.Block]:
     parts, shape, people = design.parts, design.shape, design.job.people
-    measured = bool(design.job.measured.between_stems_mm or design.job.measured.rafter_centres_mm)
     rows = [
         ("Where", people.address or "see the quote"),
         (
@@ -138,7 +143,10 @@ def _built(design: Design) -> Iterator[b.Block]:
         ),
         ("Bars", f"{len(design.setting_out.plane.bars)} of {parts.bar.name}"),
         ("Frame", f"{parts.timber.name}, rafters {_section(design.job.frame.rafter_mm)}"),
-        ("Sizes are", "as measured on the frame" if measured else "as drawn: write in what was built"),
+        (
+            "Sizes are",
+            "as measured on the frame" if _is_measured(design) else "as drawn, not measured on the frame",
+        ),
     ]
     yield b.table((), rows, widths=(28, "1fr"), h=2.8, bold_columns=(0,))
     yield b.heading("Each sheet")
@@ -244,9 +252,10 @@ def _care(design: Design) -> Iterator[b.Block]:
         h=2.8,
         note="Afterwards every 12 months, the wall fixings every 5 years. Write down what was seen.",
     )
+    people = _PEOPLE[max(people_for(bay) for bay in bays)]
     yield b.paragraph(
-        "A sheet that has to come off is work for two who know how, and it waits for calm: "
-        f"{gust_words(max(bays, key=area_m2))}."
+        f"A sheet that has to come off is work for {people} who know how, and it waits for calm: "
+        f"{gust_words(min(bays, key=handling_gust_m_s))}."
     )
     yield b.heading("When something is wrong")
     yield b.table(
@@ -271,6 +280,7 @@ def _snow_note(design: Design) -> str:
     )
 
 
+_PEOPLE = {2: "two", 3: "three"}
 _YEARLY = "Caps and screws of the bars, seals, flashing, gutter, rot."
 
 

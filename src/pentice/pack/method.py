@@ -145,7 +145,7 @@ def handling_gust_m_s(bay: Bay) -> float:
 def gust_words(bay: Bay) -> str:
     """The stop of a bay's sheet in words: gusts in m/s and mph, both rounded down."""
     gust = handling_gust_m_s(bay)
-    return f"stop at gusts of {_down(gust)} m/s ({math.floor(gust / MPH):d} mph)"
+    return f"stop at gusts of {_down(gust)}\u00a0m/s ({math.floor(gust / MPH):d}\u00a0mph)"
 
 
 def _down(speed_m_s: float) -> str:

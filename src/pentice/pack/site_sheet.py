@@ -226,7 +226,7 @@ def _card(design: Design, card: GapCard) -> list[b.Block]:
         says = f"*Jams at {until} °C of sheet, and it gets {most:g} °C hot.* Do not fit it: cut it anew."
     count = len(card.rows)
     table = b.table(heads, rows, widths=(36, *["1fr"] * count), align=("left", *["right"] * count), h=2.8)
-    return [b.keep((b.heading(f"Gap card, {bays_named(card.bays)}"), table, b.paragraph(says)))]
+    return [b.space(2), b.keep((b.heading(f"Gap card, {bays_named(card.bays)}"), table, b.paragraph(says)))]
 
 
 def _gap(gap_mm: float) -> str:
@@ -270,6 +270,7 @@ def _measure(page: SitePage) -> list[b.Block]:
             else " *No width lets this sheet fit: cut anew.*"
         )
         drawn = f"Drawn {h:.1f}, {m:.1f}, {f:.1f}; slope {bay.slope_length_mm:.0f}.{reach}"
+        found.append(b.space(1.5))
         found.append(
             b.keep(
                 (
@@ -293,13 +294,23 @@ def _holds(page: SitePage) -> list[b.Block]:
             for line in page.holds
             if line.hold == hold
         ]
+        found.append(b.space(1.5))
         found.append(
             b.keep(
                 (
                     b.heading(title),
                     b.table(("Look or read", "Holds when", "If not"), rows, widths=(58, 52, "1fr"), h=2.8),
-                    b.fill_boxes(("reading", "initials", "date", "photo")),
                 )
             )
         )
+        found += _readings(page, hold)
     return found
+
+
+def _readings(page: SitePage, hold: str) -> list[b.Block]:
+    """Where to write: for hold C a line for each sheet, else one row of boxes."""
+    if hold != "C":
+        return [b.fill_boxes(("reading", "initials", "date", "photo"))]
+    heads = ("Bay", "°C", "Gap left", "Gap right", "Gap head", "Bite", "Photo", "By")
+    rows: list[list[b.Cell]] = [[b.big_cell(str(bay.number)), *[""] * (len(heads) - 1)] for bay in page.bays]
+    return [b.table(heads, rows, widths=(14, *["1fr"] * (len(heads) - 1)), h=2.8, row_mm=2.4)]
