@@ -218,7 +218,7 @@ def _included(design: Design) -> tuple[str, ...]:
         days = design.job.dates.working_days
         items.append(f"{days} day{'' if days == 1 else 's'} on site")
     if design.firm.lead_days:
-        items.append(f"Delivery: {design.firm.lead_days} working days")
+        items.append(f"Delivery {design.firm.lead_days} working days from order")
     return tuple(items)
 
 

@@ -176,7 +176,7 @@ def _result(design: Design) -> str:
 
 
 def _sizes(design: Design, page: SitePage) -> list[b.Block]:
-    heads = ("Bay", "Width", "Length", "Gap a side", "Gap at head", "Bite", "least")
+    heads = ("Bay", "Width", "Length", "Gap a side", "Gap at head", "Bite", "Least bite")
     rows = [
         (
             b.big_cell(str(bay.number)),
@@ -313,4 +313,7 @@ def _readings(page: SitePage, hold: str) -> list[b.Block]:
         return [b.fill_boxes(("reading", "initials", "date", "photo"))]
     heads = ("Bay", "°C", "Gap left", "Gap right", "Gap head", "Bite", "Photo", "By")
     rows: list[list[b.Cell]] = [[b.big_cell(str(bay.number)), *[""] * (len(heads) - 1)] for bay in page.bays]
-    return [b.table(heads, rows, widths=(14, *["1fr"] * (len(heads) - 1)), h=2.8, row_mm=2.4)]
+    return [
+        b.heading("Hold C, sheet by sheet"),
+        b.table(heads, rows, widths=(14, *["1fr"] * (len(heads) - 1)), h=2.8, row_mm=2.4),
+    ]
