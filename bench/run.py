@@ -23,7 +23,7 @@ from pentice.job.model import Job
 from pentice.job.reading import job_from_text
 from pentice.job.template import example_names, example_text
 from pentice.job.writing import with_keys
-from pentice.solve import assess, solve
+from pentice.pipeline import assess, solve
 
 ROOT = Path(__file__).resolve().parent.parent
 OUT = ROOT / "bench" / "out"

@@ -13,7 +13,7 @@ from pentice.job.model import Job
 from pentice.job.reading import job_from_text
 from pentice.job.template import example_text
 from pentice.job.writing import with_keys
-from pentice.solve import Assessed, assess, solve
+from pentice.pipeline import Assessed, assess, solve
 
 EXAMPLES = ("cycle-shelter", "potting-bay", "snow-carport", "uneven-veranda")
 

@@ -13,7 +13,7 @@ from pentice.checks.values import Check
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
-from pentice.solve import solve
+from pentice.pipeline import solve
 from tests.designs import EXAMPLES, assessed, catalogue, changed, design_of, example
 
 

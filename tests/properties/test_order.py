@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from pentice.design import Design
 from pentice.errors import InputError, NoSolution
 from pentice.pieces.cut import split_length
+from pentice.pipeline import solve
 from pentice.pricing.build import stages_of
-from pentice.solve import solve
 from pentice.takeoff.finished import PARTS
 from tests.designs import EXAMPLES, catalogue, changed
 

@@ -13,7 +13,7 @@ from pentice.checks.values import Check
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
-from pentice.solve import assess
+from pentice.pipeline import assess
 from pentice.standards.en1995_screws import widest_hole_gauge_mm
 
 MAX_BAY_MM = 1000.0

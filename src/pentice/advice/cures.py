@@ -10,7 +10,7 @@ from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
 from pentice.design import Design, worst_of_each
 from pentice.errors import InputError, NoSolution, OutsideScope
-from pentice.solve import solve
+from pentice.pipeline import solve
 
 CLOSER_MOST = 8
 PURLINS_MOST = 3

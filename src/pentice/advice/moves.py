@@ -15,8 +15,8 @@ from pentice.job.model import Job
 from pentice.job.shape import roof_shape
 from pentice.pieces.cut import cut_from_stock
 from pentice.pieces.stage import pieces_of
+from pentice.pipeline import solve
 from pentice.setting_out.stage import set_out
-from pentice.solve import solve
 
 PROJECTION_MM = 60
 SAVES_SHARE = Decimal("0.01")

@@ -7,7 +7,7 @@ from pentice.design import Design
 from pentice.errors import InputError, NoSolution, OutsideScope, Problem
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
-from pentice.solve import solve
+from pentice.pipeline import solve
 
 FOLLOWS = {
     "glazing.sheet": (

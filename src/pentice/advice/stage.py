@@ -13,7 +13,7 @@ from pentice.catalogue.firm import Firm
 from pentice.catalogue.model import Catalogue
 from pentice.design import Design
 from pentice.job.model import Job
-from pentice.solve import solve
+from pentice.pipeline import solve
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

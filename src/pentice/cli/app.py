@@ -32,7 +32,7 @@ DONE, NOT_PROVED, CANNOT_USE = 0, 1, 2
 
 
 def _version() -> str:
-    from pentice.solve import engine_version
+    from pentice.pipeline import engine_version
 
     return engine_version()
 

@@ -38,6 +38,6 @@ def load(path: Path, catalogues: Sequence[Path] = ()) -> Loaded:
 def solved(loaded: Loaded) -> Design:
     """The design of a job whose blanks are filled first."""
     from pentice.advice.complete import complete
-    from pentice.solve import solve
+    from pentice.pipeline import solve
 
     return solve(complete(loaded.job, loaded.catalogue), loaded.catalogue, loaded.firm)

@@ -93,3 +93,13 @@ def _write(file: Path, data: bytes) -> None:
         out.write(data)
         out.flush()
         os.fsync(out.fileno())
+
+
+def write_pack(design: Design, folder: str | Path) -> None:
+    """Write the pack of one design, with its options, into a folder; see `write_folder`."""
+    from pentice.advice.options import solve_options
+    from pentice.pack.contents import pack_files
+
+    out = Path(folder)
+    require_free(out)
+    write_folder(out, pack_files(design, solve_options(design)))

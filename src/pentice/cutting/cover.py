@@ -113,7 +113,7 @@ def _fewest(
     weights = [1.0 + 0.5 * p.size / largest for p in patterns]
     no_dearer: Row = (0.0, cost + 0.5, tuple((j, p.price) for j, p in enumerate(patterns) if p.price))
     whole = [True] * len(patterns)
-    found = least_amounts(weights, most, whole, [*rows, no_dearer], effort=effort, start=start.values)
+    found = least_amounts(weights, most, whole, [*rows, no_dearer], effort=effort)
     if found is None or not found.values or _cost(patterns, found) > cost:
         return start
     return found

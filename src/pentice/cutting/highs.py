@@ -30,7 +30,6 @@ def least_amounts(
     rows: Sequence[Row],
     *,
     effort: float = 1.0,
-    start: Sequence[float] = (),
 ) -> Amounts | None:
     """Amounts of least cost, each from 0 to its most, that keep every row.
 
@@ -42,8 +41,6 @@ def least_amounts(
         Least, most, and (amount, factor) pairs of each row.
     effort
         Scales the number of search nodes and the safety net in seconds [-].
-    start
-        Amounts to begin from; empty for none.
 
     Returns
     -------
@@ -59,10 +56,6 @@ def least_amounts(
     import highspy
 
     solver = _loaded(highspy, costs, most, whole, rows, effort)
-    if start:
-        given = highspy.HighsSolution()
-        given.col_value = list(start)
-        solver.setSolution(given)
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None

@@ -161,7 +161,7 @@ def test_a_five_millimetre_screw_needs_a_declared_value() -> None:
 
 def test_a_cap_without_a_declared_hold_is_refused() -> None:
     """The demand is shown all the same."""
-    from pentice.solve import assess
+    from pentice.pipeline import assess
 
     job, held = example("potting-bay"), catalogue()
     bar = held.bars["bar-60-35"].model_copy(update={"cap_hold_n_m": None})

@@ -12,7 +12,7 @@ from pentice.catalogue.reading import read_catalogue
 from pentice.design import Design
 from pentice.job.model import Job
 from pentice.job.reading import job_from_text
-from pentice.solve import solve
+from pentice.pipeline import solve
 from pentice.takeoff.stage import take_off
 from pentice.takeoff.values import OrderLine
 

@@ -12,7 +12,7 @@ from pentice.errors import NoSolution
 from pentice.job.model import Offcut
 from pentice.job.writing import with_keys
 from pentice.pieces.cut import split_length
-from pentice.solve import solve
+from pentice.pipeline import solve
 from pentice.takeoff.needs import NO_PRODUCT, NOT_HERE, Need, line_of
 from pentice.takeoff.values import OrderLine
 from tests.unit.takeoff.orders import job_with, line_for, order_of, shipped_design
