@@ -11,33 +11,33 @@ from pentice.catalogue.firm import LABOUR_TASKS, Labour, firm_from_text, shipped
 from pentice.errors import InputError, StoreError
 
 
-def test_the_demo_firm_is_nobody_and_its_norms_are_seeds():
+def test_the_demo_firm_is_nobody_and_its_norms_are_seeds() -> None:
     """No real firm, and each norm says that it has no source."""
     firm = read_firm()
     assert firm.name == "Your firm's name"
     assert all(firm.marks[f"labour.{task}"].source == "common practice, no source" for task in LABOUR_TASKS)
 
 
-def test_every_norm_has_its_words_and_its_unit():
+def test_every_norm_has_its_words_and_its_unit() -> None:
     """The price names each task; a norm without words would be a blank line on the quote."""
     assert list(LABOUR_TASKS) == list(Labour.model_fields)
 
 
-def test_money_and_shares_are_exact():
+def test_money_and_shares_are_exact() -> None:
     """A rate written as 0.20 is a fifth, not a binary near it."""
     firm = read_firm()
     assert (firm.margin, firm.tax_rate, firm.rate_per_h) == (Decimal("0.2"), Decimal("0.2"), Decimal("24.00"))
     assert sum(share for _, share in firm.stages) == 1
 
 
-def test_written_back_the_firm_is_the_same():
+def test_written_back_the_firm_is_the_same() -> None:
     """The pack holds a copy of the firm that solves to the same price."""
     firm = read_firm()
     assert firm_from_text(firm_toml(firm)) == firm
     assert firm_toml(firm_from_text(firm_toml(firm))) == firm_toml(firm)
 
 
-def test_a_firm_is_read_from_its_file(tmp_path):
+def test_a_firm_is_read_from_its_file(tmp_path) -> None:
     """The user's copy of the demo firm."""
     path = tmp_path / "firm.toml"
     path.write_text(shipped_firm_text().replace("margin = 0.20", "margin = 0.25"), encoding="utf-8")

@@ -48,13 +48,13 @@ def row(span: int, load: float, sign: str = "down") -> str:
     return f'{{ span_mm = {span}, supports = "two edges", sign = "{sign}", load_kn_m2 = {load} }},'
 
 
-def test_lengths_and_prices_are_read_as_people_write_them():
+def test_lengths_and_prices_are_read_as_people_write_them() -> None:
     """Metres become mm and a bare number becomes exact money; exact because nothing is computed."""
     stock = read_catalogue_text(SHEET).sheets["s"].stock[0]
     assert (stock.length_mm, stock.price) == (3500.0, Decimal("75.5"))
 
 
-def test_a_key_left_out_stands_as_a_typical_value_never_as_a_given_one():
+def test_a_key_left_out_stands_as_a_typical_value_never_as_a_given_one() -> None:
     """Expansion and creep have stand-ins; what rests on them must be seen to rest on them."""
     catalogue = read_catalogue_text(SHEET)
     assert catalogue.sheets["s"].alpha_per_k == 70e-6
@@ -63,7 +63,7 @@ def test_a_key_left_out_stands_as_a_typical_value_never_as_a_given_one():
     assert not catalogue.is_typical("sheets.s.mass_kg_m2")
 
 
-def test_a_table_carries_its_own_mark_down_to_each_row():
+def test_a_table_carries_its_own_mark_down_to_each_row() -> None:
     """A row asks its table who says so; a price asks its list."""
     catalogue = read_catalogue_text(table(row(600, 1.0)))
     mark = catalogue.mark_of("sheets.s.load_table.rows[0].load_kn_m2")
@@ -142,7 +142,7 @@ def test_what_cannot_be_right_is_refused_with_what_was_expected(text, says):
         read_catalogue_text(text)
 
 
-def test_up_and_down_rows_are_cases_of_their_own():
+def test_up_and_down_rows_are_cases_of_their_own() -> None:
     """More load upward at a wider span than downward at a narrow one is no contradiction."""
     assert (
         len(read_catalogue_text(table(row(600, 1.0) + row(700, 1.4, "up"))).sheets["s"].load_table.rows) == 2
@@ -161,18 +161,18 @@ def timber(**more) -> Timber:
     return Timber.model_validate({**values, **more})
 
 
-def test_timber_is_priced_by_volume_to_the_cent():
+def test_timber_is_priced_by_volume_to_the_cent() -> None:
     """0.047 x 0.145 x 3 m = 0.020445 m3 at 660 gives 13.4937, so 13.49; exact decimals."""
     assert timber(price_m3="660").price_of((47, 145), 3000) == Decimal("13.49")
 
 
-def test_a_price_for_the_length_counts_before_the_volume():
+def test_a_price_for_the_length_counts_before_the_volume() -> None:
     """A list that prices whole lengths is taken at its word."""
     priced = timber(price_m3="660", lengths=[{"length_mm": 3000, "price": "15"}])
     assert priced.price_of((47, 145), 3000) == Decimal("15")
 
 
-def test_a_length_that_is_not_sold_has_no_price():
+def test_a_length_that_is_not_sold_has_no_price() -> None:
     """A wrong length must not be priced as if it could be bought."""
     with pytest.raises(ValueError, match="t is not sold 3100 mm long; expected 3000"):
         timber(price_m3="660").price_of((47, 145), 3100)
@@ -199,7 +199,7 @@ def test_an_unknown_id_names_the_place_and_the_nearest_known_one(find, id, says)
         getattr(read_catalogue(), find)(id)
 
 
-def test_products_cannot_be_changed_after_they_are_read():
+def test_products_cannot_be_changed_after_they_are_read() -> None:
     """The shipped catalogue is shared between jobs: nobody may write into it."""
     with pytest.raises(ValueError, match="frozen"):
         read_catalogue().sheets["sheet-16-triple"].depth_mm = 20

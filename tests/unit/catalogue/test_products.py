@@ -10,7 +10,7 @@ from pentice.catalogue.model import KINDS
 SEAL = '[seals.s]\nname = "Seal"\nuse = "cap"\nunit = "m"\npack = 50\nprice = "29.00"\nsize = "coil"\n'
 
 
-def test_each_product_has_its_line():
+def test_each_product_has_its_line() -> None:
     """What is not listed cannot be named in a job."""
     catalogue = read_catalogue()
     lines = products_text(catalogue).splitlines()
@@ -20,7 +20,7 @@ def test_each_product_has_its_line():
             assert sum(line.startswith(f"  {id} ") and product.name in line for line in lines) == 1
 
 
-def test_a_line_counts_typical_values_without_prices():
+def test_a_line_counts_typical_values_without_prices() -> None:
     """A typical price builds no unsafe roof; a typical cap hold may."""
     line = next(x for x in products_text(read_catalogue()).splitlines() if x.startswith("  button-16 "))
     assert line.endswith("sheet 16, shank 10; 3 typical values")
@@ -29,7 +29,7 @@ def test_a_line_counts_typical_values_without_prices():
     assert "Prices of: no day given." in text
 
 
-def test_data_is_plain_json_with_money_as_text_and_marks_by_path():
+def test_data_is_plain_json_with_money_as_text_and_marks_by_path() -> None:
     """Other programs read it: nothing may be lost or rounded on the way."""
     catalogue = read_catalogue()
     data = json.loads(json.dumps(products_data(catalogue), allow_nan=False))
@@ -44,6 +44,6 @@ def test_data_is_plain_json_with_money_as_text_and_marks_by_path():
     assert len(data["marks"]) == len(catalogue.marks)
 
 
-def test_keys_that_say_nothing_are_left_out_of_the_data():
+def test_keys_that_say_nothing_are_left_out_of_the_data() -> None:
     """A missing declared value must not look like a value."""
     assert "f_ax_n_mm2" not in products_data(read_catalogue())["screws"]["screw-5x60"]

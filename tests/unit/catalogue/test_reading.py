@@ -131,13 +131,13 @@ def test_a_file_of_the_wrong_outline_is_refused(text, says):
         read_catalogue_text(text)
 
 
-def test_a_file_that_is_not_there_is_a_matter_of_files(tmp_path):
+def test_a_file_that_is_not_there_is_a_matter_of_files(tmp_path) -> None:
     """The path is wrong, not the values."""
     with pytest.raises(StoreError, match="cannot be read"):
         read_catalogue([tmp_path / "none.toml"])
 
 
-def test_a_file_that_is_not_text_is_refused(tmp_path):
+def test_a_file_that_is_not_text_is_refused(tmp_path) -> None:
     """A spreadsheet saved under the wrong name."""
     path = tmp_path / "list.toml"
     path.write_bytes(b"\xff\xfe\x00")
@@ -145,7 +145,7 @@ def test_a_file_that_is_not_text_is_refused(tmp_path):
         read_catalogue([path])
 
 
-def test_written_back_and_read_alone_the_catalogue_is_the_same():
+def test_written_back_and_read_alone_the_catalogue_is_the_same() -> None:
     """Products and marks: a job must be solved again from its own copy. Exact: the same values in the same types."""
     catalogue = read_catalogue()
     text = catalogue_toml(catalogue)
@@ -154,7 +154,7 @@ def test_written_back_and_read_alone_the_catalogue_is_the_same():
     assert catalogue_toml(again) == text
 
 
-def test_selected_products_bring_along_what_they_name_and_nothing_else():
+def test_selected_products_bring_along_what_they_name_and_nothing_else() -> None:
     """A bar without its seals and end caps could not be ordered from the copy."""
     part = select(read_catalogue(), ["bar-60-16", "sheets.sheet-10-twin"])
     found = {kind: list(part.table(kind)) for kind in KINDS if part.table(kind)}
@@ -168,7 +168,7 @@ def test_selected_products_bring_along_what_they_name_and_nothing_else():
     assert read_catalogue_text(catalogue_toml(part)) == part
 
 
-def test_selecting_what_is_not_there_names_the_nearest():
+def test_selecting_what_is_not_there_names_the_nearest() -> None:
     """A name lost on the way must not just be left out of the copy."""
     with pytest.raises(
         InputError, match=r'"bar-60-17" is no product of the catalogue\. Did you mean "bar-60-1'
@@ -186,7 +186,7 @@ def test_a_copy_replaces_a_shipped_product_entirely(own):
     assert "sheet-10-twin" in found.sheets
 
 
-def test_marks_keep_their_note_author_day_and_readings():
+def test_marks_keep_their_note_author_day_and_readings() -> None:
     """All that stands beside a value survives writing and reading."""
     text = (
         '[buttons.b]\nname = "B \\"x\\" \\u007f"\nprice = "4.20"\ndepth_mm = 16\nshank_mm = { value = 8, '

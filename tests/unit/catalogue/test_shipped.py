@@ -36,7 +36,7 @@ def engineering_values():
                 )
 
 
-def test_every_engineering_value_has_a_mark_and_a_source():
+def test_every_engineering_value_has_a_mark_and_a_source() -> None:
     """A value whose ground nobody can name must not look like a product's."""
     paths = list(engineering_values())
     assert len(paths) > 300
@@ -44,13 +44,13 @@ def test_every_engineering_value_has_a_mark_and_a_source():
     assert without == []
 
 
-def test_nothing_shipped_claims_to_be_declared():
+def test_nothing_shipped_claims_to_be_declared() -> None:
     """No supplier stands behind this catalogue, so no value may say that one does."""
     assert {given.mark for given in CATALOGUE.marks.values()} <= {"typical", "from memory"}
     assert {s.load_table.mark for s in CATALOGUE.sheets.values() if s.load_table} == {"typical"}
 
 
-def test_every_price_says_that_it_is_invented_and_has_a_day():
+def test_every_price_says_that_it_is_invented_and_has_a_day() -> None:
     """Nobody may take a demo price for an offer."""
     for kind, model in KINDS.items():
         for id, product in CATALOGUE.table(kind).items():
@@ -60,7 +60,7 @@ def test_every_price_says_that_it_is_invented_and_has_a_day():
             assert priced and all(m is not None and "invented for the demo" in m.source for m in marks)
 
 
-def test_just_two_sheets_carry_an_invented_load_table_and_say_so():
+def test_just_two_sheets_carry_an_invented_load_table_and_say_so() -> None:
     """The tables are for the demo; the file says so in capitals beside each."""
     tables = [s.load_table for s in CATALOGUE.sheets.values() if s.load_table]
     assert [t.source for t in tables] == ["invented for the demo, not a product"] * 2
@@ -106,7 +106,7 @@ def test_ribs_lie_alike_at_both_edges_of_some_stock(id):
     assert any(rest == pytest.approx(sheet.first_rib_mm, abs=1e-6) for rest in rests.values())
 
 
-def test_price_of_a_sheet_grows_with_its_area_and_its_depth():
+def test_price_of_a_sheet_grows_with_its_area_and_its_depth() -> None:
     """An invented list may be invented, not absurd: no larger or deeper sheet is cheaper."""
     sheets = list(CATALOGUE.sheets.values())
     for sheet in sheets:
@@ -117,7 +117,7 @@ def test_price_of_a_sheet_grows_with_its_area_and_its_depth():
     assert at == sorted(at)
 
 
-def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives():
+def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives() -> None:
     """Sag of each row against 5 q b4/(384 By) + q b2/(8 Sy) with creep, worked here; half a mm of rounding."""
     sheet = CATALOGUE.sheets["sheet-35-multi"]
     for row in sheet.load_table.rows:
@@ -128,7 +128,7 @@ def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives():
         assert row.sag_mm < row.span_mm / 20
 
 
-def test_the_purlin_table_carries_more_the_closer_the_purlins():
+def test_the_purlin_table_carries_more_the_closer_the_purlins() -> None:
     """At one span, a shorter length between supports never carries less."""
     rows = [r for r in CATALOGUE.sheets["sheet-16-triple"].load_table.rows if r.supports == "four edges"]
     for span in {r.span_mm for r in rows}:
@@ -137,7 +137,7 @@ def test_the_purlin_table_carries_more_the_closer_the_purlins():
         assert len(at) == 3
 
 
-def test_every_sheet_has_a_bar_profiles_tapes_and_a_button():
+def test_every_sheet_has_a_bar_profiles_tapes_and_a_button() -> None:
     """Without one of them no roof in that sheet could be made from the shipped catalogue."""
     c = CATALOGUE
     for sheet in c.sheets.values():
@@ -150,18 +150,18 @@ def test_every_sheet_has_a_bar_profiles_tapes_and_a_button():
             assert any(t.use == use and d in t.sheet_depths_mm and t.width_mm > d for t in c.tapes.values())
 
 
-def test_there_is_a_seal_for_base_cap_and_edge_profile():
+def test_there_is_a_seal_for_base_cap_and_edge_profile() -> None:
     """The sheet lies on a strip in an edge profile: without one the order would forget it."""
     assert {seal.use for seal in CATALOGUE.seals.values()} == {"base", "cap", "profile"}
 
 
-def test_a_six_mm_screw_row_fits_a_seventy_mm_rafter():
+def test_a_six_mm_screw_row_fits_a_seventy_mm_rafter() -> None:
     """Gauge + 8 d (4 d to each edge, EN 1995-1-1, Table 8.6, from memory): 22 + 48 = 70."""
     for bar in CATALOGUE.bars.values():
         assert bar.hole_gauge_mm + 8 * CATALOGUE.screws["screw-6x60"].d_mm <= 70
 
 
-def test_bar_screws_of_six_mm_lie_in_the_range_of_the_withdrawal_formula():
+def test_bar_screws_of_six_mm_lie_in_the_range_of_the_withdrawal_formula() -> None:
     """EN 1995-1-1, 8.7.2: 6 to 12 mm, root 0.6 to 0.75 of the thread; the 5 mm screw must not pass for one."""
     for id, screw in CATALOGUE.screws.items():
         inside = 6 <= screw.d_mm <= 12 and 0.6 <= screw.root_mm / screw.d_mm <= 0.75
@@ -169,7 +169,7 @@ def test_bar_screws_of_six_mm_lie_in_the_range_of_the_withdrawal_formula():
         assert screw.f_ax_n_mm2 is None
 
 
-def test_a_half_round_gutter_holds_the_half_circle():
+def test_a_half_round_gutter_holds_the_half_circle() -> None:
     """pi d2 / 8 rounded down, depth half the width."""
     for gutter in CATALOGUE.gutters.values():
         assert gutter.area_mm2 == pytest.approx(3.14159265 * gutter.width_mm**2 / 8, abs=1.0)
@@ -204,7 +204,7 @@ def test_a_sundry_stands_for_each_part_of_a_finished_roof(part):
     assert any(sundry.part == part for sundry in CATALOGUE.sundries.values())
 
 
-def test_an_invented_table_cannot_be_passed_off_as_declared(tmp_path):
+def test_an_invented_table_cannot_be_passed_off_as_declared(tmp_path) -> None:
     """Even by a file that replaces the whole table."""
     path = tmp_path / "own.toml"
     path.write_text(

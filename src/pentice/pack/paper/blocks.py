@@ -88,9 +88,9 @@ def table(
     return made | {name: list(v) if isinstance(v, (tuple, set)) else v for name, v in more.items()}
 
 
-def bar_cell(used: float) -> Block:
-    """A cell with the bar of a check: 1.0 is the limit."""
-    return {"bar": used}
+def bar_cell(used: float, *, full_mm: float = 22.0) -> Block:
+    """A cell with the bar of a check: 1.0 is the limit, which stands at ``full_mm``."""
+    return {"bar": used, "full_mm": full_mm}
 
 
 def sign_cell(sign: str, text: str = "", *, bold: bool = False) -> Block:

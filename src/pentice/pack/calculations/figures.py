@@ -1,0 +1,159 @@
+"""Numbers, units, marks and places as the calculations write them, so that table and working read alike."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable, Sequence
+
+from pentice.checks.values import Place, RestsOn
+from pentice.pack.drawings.values import runs
+
+_POWER = str.maketrans("-234567890", "⁻²³⁴⁵⁶⁷⁸⁹⁰")
+_UNITS = {"deg": "°", "of 1": ""}
+
+
+def number(value: float | None) -> str:
+    """Four figures, no thousands mark, a true minus, no computer's exponents.
+
+    Examples
+    --------
+    >>> number(0.000065), number(-12.3456), number(2950.4), number(None)
+    ('6.5 × 10⁻⁵', '−12.35', '2950', '')
+    """
+    if value is None:
+        return ""
+    if value and abs(value) < 1e-3:
+        power = math.floor(math.log10(abs(value)))
+        text = f"{value / 10.0**power:.3g} × 10{str(power).translate(_POWER)}"
+    else:
+        text = f"{value:.0f}" if abs(value) >= 1000.0 else f"{value:.4g}"
+    return minus(text)
+
+
+def minus(text: str) -> str:
+    """A true minus before numbers.
+
+    Examples
+    --------
+    >>> minus("suction, -0.3 inside; lean-to")
+    'suction, −0.3 inside; lean-to'
+    """
+    return re.sub(r"(?<![\w)])-(?=\d)", "−", text)
+
+
+def unit_words(unit: str) -> str:
+    """A unit with its powers raised.
+
+    Examples
+    --------
+    >>> unit_words("kN/m2"), unit_words("mm4"), unit_words("deg")
+    ('kN/m²', 'mm⁴', '°')
+    """
+    if unit in _UNITS:
+        return _UNITS[unit]
+    return re.sub(r"(?<=m)[234]\b", lambda found: found.group().translate(_POWER), unit)
+
+
+def with_unit(value: float | None, unit: str) -> str:
+    """A number and its unit.
+
+    Examples
+    --------
+    >>> with_unit(1.874, "kN/m2"), with_unit(11.26, "deg"), with_unit(0.33, "of 1")
+    ('1.874 kN/m²', '11.26°', '0.33')
+    """
+    word = unit_words(unit)
+    return f"{number(value)}{'' if word in ('', '°') else ' '}{word}"
+
+
+def used_words(used: float | None, *, fails: bool) -> str:
+    """The share that is used, with two decimals; a failure never reads 1.00.
+
+    Examples
+    --------
+    >>> used_words(0.994, fails=False), used_words(1.004, fails=True), used_words(None, fails=True)
+    ('0.99', '1.004', '')
+    """
+    if used is None:
+        return ""
+    text = f"{used:.2f}"
+    return f"{used:.3f}" if fails and float(text) <= 1.0 else text
+
+
+def value_words(value: object) -> str:
+    """A value of a job or catalogue.
+
+    Examples
+    --------
+    >>> value_words((70.0, 120.0)), value_words(7e-05), value_words(None), value_words("C24")
+    ('70, 120', '7 × 10⁻⁵', '', 'C24')
+    """
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float | int):
+        return number(value)
+    if isinstance(value, tuple | list):
+        return ", ".join(value_words(item) for item in value)
+    return minus(str(value)) if value is not None else ""
+
+
+def is_loose(given: RestsOn) -> bool:
+    """True where no product and no clause stands behind a value yet."""
+    return given.mark in ("typical", "from memory")
+
+
+def mark_words(given: RestsOn) -> str:
+    """The mark of a value, underlined where it has to be replaced."""
+    return f"~{given.mark}~" if is_loose(given) else given.mark
+
+
+def place_words(place: Place) -> str:
+    """Where a check looks, in the words of the drawings.
+
+    Parameters
+    ----------
+    place
+        A bay, a rafter or the whole roof.
+
+    Returns
+    -------
+    str
+        "bay 3, head", "R2".
+
+    Examples
+    --------
+    >>> place_words(Place(rafter=2, at="foot"))
+    'R2, foot'
+    """
+    parts = [f"bay {place.bay}"] if place.bay is not None else []
+    parts += [f"R{place.rafter}"] if place.rafter is not None else []
+    return ", ".join([*parts, *([place.at] if place.at else [])])
+
+
+def places_words(places: Iterable[Place]) -> str:
+    """Several places, numbers in a row drawn together.
+
+    Examples
+    --------
+    >>> places_words([Place(bay=n, at="head") for n in (2, 3, 4, 5)])
+    'bays 2 to 5, head'
+    >>> places_words([Place(rafter=1), Place(rafter=3), Place(rafter=3)])
+    'R1, 3'
+    """
+    groups: dict[tuple[str, str], list[int]] = {}
+    alone: dict[str, None] = {}
+    for place in places:
+        if place.bay is not None and place.rafter is None:
+            groups.setdefault(("bay", place.at), []).append(place.bay)
+        elif place.rafter is not None and place.bay is None:
+            groups.setdefault(("R", place.at), []).append(place.rafter)
+        else:
+            alone[place_words(place) or "the whole roof"] = None
+    said = [_group_words(kind, at, sorted(set(numbers))) for (kind, at), numbers in groups.items()]
+    return "; ".join([*said, *alone])
+
+
+def _group_words(kind: str, at: str, numbers: Sequence[int]) -> str:
+    start = "R" if kind == "R" else "bay " if len(numbers) == 1 else "bays "
+    return f"{start}{runs(list(numbers))}{f', {at}' if at else ''}"

@@ -1,0 +1,173 @@
+"""Loads: snow with its pictures, wind by zone, weight and people, combinations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby, takewhile
+
+from pentice.design import Design
+from pentice.loads.lines import net_coefficient
+from pentice.loads.values import SnowCase, Wind, WindCase, WindZone
+from pentice.pack.calculations.figures import minus
+from pentice.pack.calculations.snow_picture import picture_name, snow_words
+from pentice.pack.calculations.working import steps_table
+from pentice.pack.paper import blocks as b
+
+BESIDE_MOST = 3
+"""So many pressures inside stand side by side in a table of wind."""
+AREAS_M2 = (10.0, 1.0)
+
+
+def loads_blocks(design: Design) -> Iterator[b.Block]:
+    """Everything that acts on the roof, with its working.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Yields
+    ------
+    Block
+        Snow, wind, weight and people, combinations.
+    """
+    yield from _snow(design)
+    yield from _wind(design.loads.wind)
+    yield from _weight(design)
+    combinations = b.table(
+        ("Combination", "For", "Shortest load", "Rule"),
+        [(minus(c.name), c.kind, c.duration, c.clause) for c in design.loads.combinations],
+        widths=("1fr", 32, 32, 48),
+        h=2.5,
+        row_mm=1.1,
+    )
+    yield b.keep((b.heading("Combinations"), combinations))
+
+
+def _snow(design: Design) -> Iterator[b.Block]:
+    snow = design.loads.snow
+    yield b.heading("Snow", above_mm=2.0)
+    if snow.working:
+        yield steps_table(snow.working)
+    pictures = [_snow_picture(i, case) for i, case in enumerate(snow.cases)]
+    for i in range(0, len(pictures), 2):
+        pair = [[picture] for picture in pictures[i : i + 2]]
+        yield b.keep([b.columns([*pair, *[[]] * (2 - len(pair))], widths=("1fr", "1fr"), gap_mm=8)])
+    for name, reason in snow.refused:
+        yield b.paragraph(f"*Refused, {name}:* {reason}", h_mm=2.5)
+    if snow.corners:
+        yield b.paragraph("Where two drifts meet no check of snow is made: it is refused there.", h_mm=2.5)
+    if snow.foot_line_kn_m > 0.0:
+        yield b.paragraph(
+            f"Besides the cases snow hangs over the foot: {snow.foot_line_kn_m:.3f} kN/m along the edge.",
+            h_mm=2.5,
+        )
+    for case in snow.cases:
+        if case.working:
+            yield b.heading(case.name.capitalize(), h_mm=2.8, above_mm=3)
+            yield steps_table(case.working)
+
+
+def _snow_picture(place: int, case: SnowCase) -> b.Block:
+    return b.picture(
+        picture_name(place),
+        f"{case.name.capitalize()}: {snow_words(case)}.",
+        caption=f"{case.name.capitalize()} ({case.situation})",
+    )
+
+
+def _wind(wind: Wind) -> Iterator[b.Block]:
+    yield b.heading("Wind")
+    if wind.working:
+        yield steps_table(wind.working)
+    if wind.refused:
+        yield b.paragraph(f"*Refused:* {wind.refused}", h_mm=2.5)
+    for name, reason in wind.cases_refused:
+        yield b.paragraph(f"*Refused, {minus(name)}:* {reason}", h_mm=2.5)
+    if wind.cases and wind.peak_pressure_kn_m2 is not None:
+        yield b.paragraph(
+            "Pressure square to the slope in kN/m², away from the roof negative, for a loaded area of 10 m² and of "
+            "1 m². x along the wall from the left, y from the wall on plan, in m. Over an overhang the pressure on "
+            "the wall below stands under the roof in place of the pressure inside.",
+            h_mm=2.5,
+        )
+        for cases in _alike(wind.cases):
+            for part in _parts(cases):
+                yield _zones(part, wind.peak_pressure_kn_m2)
+
+
+def _alike(cases: Sequence[WindCase]) -> list[list[WindCase]]:
+    """Cases with the same zones and situation, which differ only in the pressure inside."""
+    groups: dict[tuple[str, tuple[WindZone, ...]], list[WindCase]] = {}
+    for case in cases:
+        groups.setdefault((case.situation, case.zones), []).append(case)
+    return list(groups.values())
+
+
+def _parts(cases: list[WindCase]) -> Iterator[list[WindCase]]:
+    """So many side by side as fit."""
+    for _, part in groupby(enumerate(cases), key=lambda found: found[0] // BESIDE_MOST):
+        yield [case for _, case in part]
+
+
+def _zones(cases: Sequence[WindCase], peak: float) -> b.Block:
+    title = _shared([case.name for case in cases])
+    heads = [minus(case.name[len(title) :].strip(", ")) or "kN/m²" for case in cases]
+    rows = [
+        (
+            zone.name,
+            _span(zone.x_mm),
+            _span(zone.y_mm),
+            *(_pair([peak * net_coefficient(zone, case.inside, m2) for m2 in AREAS_M2]) for case in cases),
+        )
+        for zone in cases[0].zones
+    ]
+    table = b.table(
+        ("Zone", "x, m", "y, m", *heads),
+        rows,
+        widths=("1fr", 26, 26, *[32] * len(cases)),
+        align=("left", "left", "left", *["right"] * len(cases)),
+        h=2.5,
+        row_mm=0.95,
+    )
+    situation = "" if cases[0].situation == "persistent" else f" ({cases[0].situation})"
+    words = f"{title[:1].upper()}{title[1:]}{situation}"
+    return b.keep((b.heading(minus(words), h_mm=2.5, above_mm=3.5), table))
+
+
+def _shared(names: Sequence[str]) -> str:
+    """What names have in common, up to a comma; a single name whole."""
+    if len(names) == 1:
+        return names[0]
+    parts = zip(*(name.split(", ") for name in names), strict=False)
+    return ", ".join(part[0] for part in takewhile(lambda part: len(set(part)) == 1, parts)) or names[0]
+
+
+def _span(ends: tuple[float, float]) -> str:
+    return minus(f"{ends[0] / 1000:.2f} to {ends[1] / 1000:.2f}")
+
+
+def _pair(pressures: Sequence[float]) -> str:
+    return minus(" / ".join(f"{p:.3f}" for p in pressures))
+
+
+def _weight(design: Design) -> Iterator[b.Block]:
+    dead = design.loads.dead
+    rows = [
+        ("Sheet", f"{dead.sheet_kn_m2:.4f} kN/m² of slope"),
+        ("Bar", f"{dead.bar_kn_m:.4f} kN/m"),
+        ("Rafter", f"{dead.rafter_kn_m:.4f} kN/m"),
+        *([("Barge board", f"{dead.barge_kn_m:.4f} kN/m")] if dead.barge_kn_m else []),
+        ("Category H", _imposed(design)),
+    ]
+    table = b.table((), rows, widths=(40, "1fr"), h=2.5, row_mm=1.1)
+    yield b.keep((b.heading("Weight and people"), table))
+
+
+def _imposed(design: Design) -> str:
+    imposed = design.loads.imposed
+    if imposed.refused:
+        return f"refused: {imposed.refused}"
+    return (
+        f"{imposed.area_kn_m2 or 0.0:g} kN/m², {imposed.point_kn or 0.0:g} kN on one rafter; never on a sheet"
+    )
