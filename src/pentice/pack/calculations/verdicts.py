@@ -59,8 +59,7 @@ def verdict_table(rules: Sequence[Check]) -> b.Block:
         fails_rows=[i for i, check in enumerate(rules) if check.verdict == "fails"],
         h=2.5,
         row_mm=0.85,
-        note="~Dashed underline~: rests on a typical value, see “Replace before you build”. The tall stroke is the "
-        "limit, 1.00. *ask*: refused or not checked here.",
+        note="~Dashed~: rests on a typical value, page 1. Tall stroke: the limit, 1.00. *ask*: refused or not checked.",
     )
 
 

@@ -1,0 +1,36 @@
+"""Helpers for tests of papers: a design with every check passed, and a paper made by another process."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from dataclasses import replace
+
+from pentice.design import Design
+from tests.processes import ROOT
+
+_MAKE = """
+import importlib, sys
+from tests.designs import design_of
+module, name, job = sys.argv[1:]
+sys.stdout.buffer.write(getattr(importlib.import_module(module), name)(design_of(job)))
+"""
+
+
+def proved_copy(design: Design) -> Design:
+    """The design with only its passing checks: nothing is open any more."""
+    return replace(design, checks=tuple(c for c in design.checks if c.verdict == "passes"))
+
+
+def made_elsewhere(module: str, name: str, job: str = "potting-bay", *, hash_seed: int = 7) -> bytes:
+    """What a function of the pack gives for an example in a process of its own with another hash seed."""
+    path = os.pathsep.join((str(ROOT / "src"), str(ROOT)))
+    done = subprocess.run(
+        [sys.executable, "-c", _MAKE, module, name, job],
+        env={**os.environ, "PYTHONPATH": path, "PYTHONHASHSEED": str(hash_seed)},
+        capture_output=True,
+        check=True,
+        timeout=120,
+    )
+    return done.stdout

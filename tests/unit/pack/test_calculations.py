@@ -1,0 +1,264 @@
+"""The calculations read back: verdict first, each rule once, loads as the checks use them, working, other places."""
+
+from __future__ import annotations
+
+import io
+import xml.etree.ElementTree as Tree
+from dataclasses import replace
+from typing import Any
+
+import pikepdf
+import pypdfium2
+import pytest
+
+from pentice.checks.values import Check, Place, RestsOn, Verdict
+from pentice.design import Design, worst_of_each
+from pentice.loads.values import SnowCase
+from pentice.pack.calculations import calculations_pdf
+from pentice.pack.calculations.loads import loads_blocks
+from pentice.pack.calculations.snow_picture import snow_pictures, snow_words
+from pentice.pack.calculations.working import PLACES_MOST
+from pentice.working import Step
+from tests.designs import EXAMPLES, design_of
+from tests.unit.pack.reading import made_elsewhere, proved_copy
+
+
+def check(**changes: Any) -> Check:
+    """One check that passes at 0.84."""
+    given: dict[str, Any] = {
+        "id": "rafter-bending", "name": "Rafter, bending", "member": "rafter", "place": Place(rafter=2),
+        "clause": "EN 1995-1-1, 6.1.6", "case": "snow drift", "demand": 14.5, "capacity": 17.25, "unit": "N/mm2",
+        "verdict": "passes",
+    }  # fmt: skip
+    return Check(**{**given, **changes})
+
+
+def with_checks(*checks: Check) -> Design:
+    """The potting bay with other checks."""
+    return replace(design_of("potting-bay"), checks=checks)
+
+
+def pages_of(design: Design) -> list[str]:
+    """The words of each page, spaces and line ends made alike."""
+    document = pypdfium2.PdfDocument(calculations_pdf(design))
+    return [" ".join(page.get_textpage().get_text_range().split()) for page in document]
+
+
+def words_of(design: Design) -> str:
+    """All words."""
+    return " ".join(pages_of(design))
+
+
+@pytest.mark.parametrize(
+    ("verdict", "said"),
+    [
+        ("fails", "FAILS. Do not build this. These fail: rafter, bending."),
+        ("refused", "Not proved. Not shown to hold: rafter, bending."),
+        ("not checked", "Not proved. What was checked holds."),
+        ("passes", "Holds. Every requirement was checked and holds."),
+    ],
+)
+def test_page_1_says_the_worst_verdict_in_one_sentence(verdict: Verdict, said: str) -> None:
+    """Never more than was shown: only where every check passed the page says that it holds."""
+    first = pages_of(with_checks(check(id="other", name="Other"), check(verdict=verdict)))[0]
+    assert said in first
+    assert ("Do not order or build" in first) is (verdict != "passes")
+
+
+def test_page_1_lists_each_loose_value_once_with_the_checks_that_rest_on_it() -> None:
+    """Typical and recalled values have to be replaced; given ones stand elsewhere. Worst rule is number 1."""
+    loose = (
+        RestsOn(input="bars.demo.rebate_mm", value=24.0, mark="typical"),
+        RestsOn(input="runoff factors", value=None, mark="from memory"),
+        RestsOn(input="site.vb0_m_s", value=23.0, mark="given"),
+    )
+    checks = (
+        check(rests_on=loose[:1]),
+        check(id="gutter", name="Gutter", demand=1.0, capacity=9.0, rests_on=loose),
+    )
+    first = pages_of(with_checks(*checks))[0]
+    assert "bars.demo.rebate_mm 24 typical 1, 2" in first
+    assert "runoff factors from memory 2" in first
+    assert "site.vb0_m_s" not in first
+    assert "Nothing rests on a typical value" in pages_of(with_checks(check()))[0]
+
+
+def test_page_1_carries_what_nobody_answered_and_what_does_not_agree() -> None:
+    """A flue without an answer, and diagonals that do not close."""
+    assert "Stop: a flue under or beside the roof." in pages_of(design_of("snow-carport"))[0]
+    assert "The diagonals 4899 and 4893 differ by 6" in pages_of(design_of("uneven-veranda"))[0]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_table_of_checks_has_every_rule_on_one_page(name: str) -> None:
+    """Page 2, worst first, each with its number; the note under the table stands there too."""
+    design = design_of(name)
+    page = pages_of(design)[1]
+    at = [page.find(f" {i} {c.name}".replace("  ", " ")) for i, c in enumerate(_rules(design), 1)]
+    assert min(at) > 0
+    assert at == sorted(at)
+    assert "Tall stroke: the limit, 1.00." in page
+
+
+def _rules(design: Design) -> list[Check]:
+    return sorted(worst_of_each(design.checks), key=lambda c: c.verdict == "not checked")
+
+
+def test_a_row_has_needs_has_unit_used_and_word() -> None:
+    """As by hand: 14.5 / 17.25 = 0.84."""
+    assert "R2 EN 1995-1-1, 6.1.6 14.5 17.25 N/mm² 0.84 holds" in pages_of(with_checks(check()))[1]
+
+
+def test_a_failure_by_a_hair_never_reads_1_00_or_100_percent() -> None:
+    """1.002 is over the limit and has to look so."""
+    words = words_of(with_checks(check(demand=17.28, verdict="fails")))
+    assert "1.002 FAILS" in words
+    assert "100.2 % is used" in words
+
+
+def test_a_check_with_nothing_left_fails_and_says_so() -> None:
+    """No capacity: there is no share to print."""
+    words = words_of(
+        with_checks(check(demand=3.0, capacity=-2.5671, unit="mm", verdict="fails", cure="Closer bars."))
+    )
+    assert "FAILS. Needs 3, has −2.567 mm. Nothing is left." in words
+    assert "Closer bars." in words
+
+
+def test_working_shows_formula_numbers_result_unit_and_clause() -> None:
+    """Powers raised, a true minus; a word of multiplication becomes its sign."""
+    step = Step(
+        says="Fall left",
+        formula="p - 2 x 4 d",
+        numbers="12 - 2 x 4",
+        result=-4.0,
+        unit="deg",
+        clause="statics",
+    )
+    words = words_of(with_checks(check(working=(step,))))
+    for said in ("Fall left", "p − 2 × 4 d", "= 12 − 2 × 4", "= −4°", "statics"):
+        assert said in words
+
+
+def test_a_refused_check_gives_its_reason_and_its_cure() -> None:
+    """Both, once each, and the word ask."""
+    refused = check(
+        verdict="refused", demand=None, capacity=None, says="The table ends at 900.", cure="Closer bars."
+    )
+    words = words_of(with_checks(refused))
+    assert "Refused: ask." in words
+    assert "The table ends at 900. Closer bars." in words
+
+
+def test_other_places_stand_worst_first_and_none_is_dropped_in_silence() -> None:
+    """More than fit: the least used are counted, never the worst."""
+    many = tuple(check(place=Place(rafter=n), demand=17.25 * n / 100) for n in range(1, 41))
+    words = words_of(with_checks(*many))
+    elsewhere = words[words.index("Elsewhere Needs") :]
+    assert elsewhere.index("R39 ") < elsewhere.index("R38 ") < elsewhere.index("R16 ")
+    assert "R15 " not in elsewhere
+    assert f"{40 - 1 - PLACES_MOST} more places are used no more than the last of these" in elsewhere
+
+
+def test_alike_places_share_a_row() -> None:
+    """Bays in a row are drawn together."""
+    same = tuple(check(place=Place(bay=n, at="head"), demand=14.0) for n in (2, 3, 4, 5))
+    assert "bays 2 to 5, head 14 17.25 0.81 holds" in words_of(with_checks(check(), *same))
+
+
+def test_over_an_overhang_the_paper_shows_the_pressure_that_the_checks_use() -> None:
+    """Zone F with the wall's pressure below: (c − under) q for 10 m2 and 1 m2, the inside plays no part.
+
+    By hand from the zone's own coefficients; three decimals are printed.
+    """
+    design = design_of("potting-bay")
+    wind = design.loads.wind
+    case = next(c for c in wind.cases if c.name == "wind onto the eaves, suction, +0.2 inside")
+    zone = next(z for z in case.zones if z.name == "F overhang")
+    assert wind.peak_pressure_kn_m2 is not None
+    assert zone.under_10 is not None
+    assert zone.under_1 is not None
+    ten, one = (
+        (c - u) * wind.peak_pressure_kn_m2 for c, u in ((zone.c_10, zone.under_10), (zone.c_1, zone.under_1))
+    )
+    expected = f"{ten:.3f} / {one:.3f}".replace("-", "−")
+    rows = [row for block in loads_blocks(design) for row in _rows(block) if row[0] == "F overhang"]
+    assert expected in rows[0]
+    assert f"{(zone.c_10 - case.inside) * wind.peak_pressure_kn_m2:.3f}".replace("-", "−") not in " ".join(
+        rows[0]
+    )
+
+
+def _rows(block: dict[str, Any]) -> list[list[Any]]:
+    """Rows of all tables in a block."""
+    inner = [row for one in block.get("blocks", []) for row in _rows(one)]
+    return [*inner, *(block["rows"] if block["kind"] == "table" else [])]
+
+
+def test_every_wind_case_stands_in_a_table_once() -> None:
+    """Cases that differ only inside share a table, one column each."""
+    design = design_of("potting-bay")
+    assert sum(_pressures(design)) == len(design.loads.wind.cases)
+
+
+def test_no_more_than_three_pressures_inside_stand_side_by_side() -> None:
+    """Seven cases with the same zones: 3, 3 and 1, so that each column keeps its width."""
+    design = design_of("potting-bay")
+    one = design.loads.wind.cases[0]
+    alike = tuple(replace(one, name=f"wind, {n} inside", inside=n / 10) for n in range(7))
+    wind = replace(design.loads.wind, cases=alike)
+    assert _pressures(replace(design, loads=replace(design.loads, wind=wind))) == [3, 3, 1]
+
+
+def _pressures(design: Design) -> list[int]:
+    """Columns of pressure in each table of wind."""
+    inner = [one for block in loads_blocks(design) for one in block.get("blocks", [])]
+    return [len(one["heads"]) - 3 for one in inner if one.get("heads", [])[:1] == ["Zone"]]
+
+
+def test_snow_pictures_show_loads_at_their_places_and_say_them() -> None:
+    """Both ends of the drift as in the loads, two decimals; the words have three."""
+    design = design_of("potting-bay")
+    drift = design.loads.snow.cases[1]
+    assert {"1.80", "1.09", "0", "2.46 m"} <= set(_texts(design))
+    assert snow_words(drift) == "from the wall: 1.800 at 0.00 m, 1.093 at 2.46 m"
+
+
+def _texts(design: Design) -> list[str]:
+    root = Tree.fromstring(snow_pictures(design)["snow-1.svg"])
+    return [element.text or "" for element in root.iter() if element.tag.endswith(("text", "tspan"))]
+
+
+def test_snow_of_nothing_has_a_picture_too() -> None:
+    """No load: nothing is divided by it."""
+    design = design_of("potting-bay")
+    case = SnowCase(name="none", situation="persistent", along="x", points=((0.0, 0.0), (500.0, 0.0)))
+    bare = replace(design, loads=replace(design.loads, snow=replace(design.loads.snow, cases=(case,))))
+    assert "0.00" in snow_pictures(bare)["snow-0.svg"]
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
+    """At most 25 pages; structure, language, title; the warning on each page; no hyphen stands for a minus."""
+    design = design_of(name)
+    pages = pages_of(design)
+    assert len(pages) <= 25
+    assert all("Do not order or build before" in page for page in pages)
+    assert " -0" not in " ".join(pages)
+    with pikepdf.open(io.BytesIO(calculations_pdf(design))) as pdf:
+        assert pdf.Root.MarkInfo.Marked
+        assert "/StructTreeRoot" in pdf.Root
+        assert str(pdf.Root.Lang).startswith("en")
+        assert str(pdf.docinfo["/Title"]).startswith("Calculations, ")
+
+
+def test_a_proved_design_carries_no_warning() -> None:
+    """The band goes when nothing is open."""
+    assert "Not proved" not in words_of(proved_copy(design_of("potting-bay")))
+
+
+def test_the_same_bytes_come_from_another_process() -> None:
+    """Another hash seed, the same paper."""
+    assert made_elsewhere("pentice.pack.calculations", "calculations_pdf") == calculations_pdf(
+        design_of("potting-bay")
+    )
