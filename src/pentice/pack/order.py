@@ -144,7 +144,8 @@ def _needed(line: OrderLine) -> str:
 
 def _packs(line: OrderLine) -> str:
     """Packs, with what is in one where that is not one piece: 2 × 50 m."""
-    return f"*{line.packs}*" if line.pack == 1 else f"*{line.packs}* × {_short(line.pack)} {line.unit}"
+    unit = "" if line.unit == "each" else f" {line.unit}"
+    return f"*{line.packs}*" if line.pack == 1 else f"*{line.packs}* × {_short(line.pack)}{unit}"
 
 
 def _short(amount: Decimal) -> str:

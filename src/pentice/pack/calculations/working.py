@@ -20,7 +20,7 @@ from pentice.pack.calculations.verdicts import WORDS
 from pentice.pack.paper import blocks as b
 from pentice.working import Step
 
-PLACES_MOST = 24
+PLACES_MOST = 16
 """So many rows of other places, the worst first; a line says how many more there are."""
 TOGETHER_MOST = 12
 """A check with no more rows than this stays on one page."""
