@@ -65,6 +65,53 @@ def _faults_of_sheet(
             yield from _faults_of_piece(p, wanted[p.piece], stock)
     if not separable(boxes, inside, kerf):
         yield f"{plan.stock} cannot be cut edge to edge with a kerf of {kerf}"
+    yield from _faults_of_cuts(plan, boxes, kerf, trim)
+    if _claims(boxes, [wanted.get(p.piece) for p in plan.placements], inside, kerf) is False:
+        yield f"{plan.stock} does not hold the reserve"
+
+
+def _faults_of_cuts(plan: SheetPlan, boxes: Sequence[Box], kerf: int, trim: int) -> Iterator[str]:
+    """Follows the numbered cuts: each goes edge to edge through one part in hand and leaves enough to hold."""
+    parts: list[Box] = [(0, 0, plan.width_mm, plan.length_mm)]
+    if [cut.number for cut in plan.cuts] != list(range(1, len(plan.cuts) + 1)):
+        yield f"{plan.stock} has cuts that are not numbered in order"
+    for k, cut in enumerate(plan.cuts):
+        across, along = (0, 1) if cut.kind == "rip" else (1, 0)
+        through = [
+            p
+            for p in parts
+            if p[across] <= cut.at_mm < p[across + 2] and cut.from_mm < p[along + 2] and p[along] < cut.to_mm
+        ]
+        if len(through) != 1 or not cut.from_mm <= through[0][along] < through[0][along + 2] <= cut.to_mm:
+            yield f"cut {cut.number} of {plan.stock} does not go through one part"
+            return
+        part = through[0]
+        before, after = list(part), list(part)
+        before[across + 2], after[across] = cut.at_mm, min(cut.at_mm + kerf, part[across + 2])
+        beyond = part[across + 2] - cut.at_mm
+        if beyond < kerf + 2 and not (trim and k < 4):
+            yield f"cut {cut.number} of {plan.stock} leaves {beyond}"
+        parts.remove(part)
+        parts += [(b[0], b[1], b[2], b[3]) for b in (before, after) if b[0] < b[2] and b[1] < b[3]]
+    for box in boxes:
+        if box not in parts:
+            yield f"no part of {plan.stock} is {box} once it is cut"
+
+
+def _claims(boxes: Sequence[Box], pieces: Sequence[SheetPiece | None], inside: Box, kerf: int) -> bool:
+    """Whether the sheet would still hold the rows if each cut piece were longer and wider by its reserve."""
+    width, length = inside[2] - inside[0], inside[3] - inside[1]
+    rows: dict[int, tuple[int, int]] = {}
+    for box, piece in zip(boxes, pieces, strict=True):
+        if piece is None:
+            continue
+        uncut_w, uncut_l = box[2] - box[0] == width, box[3] - box[1] == length
+        wide = width if uncut_w else piece.width_mm + piece.reserve_mm[0]
+        long = length if uncut_l else piece.length_mm + piece.reserve_mm[1]
+        row = rows.get(box[1], (-kerf, 0))
+        rows[box[1]] = (row[0] + wide + kerf, max(row[1], long))
+    total = sum(long + kerf for _, long in rows.values()) - kerf
+    return total <= length and all(wide <= width for wide, _ in rows.values())
 
 
 def _faults_of_piece(p: Placement, piece: SheetPiece, stock: SheetStock) -> Iterator[str]:

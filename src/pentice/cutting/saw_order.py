@@ -24,7 +24,7 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
     tuple of Cut
         Positions in stock coordinates [mm]; at_mm is the near side of the kerf.
     """
-    raw = [*_trims(stock), *_strips(placements, stock, kerf)]
+    raw = [*_trims(stock, kerf), *_strips(placements, stock, kerf)]
     return tuple(
         Cut(number=i, kind=kind, at_mm=at, from_mm=start, to_mm=end, you_get=gets)
         for i, (kind, at, start, end, gets) in enumerate(raw, 1)
@@ -34,14 +34,16 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
 _Raw = tuple[str, int, int, int, str]
 
 
-def _trims(stock: SheetStock) -> Iterator[_Raw]:
-    """The edges of new stock that are cut off before anything else."""
+def _trims(stock: SheetStock, kerf: int) -> Iterator[_Raw]:
+    """The edges of new stock that are cut off before anything else; the trim includes the kerf, so a cut at the
+    head or the left begins a kerf short of it."""
     trim = stock.edge_trim_mm
+    near = max(0, trim - kerf)
     if trim:
-        yield "crosscut", trim, 0, stock.width_mm, "trimmed head"
+        yield "crosscut", near, 0, stock.width_mm, "trimmed head"
         yield "crosscut", stock.length_mm - trim, 0, stock.width_mm, "trimmed foot"
-        yield "rip", trim, 0, stock.length_mm, "trimmed left edge"
-        yield "rip", stock.width_mm - trim, 0, stock.length_mm, "trimmed right edge"
+        yield "rip", near, trim, stock.length_mm - trim, "trimmed left edge"
+        yield "rip", stock.width_mm - trim, trim, stock.length_mm - trim, "trimmed right edge"
 
 
 def _strips(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> Iterator[_Raw]:

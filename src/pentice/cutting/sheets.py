@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from pentice.cutting.cover import cover, rounded_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.saw_order import cuts_of
+from pentice.cutting.settle import Lengths, settled
 from pentice.cutting.strips import (
     SheetKind,
     SheetStrip,
@@ -33,10 +34,11 @@ KEPT_MM = 300
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Stack:
-    """Strips one below the other on one sheet."""
+    """Strips one below the other on one sheet; without lengths where a crosscut would leave a sliver."""
 
     stock: int
     strips: tuple[SheetStrip, ...]
+    lengths: Lengths | None
 
 
 def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> SheetPlans:
@@ -66,7 +68,7 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
     for item in dict.fromkeys(piece.item for piece in pieces):
         mine = [p for p in pieces if p.item == item]
         held = [s for s in stocks if s.item == item]
-        _require_room(mine, held)
+        _require_room(mine, held, kerf_mm)
         found, least = _cut_item(mine, held, kerf_mm)
         plans += found
         cost += sum(plan.price for plan in found)
@@ -85,7 +87,7 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
     )
 
 
-def _require_room(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock]) -> None:
+def _require_room(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int) -> None:
     for piece in pieces:
         if not any(_fits(piece, stock) for stock in stocks):
             widest = max((s.width_mm for s in stocks), default=0)
@@ -95,12 +97,26 @@ def _require_room(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock]) ->
                 f"{piece.reserve_mm[1]} in reserve), fits no stock of {piece.item}: the widest is {widest}, "
                 f"the longest {longest}. Closer bars, a shorter roof, or add a stock size to the catalogue."
             )
+        kind = (SheetKind(piece=piece, ids=(piece.id,)),)
+        if not any(_fits(piece, s) and _alone(kind, s, kerf) for s in stocks):
+            left, right = piece.rib_at_most_mm
+            raise NoSolution(
+                f"{piece.id}, {piece.width_mm} by {piece.length_mm} mm, can be cut from no stock of {piece.item} so "
+                f"that its first ribs stand within {left:g} and {right:g} mm of its edges and no cut leaves less than "
+                f"{kerf + 2} mm. Another bay width, or another stock size."
+            )
 
 
 def _fits(piece: SheetPiece, stock: SheetStock) -> bool:
     room = stock.width_mm - 2 * stock.edge_trim_mm
     wide = piece.least_width_mm <= room <= piece.most_width_mm or claim_width(piece) <= room
     return wide and length_claim(piece, stock) is not None
+
+
+def _alone(kind: Sequence[SheetKind], stock: SheetStock, kerf: int) -> bool:
+    """Whether a piece can be cut from a stock when it is all that is cut from it."""
+    strip = laid(kind, (0,), stock, kerf)
+    return strip is not None and settled([strip], kind, stock, kerf) is not None
 
 
 def _kinds(pieces: Sequence[SheetPiece]) -> tuple[SheetKind, ...]:
@@ -117,26 +133,68 @@ def _cut_item(
 ) -> tuple[list[SheetPlan], int]:
     kinds = _kinds(pieces)
     stacks = _all_stacks(kinds, stocks, kerf)
-    found = None
-    if stacks is not None:
-        patterns = [
-            Pattern(
-                stock=stack.stock,
-                kinds=tuple(sorted(lying.kind for strip in stack.strips for lying in strip.pieces)),
-                price=stocks[stack.stock].price,
-                size=stocks[stack.stock].width_mm * stocks[stack.stock].length_mm // 100,
-            )
-            for stack in stacks
-        ]
-        found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
-    if stacks is None or found is None:
+    if stacks is None:
         return _by_hand(kinds, stocks, kerf)
-    at = {id(pattern): stack for pattern, stack in zip(patterns, stacks, strict=True)}
+    clean = _clean(stacks, kinds, stocks, kerf)
+    found = _chosen(clean, kinds, stocks)
+    if found is None:
+        return _by_hand(kinds, stocks, kerf)
     waiting = [list(kind.ids) for kind in kinds]
-    plans = [_plan(at[id(p)], stocks, kinds, waiting, kerf) for p in found.chosen]
-    all_strips = _strips_are_all(kinds, stocks, kerf)
-    bound = found.bound if all_strips else _bound(kinds, stocks, kerf)
-    return [plan for plan in plans if plan.placements], min(bound, found.cost)
+    plans = [_plan(stack, stocks, kinds, waiting, kerf) for stack in found[0]]
+    bound = found[1]
+    if not _strips_are_all(kinds, stocks, kerf):
+        bound = _bound(kinds, stocks, kerf)
+    elif len(clean) != len(stacks) or any(stack.lengths is None for stack in stacks):
+        # Another arrangement of the same pieces may leave no sliver: the bound counts them all.
+        every = _chosen(stacks, kinds, stocks)
+        bound = every[1] if every is not None else 0
+    cost = sum(stocks[stack.stock].price for stack in found[0])
+    return [plan for plan in plans if plan.placements], min(bound, cost)
+
+
+def _chosen(
+    stacks: Sequence[_Stack], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock]
+) -> tuple[list[_Stack], int] | None:
+    """The cheapest choice of stacks, and what any choice costs at least."""
+    patterns = [
+        Pattern(
+            stock=stack.stock,
+            kinds=tuple(sorted(lying.kind for strip in stack.strips for lying in strip.pieces)),
+            price=stocks[stack.stock].price,
+            size=stocks[stack.stock].width_mm * stocks[stack.stock].length_mm // 100,
+        )
+        for stack in stacks
+    ]
+    found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
+    if found is None:
+        return None
+    at = {id(pattern): stack for pattern, stack in zip(patterns, stacks, strict=True)}
+    return [at[id(p)] for p in found.chosen], found.bound
+
+
+def _clean(
+    stacks: Sequence[_Stack], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int
+) -> list[_Stack]:
+    """The stacks that leave no sliver; one that does is replaced by what is left of it without one strip."""
+    clean: list[_Stack] = []
+    tried: set[tuple[int, tuple[int, ...]]] = set()
+
+    def add(stack: _Stack) -> None:
+        key = (stack.stock, tuple(id(strip) for strip in stack.strips))
+        if key in tried:
+            return
+        tried.add(key)
+        if stack.lengths is not None:
+            clean.append(stack)
+            return
+        for i in range(len(stack.strips) if len(stack.strips) > 1 else 0):
+            fewer = stack.strips[:i] + stack.strips[i + 1 :]
+            lengths = settled(fewer, kinds, stocks[stack.stock], kerf)
+            add(_Stack(stock=stack.stock, strips=fewer, lengths=lengths))
+
+    for stack in stacks:
+        add(stack)
+    return clean
 
 
 # Stacks
@@ -150,7 +208,7 @@ def _all_stacks(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: 
         if strips is None:
             return None
         for chosen in _stacked(strips, stock.length_mm - 2 * stock.edge_trim_mm, kerf):
-            stacks.append(_Stack(stock=s, strips=chosen))
+            stacks.append(_Stack(stock=s, strips=chosen, lengths=settled(chosen, kinds, stock, kerf)))
             if len(stacks) > STACKS_MOST:
                 return None
     return stacks
@@ -243,6 +301,8 @@ def _strip_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf:
 
 def _area_bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock]) -> int:
     need = sum(k.piece.least_width_mm * k.piece.least_length_mm * len(k.ids) for k in kinds)
+    if any(s.price == 0 and s.count is None for s in stocks):
+        return 0
     free = sum(s.width_mm * s.length_mm * (s.count or 0) for s in stocks if s.price == 0)
     bought = [s for s in stocks if s.price > 0]
     if not bought or need <= free:
@@ -270,13 +330,15 @@ def _by_hand(
             if counts[s] == 0:
                 continue
             strips = _filled(singles, waiting, stock, kerf)
+            while strips and (lengths := settled(strips, singles, stock, kerf)) is None:
+                strips = strips[:-1]
             used = {lying.kind for strip in strips for lying in strip.pieces}
             if waiting[0] not in used:
                 continue
             area = sum(singles[i].piece.width_mm * singles[i].piece.length_mm for i in used)
             worth = stock.price / area
             if best is None or worth < best[0]:
-                best = (worth, _Stack(stock=s, strips=strips), used)
+                best = (worth, _Stack(stock=s, strips=strips, lengths=lengths), used)
         if best is None:
             raise NoSolution(
                 f"{singles[waiting[0]].ids[0]} fits no stock that is left; add stock or offcuts."
@@ -322,26 +384,29 @@ def _plan(
     kerf: int,
 ) -> SheetPlan:
     stock = stocks[stack.stock]
+    named = _named(stack, kinds, waiting)
+    strips, lengths = _without_surplus(stack, named, kinds, stock, kerf)
     y = stock.edge_trim_mm
     placements: list[Placement] = []
-    for strip in stack.strips:
-        placed = []
-        for lying in strip.pieces:
-            if waiting[lying.kind]:
-                placed.append(
+    for strip, long, ids in zip(strips, lengths, named, strict=True):
+        left, row = list(ids), []
+        for lying, length in zip(strip.pieces, long, strict=True):
+            name = next((n for k, n in left if k == lying.kind), None)
+            if name is not None:
+                left.remove((lying.kind, name))
+                row.append(
                     Placement(
-                        piece=waiting[lying.kind].pop(0),
+                        piece=name,
                         x_mm=lying.x_mm,
                         y_mm=y,
                         width_mm=lying.width_mm,
-                        length_mm=cut_length(kinds[lying.kind].piece, stock),
+                        length_mm=length,
                         turned_180=False,
                         rib_at_mm=lying.rib_at_mm,
                     )
                 )
-        if placed:
-            placements += placed
-            y += max(p.length_mm for p in placed) + kerf
+        placements += row
+        y += max(p.length_mm for p in row) + kerf
     return SheetPlan(
         stock=stock.id,
         item=stock.item,
@@ -351,6 +416,38 @@ def _plan(
         placements=tuple(placements),
         cuts=cuts_of(placements, stock, kerf),
     )
+
+
+_Named = list[tuple[tuple[int, str], ...]]
+
+
+def _named(stack: _Stack, kinds: Sequence[SheetKind], waiting: list[list[str]]) -> _Named:
+    """Kind and name of what each strip really gives: a pattern may give more than is still wanted."""
+    return [
+        tuple((p.kind, waiting[p.kind].pop(0)) for p in strip.pieces if waiting[p.kind])
+        for strip in stack.strips
+    ]
+
+
+def _without_surplus(
+    stack: _Stack, named: _Named, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int
+) -> tuple[list[SheetStrip], Lengths]:
+    """The strips laid anew for what is really wanted of them, so that no cut is made for nothing."""
+    assert stack.lengths is not None
+    wanted = [
+        (strip, long, ids) for strip, long, ids in zip(stack.strips, stack.lengths, named, strict=True) if ids
+    ]
+    named[:] = [ids for _, _, ids in wanted]
+    fewer = [
+        strip
+        if len(ids) == len(strip.pieces)
+        else laid(kinds, tuple(sorted(k for k, _ in ids)), stock, kerf) or strip
+        for strip, _, ids in wanted
+    ]
+    lengths = settled(fewer, kinds, stock, kerf)
+    if lengths is None:
+        return [strip for strip, _, _ in wanted], tuple(long for _, long, _ in wanted)
+    return fewer, lengths
 
 
 def _offcuts(plan: SheetPlan, stocks: Sequence[SheetStock], kerf: int) -> Iterator[Offcut]:

@@ -60,34 +60,28 @@ def strips_of(kinds: Sequence[SheetKind], stock: SheetStock, kerf: int) -> tuple
     tuple or None
         None when there are too many to list.
     """
-    found: dict[tuple[int, ...], SheetStrip] = {}
+    found: dict[tuple[int, ...], SheetStrip | None] = {}
     for taken in _choices(kinds, stock, kerf):
-        strip = laid(kinds, taken, stock, kerf)
-        if strip is not None:
-            found[taken] = strip
-        else:
-            _add_smaller(found, kinds, taken, stock, kerf)
+        _add(found, kinds, taken, stock, kerf)
         if len(found) > STRIPS_MOST:
             return None
-    return tuple(found.values())
+    return tuple(strip for strip in found.values() if strip is not None)
 
 
-def _add_smaller(
-    found: dict[tuple[int, ...], SheetStrip],
+def _add(
+    found: dict[tuple[int, ...], SheetStrip | None],
     kinds: Sequence[SheetKind],
     taken: tuple[int, ...],
     stock: SheetStock,
     kerf: int,
 ) -> None:
-    """A full choice whose ribs do not hold: what remains of it with one piece fewer."""
-    for i in range(len(taken)):
-        fewer = taken[:i] + taken[i + 1 :]
-        if fewer and fewer not in found:
-            strip = laid(kinds, fewer, stock, kerf)
-            if strip is not None:
-                found[fewer] = strip
-            else:
-                _add_smaller(found, kinds, fewer, stock, kerf)
+    """A choice, or, where its ribs do not hold, what remains of it with one piece fewer. Each is tried once."""
+    if not taken or taken in found:
+        return
+    found[taken] = laid(kinds, taken, stock, kerf)
+    if found[taken] is None:
+        for i in range(len(taken)):
+            _add(found, kinds, taken[:i] + taken[i + 1 :], stock, kerf)
 
 
 def _choices(kinds: Sequence[SheetKind], stock: SheetStock, kerf: int) -> Iterator[tuple[int, ...]]:

@@ -8,7 +8,7 @@ import pytest
 
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.ribs import rib_at
-from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
+from pentice.cutting.values import Cut, LengthPiece, LengthStock, SheetPiece, SheetStock
 from pentice.errors import NoSolution
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets
 
@@ -140,3 +140,55 @@ def test_many_different_pieces_are_still_cut() -> None:
     pieces = [piece(f"S{i}", 600 + 7 * (i % 30), 2000 + 11 * (i % 7)) for i in range(60)]
     plans = cut_sheets(pieces, STOCKS, kerf_mm=3)
     assert faults_of_sheets(plans, pieces, STOCKS, 3) == []
+
+
+def test_a_crosscut_never_leaves_a_sliver() -> None:
+    """2998 from a 3000 sheet would leave 2: cut to 2995 within its window, or refused with the reason."""
+    only = [stock(980, 3000, 100)]
+    short = replace(piece("S1", 943, 2998), least_length_mm=2990)
+    plans = cut_sheets([short], only, kerf_mm=3)
+    assert plans.sheets[0].placements[0].length_mm == 2995
+    assert faults_of_sheets(plans, [short], only, 3) == []
+    with pytest.raises(NoSolution, match=r"no cut leaves less than 5 mm\. Another bay width"):
+        cut_sheets([replace(short, least_length_mm=2998, most_length_mm=2998)], only, kerf_mm=3)
+
+
+def test_ribs_that_hold_nowhere_are_refused_with_the_reason() -> None:
+    """921 on ribs every 20: the two distances never both come within 10."""
+    with pytest.raises(NoSolution, match=r"S1, 921 by 2880 mm, .* within 10 and 10 mm of its edges"):
+        cut_sheets(
+            [replace(piece("S1", 921, 2880, ribs=10.0), least_width_mm=921)],
+            [stock(1050, 3000, 1)],
+            kerf_mm=3,
+        )
+
+
+def test_trimmed_stock_is_cut_in_an_order_that_can_be_followed() -> None:
+    """The kerf of a trim lies inside the trim, and rips come after the ends are off."""
+    only = [replace(stock(1050, 3000, 100), trim_mm=5)]
+    pieces = [piece("S1", 943, 2880)]
+    plans = cut_sheets(pieces, only, kerf_mm=3)
+    assert [(c.kind, c.at_mm) for c in plans.sheets[0].cuts[:4]] == [
+        ("crosscut", 2),
+        ("crosscut", 2995),
+        ("rip", 2),
+        ("rip", 1045),
+    ]
+    assert faults_of_sheets(plans, pieces, only, 3) == []
+
+
+def test_the_checker_follows_the_cuts() -> None:
+    """A cut left out, moved, or across two parts is told."""
+    pieces, only = [piece("S0", 943, 2880), piece("S1", 943, 2880)], [stock(2100, 3000, 100)]
+    good = cut_sheets(pieces, only, kerf_mm=3)
+    sheet = good.sheets[0]
+
+    def told(cuts: tuple[Cut, ...]) -> str:
+        broken = replace(good, sheets=(replace(sheet, cuts=cuts),))
+        return " ".join(faults_of_sheets(broken, pieces, only, 3))
+
+    assert "once it is cut" in told(sheet.cuts[:-1])
+    assert "once it is cut" in told((*sheet.cuts[:-1], replace(sheet.cuts[-1], at_mm=1890)))
+    assert "does not go through one part" in told(
+        (sheet.cuts[0], replace(sheet.cuts[1], to_mm=100), *sheet.cuts[2:])
+    )
