@@ -14,6 +14,7 @@ from pydantic import BaseModel
 from pentice import design_model as model
 from pentice.cutting.values import CutPlan
 from pentice.design import Design, Summary
+from pentice.faults import model_in
 from pentice.job.found import cautions
 from pentice.job.writing import job_data
 from pentice.loads.values import Loads, SnowCase, WindCase
@@ -106,7 +107,7 @@ def _only(kind: type[BaseModel], value: Any, more: dict[str, Any]) -> dict[str, 
 
 def _part(annotation: Any, value: Any) -> Any:
     """A part of a model: nested models take only what they know; amounts become text where text is asked for."""
-    inner = _model_in(annotation)
+    inner = model_in(annotation)
     if inner is not None and is_dataclass(value):
         return _only(inner, value, {})
     if isinstance(value, tuple | list):
@@ -116,16 +117,6 @@ def _part(annotation: Any, value: Any) -> Any:
     if isinstance(value, Decimal):
         return str(value) if annotation is str or annotation is None else float(value)
     return value
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for part in getattr(annotation, "__args__", ()):
-        found = _model_in(part)
-        if found is not None:
-            return found
-    return None
 
 
 def _end_cuts(cuts: Sequence[Any] | None) -> list[Any]:
