@@ -8,6 +8,7 @@ from pentice.checks.values import Check, Place, RestsOn
 from pentice.design import Design, worst_of_each
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
+from pentice.loads.lines import net_coefficient
 from pentice.loads.values import SnowCase, WindCase
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
@@ -255,18 +256,20 @@ def _snow_words(case: SnowCase) -> str:
 
 
 def _zones(case: WindCase, peak: float) -> b.Block:
-    rows = [
-        (
-            zone.name,
-            f"{zone.x_mm[0] / 1000:.2f} to {zone.x_mm[1] / 1000:.2f}",
-            f"{zone.y_mm[0] / 1000:.2f} to {zone.y_mm[1] / 1000:.2f}",
-            f"{zone.c_10 - case.inside:.2f}",
-            f"{zone.c_1 - case.inside:.2f}",
-            f"{(zone.c_10 - case.inside) * peak:.3f}",
-            f"{(zone.c_1 - case.inside) * peak:.3f}",
+    rows = []
+    for zone in case.zones:
+        ten, one = (net_coefficient(zone, case.inside, area_m2) for area_m2 in (10.0, 1.0))
+        rows.append(
+            (
+                zone.name,
+                f"{zone.x_mm[0] / 1000:.2f} to {zone.x_mm[1] / 1000:.2f}",
+                f"{zone.y_mm[0] / 1000:.2f} to {zone.y_mm[1] / 1000:.2f}",
+                f"{ten:.2f}",
+                f"{one:.2f}",
+                f"{ten * peak:.3f}",
+                f"{one * peak:.3f}",
+            )
         )
-        for zone in case.zones
-    ]
     return b.table(
         ("Zone", "x, m", "y, m", "c for 10 m²", "for 1 m²", "kN/m², 10 m²", "1 m²"),
         rows,
