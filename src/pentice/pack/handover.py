@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from pentice.checks.values import Check
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.method import MPH, general_stop_mph
+from pentice.pack.method import MPH, general_stop_mph, handling_gust_m_s
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of
@@ -195,10 +196,12 @@ def _care(design: Design) -> Iterator[b.Block]:
         widths=(40, "1fr"),
         h=2.8,
     )
-    mean, gust = general_stop_mph(max(bay.length_mm.cut for bay in design.setting_out.plane.bays))
+    bays = design.setting_out.plane.bays
+    mean, _ = general_stop_mph(max(bay.length_mm.cut for bay in bays))
+    gust = min(handling_gust_m_s(bay) for bay in bays)
     yield b.paragraph(
-        f"A sheet that has to come off waits for calm: never above {mean:g} mph mean, "
-        f"{gust:g} mph in gusts ({gust * MPH:.0f} m/s)."
+        f"A sheet that has to come off waits for calm: never above {mean:g} mph mean, or "
+        f"gusts of {math.floor(gust * 10.0) / 10.0:.1f} m/s ({math.floor(gust / MPH)} mph)."
     )
     yield b.heading("When something is wrong")
     yield b.table(

@@ -110,6 +110,27 @@ def general_stop_mph(length_mm: float) -> tuple[float, float]:
     return (17.0, 26.0) if length_mm > LONG_SHEET_MM else (23.0, 35.0)
 
 
+def handling_gust_m_s(bay: Bay) -> float:
+    """Gust at which handling a bay's sheet stops: by its area, never above the general stop.
+
+    Parameters
+    ----------
+    bay
+        The bay.
+
+    Returns
+    -------
+    float
+        [m/s], at working height.
+
+    Source
+    ------
+    The lower of `gust_limit_m_s` and `general_stop_mph`.
+    """
+    area = bay.width_mm.cut * bay.length_mm.cut * 1e-6
+    return min(gust_limit_m_s(area), general_stop_mph(bay.length_mm.cut)[1] * MPH)
+
+
 def people_for(bay: Bay) -> int:
     """People who lift a sheet: two, or three for one over 4 m or 4 m2.
 
@@ -199,8 +220,7 @@ def _order(design: Design) -> list[b.Block]:
 
 
 def _wind_sentence(largest: Bay) -> str:
-    limit = gust_limit_m_s(largest.width_mm.cut * largest.length_mm.cut * 1e-6)
-    gust = min(limit, general_stop_mph(largest.length_mm.cut)[1] * MPH)
+    gust = handling_gust_m_s(largest)
     return f"Stop lifting at gusts of {gust:.1f} m/s ({gust / MPH:.0f} mph), measured where you work."
 
 
@@ -209,7 +229,7 @@ def _safety(design: Design) -> list[b.Block]:
     for bay in design.setting_out.plane.bays:
         area = bay.width_mm.cut * bay.length_mm.cut * 1e-6
         mean, stop = general_stop_mph(bay.length_mm.cut)
-        gust = min(gust_limit_m_s(area), stop * MPH)
+        gust = handling_gust_m_s(bay)
         row = (
             f"{area:.2f} m²",
             f"{area * design.parts.sheet.mass_kg_m2:.1f} kg",

@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 
 from pentice.pack.gaps import gap_cards
-from pentice.pack.handover import snow_depths_mm
-from pentice.pack.method import general_stop_mph, gust_limit_m_s, people_for
+from pentice.pack.handover import handover_pdf, snow_depths_mm
+from pentice.pack.method import general_stop_mph, gust_limit_m_s, handling_gust_m_s, people_for
 from pentice.pack.programme import programme_ics
 from pentice.pack.quote import money
 from pentice.pack.site_sheet import serves, site_page_of
@@ -47,6 +47,23 @@ def test_gusts() -> None:
     assert gust_limit_m_s(2.9) ** 2 * 0.613 * 1.2 * 2.9 == pytest.approx(150.0)
     assert (general_stop_mph(5001.0), general_stop_mph(5000.0)) == ((17.0, 26.0), (23.0, 35.0))
     assert people_for(design_of("potting-bay").setting_out.plane.bays[0]) == 2
+
+
+def test_the_handover_holds_a_sheet_to_the_limit_of_its_own_area() -> None:
+    """830 by 2488 is 2.065 m2: the root of 150 / (0.613 x 1.2 x 2.065) is 9.94 m/s, 22 mph; the general stop is 35.
+
+    Source: by hand from F = 0.613 v2 1.2 A; 1 mph is 0.44704 m/s.
+    """
+    import pypdfium2  # the reader takes long to import
+
+    design = design_of("potting-bay")
+    assert min(handling_gust_m_s(bay) for bay in design.setting_out.plane.bays) == pytest.approx(
+        9.94, abs=0.01
+    )
+    paper = pypdfium2.PdfDocument(handover_pdf(design))
+    text = " ".join(" ".join(page.get_textpage().get_text_range().split()) for page in paper)
+    assert "gusts of 9.9 m/s (22 mph)" in text
+    assert "35 mph" not in text
 
 
 def test_snow_at_which_to_clear() -> None:
