@@ -73,6 +73,9 @@ def test_snow_at_which_to_clear() -> None:
     (_, wall, wet), (_, foot, _) = depths
     assert wall > foot > 0.0
     assert wall == pytest.approx(2.0 * wet)
+    # Never above what was calculated: mu = 2 h / s_k = 2 x 0.9 / 0.45 = 4, so 4 x 0.45 = 1.8 kN/m2, over 2.0 kN/m3.
+    # Source: EN 1991-1-3, 5.3.6 and Annex E, by hand.
+    assert wall == pytest.approx(900.0)
     assert snow_depths_mm(design_of("snow-carport")) is None
     assert snow_depths_mm(design_of("uneven-veranda")) is None
 
