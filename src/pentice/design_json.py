@@ -14,9 +14,11 @@ from pydantic import BaseModel
 from pentice import design_model as model
 from pentice.cutting.values import CutPlan
 from pentice.design import Design, Summary
+from pentice.faults import model_in
 from pentice.job.found import cautions
 from pentice.job.writing import job_data
-from pentice.loads.values import Loads, SnowCase, WindCase
+from pentice.loads.lines import net_coefficient
+from pentice.loads.values import Loads, SnowCase, WindCase, WindZone
 from pentice.setting_out.values import Plane
 
 M = TypeVar("M", bound=BaseModel)
@@ -106,7 +108,7 @@ def _only(kind: type[BaseModel], value: Any, more: dict[str, Any]) -> dict[str, 
 
 def _part(annotation: Any, value: Any) -> Any:
     """A part of a model: nested models take only what they know; amounts become text where text is asked for."""
-    inner = _model_in(annotation)
+    inner = model_in(annotation)
     if inner is not None and is_dataclass(value):
         return _only(inner, value, {})
     if isinstance(value, tuple | list):
@@ -116,16 +118,6 @@ def _part(annotation: Any, value: Any) -> Any:
     if isinstance(value, Decimal):
         return str(value) if annotation is str or annotation is None else float(value)
     return value
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for part in getattr(annotation, "__args__", ()):
-        found = _model_in(part)
-        if found is not None:
-            return found
-    return None
 
 
 def _end_cuts(cuts: Sequence[Any] | None) -> list[Any]:
@@ -194,7 +186,7 @@ def _wind(loads: Loads, plane: Plane) -> model.Wind:
                     cases=[],
                 ),
             )
-            held.cases.append(_zone_case(case, zone.c_10, zone.c_1, peak or 0.0))
+            held.cases.append(_zone_case(case, zone, peak or 0.0))
     return model.Wind(
         peak_pressure_kn_m2=peak,
         reference_height_m=loads.wind.reference_height_m,
@@ -203,8 +195,8 @@ def _wind(loads: Loads, plane: Plane) -> model.Wind:
     )
 
 
-def _zone_case(case: WindCase, c_10: float, c_1: float, peak: float) -> model.ZoneCase:
-    ten, one = c_10 - case.inside, c_1 - case.inside
+def _zone_case(case: WindCase, zone: WindZone, peak: float) -> model.ZoneCase:
+    ten, one = (net_coefficient(zone, case.inside, area_m2) for area_m2 in (10.0, 1.0))
     return model.ZoneCase(
         name=case.name, situation=case.situation, c_10=ten, c_1=one, kn_m2_10=ten * peak, kn_m2_1=one * peak
     )

@@ -128,15 +128,32 @@ def _keys_at(model: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
         if isinstance(part, int) or here is None:
             continue
         field = next((f for n, f in here.model_fields.items() if part in (n, f.alias)), None)
-        here = _model_in(field.annotation) if field is not None else here
+        here = model_in(field.annotation) if field is not None else here
     return [] if here is None else [f.alias or n for n, f in here.model_fields.items()]
 
 
-def _model_in(annotation: Any) -> type[BaseModel] | None:
+def model_in(annotation: Any) -> type[BaseModel] | None:
+    """The model that an annotation holds: alone, in a tuple, or beside None.
+
+    Parameters
+    ----------
+    annotation
+        Of a field.
+
+    Returns
+    -------
+    type or None
+        The first model in it; None where there is none.
+
+    Examples
+    --------
+    >>> model_in(tuple[int, ...]) is None
+    True
+    """
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return annotation
     for part in getattr(annotation, "__args__", ()):
-        found = _model_in(part)
+        found = model_in(part)
         if found is not None:
             return found
     return None

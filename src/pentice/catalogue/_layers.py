@@ -7,7 +7,6 @@ replaced loses the mark it had.
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -15,8 +14,9 @@ from typing import Any
 from pentice.catalogue._base import Product
 from pentice.catalogue._near import nearest
 from pentice.catalogue.model import KINDS
-from pentice.errors import InputError, Problem
+from pentice.errors import Problem
 from pentice.marks import MARK_WORDS, Given, take_marks
+from pentice.texts import toml_data
 
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*")
 _SINGLE: Mapping[str, tuple[Callable[[object], bool], str]] = {
@@ -120,11 +120,7 @@ def layer_of(text: str, file: str) -> Layer:
     InputError
         The text is not TOML.
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        says = f"is not TOML: {fault}. Look at that line: text needs quotes, a list needs [ ]."
-        raise InputError((Problem("", says, file),)) from fault
+    raw = toml_data(text, file=file)
     taken = take_marks({key: value for key, value in raw.items() if key != "prices"}, file=file)
     problems = [*taken.problems, *_wrong_at_top(raw, file)]
     products: dict[tuple[str, str], Mapping[str, Any]] = {}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cache
@@ -15,9 +14,10 @@ from pydantic import BeforeValidator, Field, SkipValidation, ValidationError, mo
 
 from pentice.catalogue._base import Count, Entry, Money, money
 from pentice.catalogue._paths import value_at
-from pentice.errors import InputError, Problem, StoreError
+from pentice.errors import InputError, Problem
 from pentice.faults import problems_of
 from pentice.marks import Given, take_marks
+from pentice.texts import file_text, toml_data
 
 Hours = Annotated[float, Field(ge=0, le=200, strict=True)]
 """Person-hours for one unit of a task."""
@@ -157,14 +157,7 @@ def read_firm(path: str | Path | None = None) -> Firm:
     """
     if path is None:
         return _shipped()
-    file = Path(path)
-    try:
-        text = file.read_text(encoding="utf-8")
-    except OSError as fault:
-        raise StoreError(f"{file}: cannot be read ({fault.strerror or fault}). Is the path right?") from fault
-    except UnicodeDecodeError as fault:
-        raise InputError(f"{file}: is not UTF-8 text. Save it as UTF-8.") from fault
-    return firm_from_text(text, file=str(path))
+    return firm_from_text(file_text(path), file=str(path))
 
 
 @cache
@@ -205,11 +198,7 @@ def firm_from_text(text: str, *, file: str = "") -> Firm:
     Traceback (most recent call last):
     pentice.errors.InputError: margin is 20; expected less than 1.
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        says = f"is not TOML: {fault}. Look at that line: text needs quotes, a list needs [ ]."
-        raise InputError((Problem("", says, file),)) from fault
+    raw = toml_data(text, file=file)
     taken = take_marks({key: value for key, value in raw.items() if key != "format"}, file=file)
     problems = list(taken.problems)
     if "marks" in raw:

@@ -16,8 +16,9 @@ from pentice.catalogue._layers import Layer, Pile, layer_of
 from pentice.catalogue._near import nearest
 from pentice.catalogue._paths import value_at
 from pentice.catalogue.model import KINDS, Catalogue
-from pentice.errors import InputError, Problem, StoreError
+from pentice.errors import InputError, Problem
 from pentice.faults import key_path, problems_of
+from pentice.texts import file_text
 
 SHIPPED = "the shipped catalogue"
 
@@ -93,13 +94,7 @@ def _shipped_layer() -> Layer:
 
 
 def _layer_in(path: Path) -> Layer:
-    try:
-        text = path.read_text(encoding="utf-8")
-    except OSError as fault:
-        raise StoreError(f"{path}: cannot be read ({fault.strerror or fault}). Is the path right?") from fault
-    except UnicodeDecodeError as fault:
-        raise InputError(f"{path}: is not UTF-8 text. Save it as UTF-8.") from fault
-    return layer_of(text, str(path))
+    return layer_of(file_text(path), str(path))
 
 
 def _catalogue(layers: Iterable[Layer]) -> Catalogue:

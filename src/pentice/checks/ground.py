@@ -10,7 +10,7 @@ from pentice.catalogue.parts import Parts
 from pentice.checks.values import Check, Place, RestsOn, Verdict, verdict_of
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
-from pentice.loads.values import Loads
+from pentice.loads.values import Loads, Snow
 from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
 from pentice.working import Step
@@ -193,3 +193,37 @@ def open_check(
         working=shown.working,
         cure=shown.cure,
     )
+
+
+def snow_refusal(snow: Snow, x_mm: tuple[float, float]) -> str:
+    """Why the snow on a part of the roof is not known: a drift that was refused, or the corner of two walls.
+
+    Parameters
+    ----------
+    snow
+        On the roof.
+    x_mm
+        The part, from left to right [mm].
+
+    Returns
+    -------
+    str
+        A sentence; empty where the snow is known.
+
+    Source
+    ------
+    EN 1991-1-3:2003, 5.3.6, has one step; that two drifts are not added here is judgement, no source.
+
+    Examples
+    --------
+    >>> snow = Snow(ground_kn_m2=0.8, cases=(), corners=(((0.0, 900.0), (0.0, 900.0)),))
+    >>> snow_refusal(snow, (0.0, 850.0))[:20], snow_refusal(snow, (900.0, 1750.0))
+    ('Corner of two walls:', '')
+    """
+    for case, why in snow.refused:
+        if case.startswith("drift"):
+            return f"{case}: {why}."
+    for xs, _ in snow.corners:
+        if min(xs[1], x_mm[1]) > max(xs[0], x_mm[0]):
+            return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
+    return ""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import cast
 
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter_loads import (
     RafterCase,
     RafterModel,
@@ -142,7 +142,7 @@ def service_class(ground: Ground) -> ServiceClass:
 
 def _result(ground: Ground, model: RafterModel) -> RafterResult:
     place = Place(rafter=model.rafter.number)
-    why = _snow_refusal(ground, model) or ground.loads.wind.refused
+    why = snow_refusal(ground.loads.snow, model.strip.x_mm) or ground.loads.wind.refused
     point = tuple(_point_checks(ground, model, place))
     if why:
         refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in (*_ALL_DOWN, _UPLIFT)]
@@ -161,16 +161,6 @@ def _result(ground: Ground, model: RafterModel) -> RafterResult:
     if uplift:
         checks.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
     return RafterResult(checks=(*checks, *point), final_sag_mm=final, span_mm=model.span_mm)
-
-
-def _snow_refusal(ground: Ground, model: RafterModel) -> str:
-    for case, why in ground.loads.snow.refused:
-        if case.startswith("drift"):
-            return f"{case}: {why}."
-    for xs, _ in ground.loads.snow.corners:
-        if min(xs[1], model.strip.x_mm[1]) > max(xs[0], model.strip.x_mm[0]):
-            return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
-    return ""
 
 
 # Strength

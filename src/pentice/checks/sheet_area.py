@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from pentice.checks.ground import Ground
+from pentice.checks.ground import Ground, snow_refusal
 from pentice.loads.on_sheet import SheetArea, SheetLoad, sheet_loads
 from pentice.setting_out.values import Bay
 
@@ -62,7 +62,7 @@ def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
         panels_mm=panels,
         down=tuple(load for load in found if load.combination.wind_sense != "up"),
         up=tuple(load for load in found if load.combination.wind_sense == "up" and load.at == "middle"),
-        refused_down=_snow_refusal(ground, area) or wind,
+        refused_down=snow_refusal(ground.loads.snow, area.x_mm) or wind,
         refused_up=wind,
     )
 
@@ -75,14 +75,3 @@ def _panels(ground: Ground, bay: Bay) -> tuple[float, ...]:
     foot = bay.projection_mm[1] / ground.shape.cos_pitch
     places = [0.0, *(p for p in purlins if p < foot), foot]
     return tuple(b - a for a, b in pairwise(places))
-
-
-def _snow_refusal(ground: Ground, area: SheetArea) -> str:
-    """Why the snow on this sheet is not known: a missing side wall, or the corner of two walls."""
-    for case, why in ground.loads.snow.refused:
-        if case.startswith("drift"):
-            return f"{case}: {why}."
-    for xs, _ in ground.loads.snow.corners:
-        if min(xs[1], area.x_mm[1]) > max(xs[0], area.x_mm[0]):
-            return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
-    return ""

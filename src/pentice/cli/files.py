@@ -7,6 +7,7 @@ from pathlib import Path
 
 from pentice.errors import InputError, StoreError
 from pentice.job.entries import apply_entries, entries_from_text
+from pentice.texts import file_text
 
 
 def write_new(file: Path, text: str) -> None:
@@ -36,21 +37,12 @@ def write_whole(file: Path, data: bytes) -> None:
 
 def apply_entries_to(job: Path, entries: Path) -> Path:
     """Merge what the site page saved into a job file; gives the name under which the old file is kept."""
-    text = _read(job)
-    merged = apply_entries(text, entries_from_text(_read(entries), file=str(entries)), file=str(job))
+    text = file_text(job)
+    merged = apply_entries(text, entries_from_text(file_text(entries), file=str(entries)), file=str(job))
     kept = _free_name(job)
     write_whole(kept, text.encode())
     write_whole(job, merged.encode())
     return kept
-
-
-def _read(file: Path) -> str:
-    try:
-        return file.read_text(encoding="utf-8")
-    except OSError as fault:
-        raise StoreError(f"{file}: cannot be read ({fault.strerror or fault}). Is the path right?") from fault
-    except UnicodeDecodeError as fault:
-        raise InputError(f"{file}: is not UTF-8 text. Save it as UTF-8.") from fault
 
 
 def _free_name(job: Path) -> Path:

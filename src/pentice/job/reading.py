@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
-from pentice.errors import InputError, Problem, StoreError
+from pentice.errors import InputError
 from pentice.faults import problems_of
 from pentice.job.model import Job
 from pentice.job.sense import sense
 from pentice.marks import ReadingRule, take_marks
+from pentice.texts import file_text, toml_data
 
 READING_RULES: Mapping[str, ReadingRule] = {
     "roof.width_mm": "mean",
@@ -46,14 +46,7 @@ def read_job(path: str | Path) -> Job:
     StoreError
         The file cannot be read.
     """
-    file = Path(path)
-    try:
-        text = file.read_text(encoding="utf-8")
-    except OSError as fault:
-        raise StoreError(f"{file}: cannot be read ({fault.strerror or fault}). Is the path right?") from fault
-    except UnicodeDecodeError as fault:
-        raise InputError(f"{file}: is not UTF-8 text. Save it as UTF-8.") from fault
-    return job_from_text(text, file=str(path))
+    return job_from_text(file_text(path), file=str(path))
 
 
 def job_from_text(text: str, *, file: str = "") -> Job:
@@ -84,12 +77,7 @@ def job_from_text(text: str, *, file: str = "") -> Job:
     Traceback (most recent call last):
     pentice.errors.InputError: roof.witdh_mm is not a known key; did you mean "width_mm"?
     """
-    try:
-        raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as fault:
-        says = f"is not TOML: {fault}. Look at that line: text needs quotes, a list needs [ ]."
-        raise InputError((Problem("", says, file),)) from fault
-    return job_from_data(raw, file=file)
+    return job_from_data(toml_data(text, file=file), file=file)
 
 
 def job_from_data(raw: Mapping[str, Any], *, file: str = "") -> Job:

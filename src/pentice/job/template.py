@@ -13,6 +13,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from pentice.errors import InputError
+from pentice.faults import model_in
 from pentice.job.model import Job
 from pentice.job.toml_text import inline_toml
 from pentice.job.writing import as_written
@@ -122,7 +123,7 @@ def _tables_first(model: type[BaseModel]) -> list[tuple[str, type[BaseModel], bo
     """The tables of a model: those with needed keys first, in the order in which these are asked for."""
     found = []
     for name, field in model.model_fields.items():
-        table = _model_in(field.annotation)
+        table = model_in(field.annotation)
         if table is not None:
             found.append((name, table, typing.get_origin(field.annotation) is tuple))
     asked = [path.split(".")[0] for path in NEEDED]
@@ -143,7 +144,7 @@ def _keys(table: type[BaseModel], path: str, skip: tuple[str, ...] = ()) -> Iter
     inner = []
     for name in names:
         field = table.model_fields[name]
-        model = _model_in(field.annotation)
+        model = model_in(field.annotation)
         if model is not None:
             inner.append((name, field, model))
             continue
@@ -178,12 +179,6 @@ def _words(annotation: Any) -> tuple[Any, ...]:
         if typing.get_origin(part) is Literal:
             return typing.get_args(part)
     return ()
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    return next((found for part in typing.get_args(annotation) if (found := _model_in(part))), None)
 
 
 def _comment(says: str) -> list[str]:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import copy
 import tomllib
+from collections import Counter
 from collections.abc import Mapping
 from decimal import Decimal
 from typing import Any
@@ -127,17 +128,37 @@ def set_keys(text: str, changes: Mapping[str, Any]) -> str:
         document: Any = tomlkit.parse(text)
     except ValueError as fault:
         raise InputError(f"The job file is not TOML: {fault}. Look at that line.") from fault
+    comments = _comments_in(document)
     for path, value in changes.items():
         parts = parts_of(path)
         _put(wanted, parts, value, path)
         _put_in_document(document, parts, wanted)
     changed: str = tomlkit.dumps(document)
-    if not _same(changed, wanted):
+    if not _same(changed, wanted) or comments - _comments_in(tomlkit.parse(changed)):
         raise InputError(
             f"The file is laid out so that {', '.join(changes)} cannot be set in it without losing something. "
             "Set it by hand, or write every table once under its own [heading]."
         )
     return changed
+
+
+def _comments_in(table: Any) -> Counter[str]:
+    """Comments that stand on lines of their own, in a TOML document and its tables.
+
+    One that stands after a table belongs to it: where a value takes the place of the whole table, it would go.
+    """
+    from tomlkit.items import AoT, Comment, Table
+
+    found: Counter[str] = Counter()
+    for _, item in (table.value if isinstance(table, Table) else table).body:
+        if isinstance(item, Comment):
+            found[item.as_string().strip()] += 1
+        elif isinstance(item, Table):
+            found += _comments_in(item)
+        elif isinstance(item, AoT):
+            for part in item.body:
+                found += _comments_in(part)
+    return found
 
 
 def _same(text: str, wanted: Mapping[str, Any]) -> bool:

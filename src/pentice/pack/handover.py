@@ -18,48 +18,14 @@ STRIP = "strip.svg"
 SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 """EN 1991-1-3, Annex E: settled and wet snow."""
 
-
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
-_SCALES = tuple(id for id in _CARRY_SNOW if id not in ("bite-loaded", "sheet-strength"))
-"""Checks whose demand grows with the load, so that 1 / utilisation is how much more of it they take."""
-
-
-def snow_left(design: Design) -> float | None:
-    """How much of the snow that the roof was calculated for may lie before it is cleared.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-
-    Returns
-    -------
-    float or None
-        Times the calculated snow [-]: what the weakest check of sheet and rafter leaves, but never above 1 while any
-        member that carries the same snow on (beam, posts, wall fixings) has not passed. None, not known: a check of
-        sheet or rafter is missing, fails, is refused, or is an estimate.
-
-    Source
-    ------
-    Statics: all loads of the governing case grow together, which leaves less for snow than growing snow alone.
-    """
-    concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
-    there = {check.id for check in concerned}
-    if not {"sheet-down", "rafter-bending"} <= there:
-        return None
-    if any(c.verdict != "passes" or c.says.lower().startswith("estimated") for c in concerned):
-        return None
-    used = max(check.utilisation or 0.0 for check in concerned if check.id in _SCALES)
-    if used <= 0.0:
-        return None
-    return 1.0 / used if design.proved else min(1.0, 1.0 / used)
 
 
 def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | None:
-    """Depth of snow at which to clear, at the wall and at the foot.
+    """Depth of snow at which to clear, at the wall and at the foot: never more than the roof was calculated for.
 
     Parameters
     ----------
@@ -69,20 +35,24 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     Returns
     -------
     tuple or None
-        Place, depth of settled snow and of wet snow [mm]; None where it is not known (see `snow_left`).
+        Place, depth of settled snow and of wet snow [mm]; None where it is not known: a check of sheet or
+        rafter is missing, fails, is refused or is an estimate, or no snow was calculated.
 
     Source
     ------
-    Load left for snow over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E. Both places by the same
-    arrangement of snow, the one that is deepest at the wall: the worst of two arrangements was never checked as one.
+    The calculated snow over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E. What sheet and rafter have to
+    spare is not given away, since beam, posts and wall fixings carry the same snow and are not checked. Both places
+    by one arrangement of snow, the deepest at the wall: two arrangements together were never checked.
     """
-    left = snow_left(design)
+    concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
     cases = [case for case in design.loads.snow.cases if case.situation == "persistent"]
-    if left is None or not cases:
+    if not {"sheet-down", "rafter-bending"} <= {check.id for check in concerned} or not cases:
         return None
-    middle, far = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
+    if any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
+        return None
+    middle, foot = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
     case = max(cases, key=lambda case: case.at(middle, 0.0))
-    loads = (("at the wall", left * case.at(middle, 0.0)), ("at the foot", left * case.at(middle, far)))
+    loads = (("at the wall", case.at(middle, 0.0)), ("at the foot", case.at(middle, foot)))
     if any(load <= 0.0 for _, load in loads):
         return None
     return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)

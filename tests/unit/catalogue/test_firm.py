@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -37,7 +38,7 @@ def test_written_back_the_firm_is_the_same() -> None:
     assert firm_toml(firm_from_text(firm_toml(firm))) == firm_toml(firm)
 
 
-def test_a_firm_is_read_from_its_file(tmp_path) -> None:
+def test_a_firm_is_read_from_its_file(tmp_path: Path) -> None:
     """The user's copy of the demo firm."""
     path = tmp_path / "firm.toml"
     path.write_text(shipped_firm_text().replace("margin = 0.20", "margin = 0.25"), encoding="utf-8")
@@ -67,7 +68,7 @@ def test_a_firm_is_read_from_its_file(tmp_path) -> None:
         ("people = 2", "people = = 2", "is not TOML"),
     ],
 )
-def test_what_cannot_be_used_is_refused_with_its_place(old, new, says):
+def test_what_cannot_be_used_is_refused_with_its_place(old: str, new: str, says: str) -> None:
     """Above all 20 for 0.20: the slip that prices a job at a loss or out of reach."""
     assert old in shipped_firm_text()
     with pytest.raises(InputError, match=says):

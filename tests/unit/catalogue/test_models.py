@@ -136,7 +136,7 @@ def test_a_table_carries_its_own_mark_down_to_each_row() -> None:
         ),
     ],
 )
-def test_what_cannot_be_right_is_refused_with_what_was_expected(text, says):
+def test_what_cannot_be_right_is_refused_with_what_was_expected(text: str, says: str) -> None:
     """Each slip of typing gets the sentence that mends it."""
     with pytest.raises(InputError, match=says):
         read_catalogue_text(text)
@@ -144,12 +144,11 @@ def test_what_cannot_be_right_is_refused_with_what_was_expected(text, says):
 
 def test_up_and_down_rows_are_cases_of_their_own() -> None:
     """More load upward at a wider span than downward at a narrow one is no contradiction."""
-    assert (
-        len(read_catalogue_text(table(row(600, 1.0) + row(700, 1.4, "up"))).sheets["s"].load_table.rows) == 2
-    )
+    found = read_catalogue_text(table(row(600, 1.0) + row(700, 1.4, "up"))).sheets["s"].load_table
+    assert found is not None and len(found.rows) == 2
 
 
-def timber(**more) -> Timber:
+def timber(**more: object) -> Timber:
     """C24 in one section and one length."""
     values = {
         "id": "t",
@@ -193,7 +192,7 @@ def test_a_length_that_is_not_sold_has_no_price() -> None:
         ("timber", "C24", "expected one of the timbers of the catalogue"),
     ],
 )
-def test_an_unknown_id_names_the_place_and_the_nearest_known_one(find, id, says):
+def test_an_unknown_id_names_the_place_and_the_nearest_known_one(find: str, id: str, says: str) -> None:
     """A job that names a product wrongly is told where and which it may have meant."""
     with pytest.raises(InputError, match=says):
         getattr(read_catalogue(), find)(id)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Callable
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -11,12 +13,15 @@ from pentice.catalogue import catalogue_toml, read_catalogue, read_catalogue_tex
 from pentice.catalogue.model import KINDS
 from pentice.errors import InputError, StoreError
 
+Writer = Callable[..., Path]
+"""Writes text as a catalogue file, under a name if one is given."""
+
 
 @pytest.fixture
-def own(tmp_path):
+def own(tmp_path: Path) -> Writer:
     """Writes a user's catalogue file."""
 
-    def write(text, name="our-list.toml"):
+    def write(text: str, name: str = "our-list.toml") -> Path:
         path = tmp_path / name
         path.write_text(text, encoding="utf-8")
         return path
@@ -24,7 +29,7 @@ def own(tmp_path):
     return write
 
 
-def test_one_key_of_a_product_is_replaced_and_the_rest_stays(own):
+def test_one_key_of_a_product_is_replaced_and_the_rest_stays(own: Writer) -> None:
     """A declared mass takes the place of the typical one; nothing else of the sheet moves."""
     path = own(
         '[sheets.sheet-16-triple]\nmass_kg_m2 = { value = 2.8, mark = "declared", source = "their list" }'
@@ -36,14 +41,14 @@ def test_one_key_of_a_product_is_replaced_and_the_rest_stays(own):
     assert mark is not None and (mark.value, mark.mark, mark.source) == (2.8, "declared", "their list")
 
 
-def test_a_bare_value_loses_the_mark_of_the_value_it_replaces(own):
+def test_a_bare_value_loses_the_mark_of_the_value_it_replaces(own: Writer) -> None:
     """Otherwise a user's own number would go on being called typical."""
     path = own("[sheets.sheet-16-triple]\nmass_kg_m2 = 2.8")
     assert read_catalogue().is_typical("sheets.sheet-16-triple.mass_kg_m2")
     assert read_catalogue([path]).mark_of("sheets.sheet-16-triple.mass_kg_m2") is None
 
 
-def test_a_replaced_list_loses_the_marks_inside_it(own):
+def test_a_replaced_list_loses_the_marks_inside_it(own: Writer) -> None:
     """New optics without marks do not inherit the old ones."""
     path = own("[sheets.sheet-16-triple.optics]\nclear = { light = 0.7, absorptance = 0.1 }")
     found = read_catalogue([path])
@@ -51,7 +56,7 @@ def test_a_replaced_list_loses_the_marks_inside_it(own):
     assert not found.is_typical("sheets.sheet-16-triple.optics.clear.light")
 
 
-def test_the_last_file_counts_most(own):
+def test_the_last_file_counts_most(own: Writer) -> None:
     """Shipped, then the job's, then the command line's."""
     one = own("[screws.screw-6x60]\nprice = 20", "one.toml")
     two = own("[screws.screw-6x60]\nprice = 21", "two.toml")
@@ -59,7 +64,7 @@ def test_the_last_file_counts_most(own):
     assert read_catalogue([two, one]).screws["screw-6x60"].price == Decimal(20)
 
 
-def test_a_new_price_never_keeps_the_old_day(own):
+def test_a_new_price_never_keeps_the_old_day(own: Writer) -> None:
     """An undated price must not look as if it were of the day of the one it replaces."""
     bare = own("[screws.screw-6x60]\nprice = 20", "bare.toml")
     dated = own("[prices]\non = 2026-12-01\n[screws.screw-6x60]\nprice = 20", "dated.toml")
@@ -69,13 +74,13 @@ def test_a_new_price_never_keeps_the_old_day(own):
     assert read_catalogue([other]).screws["screw-6x60"].price_on == datetime.date(2026, 11, 2)
 
 
-def test_a_product_of_a_new_id_is_added(own):
+def test_a_product_of_a_new_id_is_added(own: Writer) -> None:
     """A user's own button stands beside the shipped ones."""
     path = own('[buttons.ours]\nname = "Ours"\nshank_mm = 8\ndepth_mm = 20\nprice = "4.20"')
     assert list(read_catalogue([path]).buttons) == [*read_catalogue().buttons, "ours"]
 
 
-def test_every_problem_of_every_file_is_told_at_once_with_its_file_and_place(own):
+def test_every_problem_of_every_file_is_told_at_once_with_its_file_and_place(own: Writer) -> None:
     """Nobody should mend one line only to be shown the next."""
     one = own("[sheets.sheet-16-triple]\nmas_kg_m2 = 3\ndepth_mm = -1\n[shets.x]\n", "one.toml")
     two = own(
@@ -92,7 +97,7 @@ def test_every_problem_of_every_file_is_told_at_once_with_its_file_and_place(own
     assert {"buttons.b.shank_mm", "buttons.b.depth_mm"} <= {place for _, place in said}
 
 
-def test_a_product_that_names_another_which_is_not_there_is_refused(own):
+def test_a_product_that_names_another_which_is_not_there_is_refused(own: Writer) -> None:
     """A bar without its end caps would leave them out of the order."""
     path = own('[bars.bar-60-16]\nend_cap = "end-cap-17"')
     with pytest.raises(
@@ -125,19 +130,19 @@ def test_a_product_that_names_another_which_is_not_there_is_refused(own):
         ),
     ],
 )
-def test_a_file_of_the_wrong_outline_is_refused(text, says):
+def test_a_file_of_the_wrong_outline_is_refused(text: str, says: str) -> None:
     """Outline first: a wrong table is named, not passed over."""
     with pytest.raises(InputError, match=says):
         read_catalogue_text(text)
 
 
-def test_a_file_that_is_not_there_is_a_matter_of_files(tmp_path) -> None:
+def test_a_file_that_is_not_there_is_a_matter_of_files(tmp_path: Path) -> None:
     """The path is wrong, not the values."""
     with pytest.raises(StoreError, match="cannot be read"):
         read_catalogue([tmp_path / "none.toml"])
 
 
-def test_a_file_that_is_not_text_is_refused(tmp_path) -> None:
+def test_a_file_that_is_not_text_is_refused(tmp_path: Path) -> None:
     """A spreadsheet saved under the wrong name."""
     path = tmp_path / "list.toml"
     path.write_bytes(b"\xff\xfe\x00")
@@ -176,7 +181,7 @@ def test_selecting_what_is_not_there_names_the_nearest() -> None:
         select(read_catalogue(), ["bar-60-17"])
 
 
-def test_a_copy_replaces_a_shipped_product_entirely(own):
+def test_a_copy_replaces_a_shipped_product_entirely(own: Writer) -> None:
     """Keys that a later shipped catalogue adds to a product must not creep into an old job's copy."""
     part = select(read_catalogue(), ["sheet-16-triple"])
     bare = part.sheets["sheet-16-triple"].model_copy(update={"load_table": None})

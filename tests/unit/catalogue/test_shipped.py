@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
+from collections.abc import Iterator
 from importlib import resources
 from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
@@ -15,7 +18,7 @@ from pentice.errors import InputError
 CATALOGUE = read_catalogue()
 
 
-def engineering_values():
+def engineering_values() -> Iterator[str]:
     """Key path of each number of each product that has a unit in its name."""
     for kind in KINDS:
         for id, product in CATALOGUE.table(kind).items():
@@ -69,9 +72,10 @@ def test_just_two_sheets_carry_an_invented_load_table_and_say_so() -> None:
 
 
 @pytest.mark.parametrize("id", list(CATALOGUE.sheets))
-def test_a_sheet_is_physically_possible(id):
+def test_a_sheet_is_physically_possible(id: str) -> None:
     """Solid polycarbonate weighs 1200 kg/m3; B1 = nu By with nu 0.37, rounded to three figures."""
     sheet = CATALOGUE.sheets[id]
+    assert sheet.bx_n_m is not None and sheet.by_n_m is not None
     assert 0.05 < sheet.mass_kg_m2 / (1200 * sheet.depth_mm / 1000) < 0.35
     assert sheet.by_n_m < sheet.bx_n_m
     assert sheet.b1_n_m == pytest.approx(0.37 * sheet.by_n_m, rel=0.003)
@@ -86,12 +90,13 @@ def test_a_sheet_is_physically_possible(id):
 
 
 @pytest.mark.parametrize("id", ["sheet-10-twin", "sheet-16-triple", "sheet-25-multi"])
-def test_the_declared_section_of_a_generic_sheet_gives_its_stiffness(id):
+def test_the_declared_section_of_a_generic_sheet_gives_its_stiffness(id: str) -> None:
     """Across the flutes only the walls bend: By = E/(1 - nu2) x sum(t3/12 + t z2), worked here by hand.
 
     The walls stand evenly between the middles of the outer ones. Tolerance 1.5 %: the figures are rounded.
     """
     sheet = CATALOGUE.sheets[id]
+    assert sheet.e_n_mm2 is not None
     top = sheet.depth_mm / 2 - sheet.skins_mm[0] / 2
     step = 2 * top / (sheet.walls - 1)
     inertia = sum(t**3 / 12 + t * (top - i * step) ** 2 for i, t in enumerate(sheet.skins_mm))
@@ -99,7 +104,7 @@ def test_the_declared_section_of_a_generic_sheet_gives_its_stiffness(id):
 
 
 @pytest.mark.parametrize("id", list(CATALOGUE.sheets))
-def test_ribs_lie_alike_at_both_edges_of_some_stock(id):
+def test_ribs_lie_alike_at_both_edges_of_some_stock(id: str) -> None:
     """A stock width that is a whole number of pitches has its last rib as far in as its first."""
     sheet = CATALOGUE.sheets[id]
     rests = {s.width_mm: (s.width_mm - sheet.first_rib_mm) % sheet.rib_pitch_mm for s in sheet.stock}
@@ -120,7 +125,9 @@ def test_price_of_a_sheet_grows_with_its_area_and_its_depth() -> None:
 def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives() -> None:
     """Sag of each row against 5 q b4/(384 By) + q b2/(8 Sy) with creep, worked here; half a mm of rounding."""
     sheet = CATALOGUE.sheets["sheet-35-multi"]
+    assert sheet.load_table is not None and sheet.by_n_m is not None and sheet.sy_n_m is not None
     for row in sheet.load_table.rows:
+        assert row.sag_mm is not None
         b, q = row.span_mm / 1000, row.load_kn_m2 * 1000
         creep = sheet.creep_snow if row.sign == "down" else sheet.creep_wind
         sag = creep * 1000 * (5 * q * b**4 / (384 * sheet.by_n_m) + q * b**2 / (8 * sheet.sy_n_m))
@@ -130,9 +137,13 @@ def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives() -> None:
 
 def test_the_purlin_table_carries_more_the_closer_the_purlins() -> None:
     """At one span, a shorter length between supports never carries less."""
-    rows = [r for r in CATALOGUE.sheets["sheet-16-triple"].load_table.rows if r.supports == "four edges"]
+    table = CATALOGUE.sheets["sheet-16-triple"].load_table
+    assert table is not None
+    rows = [r for r in table.rows if r.supports == "four edges"]
     for span in {r.span_mm for r in rows}:
-        at = sorted((r for r in rows if r.span_mm == span), key=lambda r: r.length_between_supports_mm)
+        at = sorted(
+            (r for r in rows if r.span_mm == span), key=lambda r: r.length_between_supports_mm or math.inf
+        )
         assert [r.load_kn_m2 for r in at] == sorted((r.load_kn_m2 for r in at), reverse=True)
         assert len(at) == 3
 
@@ -199,12 +210,12 @@ PARTS = [
 
 
 @pytest.mark.parametrize("part", [part for group in PARTS for part in group])
-def test_a_sundry_stands_for_each_part_of_a_finished_roof(part):
+def test_a_sundry_stands_for_each_part_of_a_finished_roof(part: str) -> None:
     """The parts of a finished roof that are no sheet, bar, profile, timber or tape: common practice, no source."""
     assert any(sundry.part == part for sundry in CATALOGUE.sundries.values())
 
 
-def test_an_invented_table_cannot_be_passed_off_as_declared(tmp_path) -> None:
+def test_an_invented_table_cannot_be_passed_off_as_declared(tmp_path: Path) -> None:
     """Even by a file that replaces the whole table."""
     path = tmp_path / "own.toml"
     path.write_text(

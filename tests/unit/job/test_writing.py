@@ -138,3 +138,11 @@ def test_key_paths_step_through_names_and_positions() -> None:
     """Written as in a design."""
     assert parts_of("roof.openings[0].x_mm") == ("roof", "openings", 0, "x_mm")
     assert parts_of("measured.rafter_centres_mm[5].foot") == ("measured", "rafter_centres_mm", 5, 1)
+
+
+def test_a_comment_after_a_table_is_never_lost_with_it() -> None:
+    """It belongs to the table before it: a value in place of that table is refused, with the way out."""
+    text = '[name]\nvalue = "Porch"\n# ask the owner\n'
+    with pytest.raises(InputError, match="cannot be set in it without losing something"):
+        set_keys(text, {"name": "Veranda", "roof.width_mm": 5})
+    assert "# ask the owner" in set_keys(text, {"roof.width_mm": 5})

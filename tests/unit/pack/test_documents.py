@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 
 from pentice.pack.gaps import gap_cards
-from pentice.pack.handover import snow_depths_mm
-from pentice.pack.method import general_stop_mph, gust_limit_m_s, people_for
+from pentice.pack.handover import handover_pdf, snow_depths_mm
+from pentice.pack.method import general_stop_mph, gust_limit_m_s, handling_gust_m_s, people_for
 from pentice.pack.programme import programme_ics
 from pentice.pack.quote import money
 from pentice.pack.site_sheet import serves, site_page_of
@@ -49,6 +49,23 @@ def test_gusts() -> None:
     assert people_for(design_of("potting-bay").setting_out.plane.bays[0]) == 2
 
 
+def test_the_handover_holds_a_sheet_to_the_limit_of_its_own_area() -> None:
+    """830 by 2488 is 2.065 m2: the root of 150 / (0.613 x 1.2 x 2.065) is 9.94 m/s, 22 mph; the general stop is 35.
+
+    Source: by hand from F = 0.613 v2 1.2 A; 1 mph is 0.44704 m/s.
+    """
+    import pypdfium2  # the reader takes long to import
+
+    design = design_of("potting-bay")
+    assert min(handling_gust_m_s(bay) for bay in design.setting_out.plane.bays) == pytest.approx(
+        9.94, abs=0.01
+    )
+    paper = pypdfium2.PdfDocument(handover_pdf(design))
+    text = " ".join(" ".join(page.get_textpage().get_text_range().split()) for page in paper)
+    assert "gusts of 9.9 m/s (22 mph)" in text
+    assert "35 mph" not in text
+
+
 def test_snow_at_which_to_clear() -> None:
     """Known where every check of sheet and rafter passes, deeper at the wall; not known where one does not."""
     depths = snow_depths_mm(design_of("potting-bay"))
@@ -56,6 +73,9 @@ def test_snow_at_which_to_clear() -> None:
     (_, wall, wet), (_, foot, _) = depths
     assert wall > foot > 0.0
     assert wall == pytest.approx(2.0 * wet)
+    # Never above what was calculated: mu = 2 h / s_k = 2 x 0.9 / 0.45 = 4, so 4 x 0.45 = 1.8 kN/m2, over 2.0 kN/m3.
+    # Source: EN 1991-1-3, 5.3.6 and Annex E, by hand.
+    assert wall == pytest.approx(900.0)
     assert snow_depths_mm(design_of("snow-carport")) is None
     assert snow_depths_mm(design_of("uneven-veranda")) is None
 

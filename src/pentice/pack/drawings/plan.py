@@ -120,11 +120,6 @@ def _rows(design: Design, n: float) -> float:
     return float(max(p.row for p in placed))
 
 
-def _at(rafter: Rafter, share: float) -> float:
-    """Where a rafter's centre is, from head (0) to foot (1)."""
-    return rafter.centre_head_mm + (rafter.centre_foot_mm - rafter.centre_head_mm) * share
-
-
 def _rafter(design: Design, rafter: Rafter) -> tuple[Primitive, ...]:
     """A rafter with its bar: what is seen from above, and the centre line that is set out."""
     head, foot = design.shape.offset_at(rafter.centre_head_mm), foot_y(design)

@@ -12,7 +12,7 @@ from typing import Any
 Block = dict[str, Any]
 """One block: its kind and what it says, ready for JSON."""
 Cell = str | Block
-"""A cell of a table: rich text, or one of `bar_cell`, `sign_cell`, `big_cell`, `formula_cell`."""
+"""A cell of a table: rich text, or one of `bar_cell`, `sign_cell`, `big_cell`."""
 
 
 def heading(text: str, *, h_mm: float = 3.5, above_mm: float = 5.0) -> Block:
@@ -101,11 +101,6 @@ def sign_cell(sign: str, text: str = "", *, bold: bool = False) -> Block:
 def big_cell(text: str, h_mm: float = 3.5) -> Block:
     """A cell in bold lettering of its own size."""
     return {"text": text, "h": h_mm, "bold": True}
-
-
-def formula_cell(formula: str) -> Block:
-    """A cell with a formula."""
-    return {"formula": formula}
 
 
 def working(rows: Sequence[Block], *, says_mm: float = 33.0, rule_mm: float = 25.0) -> Block:
