@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from importlib.metadata import PackageNotFoundError, version
 
@@ -91,13 +91,15 @@ class Assessed:
     checks: tuple[Check, ...]
 
 
-def assess(job: Job, catalogue: Catalogue) -> Assessed:
+def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) -> Assessed:
     """Loads, sizes and checks of one job.
 
     Parameters
     ----------
     job, catalogue
         A whole job and its products.
+    only
+        Groups of checks (`pentice.checks.stage.GROUPS`) that a trial asks about; absent: every check.
 
     Returns
     -------
@@ -117,7 +119,7 @@ def assess(job: Job, catalogue: Catalogue) -> Assessed:
     shape = roof_shape(job)
     loads = loads_on(job, shape, annex, weights_of(job, parts))
     sizes = set_out(job, shape, parts)
-    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes)
+    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes, only)
     return Assessed(
         annex=annex, parts=parts, shape=shape, loads=loads, setting_out=setting_out, checks=checks
     )

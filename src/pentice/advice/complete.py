@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
@@ -107,7 +107,9 @@ def _sheet(job: Job, catalogue: Catalogue) -> _Changes:
 
     def holds(sheet: Sheet) -> bool:
         candidate = _with_sheet(trial, catalogue, sheet)
-        return candidate is not None and _passes(candidate, catalogue, lambda c: c.member == "sheet")
+        return candidate is not None and _passes(
+            candidate, catalogue, ("fit", "sheet"), lambda c: c.member == "sheet"
+        )
 
     found = _first(fitting, holds)
     if found is None:
@@ -178,7 +180,10 @@ def _head(job: Job, catalogue: Catalogue, sheet: Sheet, known: _Changes) -> dict
     found = _first(
         [p.id for p in fits],
         lambda id: _passes(
-            with_keys(trial, {"glazing.head_profile": id}), catalogue, lambda c: c.id == "cover-head"
+            with_keys(trial, {"glazing.head_profile": id}),
+            catalogue,
+            ("fit",),
+            lambda c: c.id == "cover-head",
         ),
     )
     if found is None:
@@ -228,7 +233,10 @@ def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
     def holds(size: tuple[float, float]) -> bool:
         candidate = with_keys(trial, {"frame.rafter_mm": list(size)})
         return _passes(
-            candidate, catalogue, lambda c: c.member == "rafter" or c.id in ("fall", "bar-screw-edge")
+            candidate,
+            catalogue,
+            ("rafter", "fixings"),
+            lambda c: c.member == "rafter" or c.id in ("fall", "bar-screw-edge"),
         )
 
     found = _first(sizes, holds)
@@ -249,6 +257,7 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
         lambda id: _passes(
             with_keys(job, {"screws.bar_screw": id}),
             catalogue,
+            ("fixings",),
             lambda c: c.member == "bar screw" and c.id != "bar-screw-spacing",
         ),
     )
@@ -267,6 +276,7 @@ def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
         lambda id: _passes(
             with_keys(job, {"gutter.item": id}),
             catalogue,
+            ("fit", "water"),
             lambda c: c.member in ("gutter", "downpipe"),
             allow_refused=True,
         ),
@@ -313,11 +323,16 @@ def _first(candidates: Iterable[T], holds: Callable[[T], bool]) -> _Found[T] | N
 
 
 def _passes(
-    job: Job, catalogue: Catalogue, concerns: Callable[[Check], bool], *, allow_refused: bool = False
+    job: Job,
+    catalogue: Catalogue,
+    groups: Collection[str],
+    concerns: Callable[[Check], bool],
+    *,
+    allow_refused: bool = False,
 ) -> bool:
-    """Do all checks of one kind pass? A trial that cannot be solved does not."""
+    """Do all checks of one kind, found in these groups, pass? A trial that cannot be solved does not."""
     try:
-        checks = assess(job, catalogue).checks
+        checks = assess(job, catalogue, groups).checks
     except (InputError, OutsideScope, NoSolution):
         return False
     good = ("passes", "refused", "not checked") if allow_refused else ("passes",)

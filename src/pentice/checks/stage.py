@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from pentice.catalogue.model import Catalogue
@@ -22,6 +22,33 @@ from pentice.setting_out.values import Bay, SettingOut
 from pentice.standards.annex import Annex
 
 
+def _rafter_and_fall(ground: Ground) -> Iterator[Check]:
+    rafters = rafter_results(ground)
+    yield from (check for result in rafters for check in result.checks)
+    yield from fall_checks(ground, rafters)
+
+
+def _refused_cases(ground: Ground) -> Iterator[Check]:
+    """Load cases that could not be made: each stands as a refused check of its own."""
+    for case, why in (*ground.loads.snow.refused, *ground.loads.wind.cases_refused):
+        rule = Rule(
+            id=f"case-{case.replace(' ', '-')}", name=f"Load case: {case}", member="roof", clause="", unit=""
+        )
+        yield open_check(rule, Place(), "refused", Shown(says=why))
+
+
+GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
+    "fit": fit_checks,
+    "sheet": sheet_checks,
+    "rafter": _rafter_and_fall,
+    "fixings": fixing_checks,
+    "water": water_checks,
+    "cases": _refused_cases,
+    "unchecked": unchecked_members,
+}
+"""The checks by group, in the order in which they are listed."""
+
+
 def check_all(
     job: Job,
     shape: RoofShape,
@@ -30,6 +57,7 @@ def check_all(
     annex: Annex,
     loads: Loads,
     setting_out: SettingOut,
+    only: Collection[str] | None = None,
 ) -> tuple[SettingOut, tuple[Check, ...]]:
     """Every check of a design.
 
@@ -37,11 +65,13 @@ def check_all(
     ----------
     job, shape, parts, catalogue, annex, loads, setting_out
         What stands above the checks.
+    only
+        Names of `GROUPS` where a trial asks about some of them; absent: every check.
 
     Returns
     -------
     tuple
-        The setting-out with the bites under load written in, and every check.
+        The setting-out with the bites under load written in, and every check of the wanted groups.
 
     Source
     ------
@@ -56,27 +86,9 @@ def check_all(
         loads=loads,
         setting_out=setting_out,
     )
-    rafters = rafter_results(ground)
-    checks = (
-        *fit_checks(ground),
-        *sheet_checks(ground),
-        *(check for result in rafters for check in result.checks),
-        *fixing_checks(ground),
-        *fall_checks(ground, rafters),
-        *water_checks(ground),
-        *_refused_cases(ground),
-        *unchecked_members(ground),
-    )
+    wanted = [group for name, group in GROUPS.items() if only is None or name in only]
+    checks = tuple(check for group in wanted for check in group(ground))
     return _with_loaded_bites(setting_out, checks), checks
-
-
-def _refused_cases(ground: Ground) -> Iterator[Check]:
-    """Load cases that could not be made: each stands as a refused check of its own."""
-    for case, why in (*ground.loads.snow.refused, *ground.loads.wind.cases_refused):
-        rule = Rule(
-            id=f"case-{case.replace(' ', '-')}", name=f"Load case: {case}", member="roof", clause="", unit=""
-        )
-        yield open_check(rule, Place(), "refused", Shown(says=why))
 
 
 def _with_loaded_bites(setting_out: SettingOut, checks: tuple[Check, ...]) -> SettingOut:
