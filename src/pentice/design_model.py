@@ -241,6 +241,7 @@ class Place(Part):
     plane: str
     bay: int | None
     rafter: int | None
+    post: int | None
     at: str
 
 

@@ -16,6 +16,9 @@ from pentice.job.writing import with_keys
 from pentice.pipeline import solve
 from tests.designs import EXAMPLES, assessed, catalogue, changed, design_of, example
 
+LONGEST_BEAM_MM = 6000.0
+"""Longest beam timber of the shipped catalogue."""
+
 
 def mirrored(job: Job) -> Job:
     """The same roof as seen in a mirror: everything along the wall counted from the other end."""
@@ -53,7 +56,13 @@ def test_a_mirrored_roof_gives_the_mirrored_result(name: str) -> None:
     one, other = solve(job, catalogue()), solve(mirrored(job), catalogue())
     sizes = [(bay.width_mm.cut, bay.length_mm.cut) for bay in one.setting_out.plane.bays]
     assert [(bay.width_mm.cut, bay.length_mm.cut) for bay in reversed(other.setting_out.plane.bays)] == sizes
-    assert worst(other.checks) == worst(one.checks)
+    seen, mirror = worst(one.checks), worst(other.checks)
+    if (job.roof.width_mm or 0.0) > LONGEST_BEAM_MM:
+        # A beam longer than what is sold is joined over the last post that one length reaches from the left.
+        of_beam = {id for id in seen if id.startswith(("beam", "post", "pad"))}
+        assert all(mirror[id][0] == seen[id][0] for id in of_beam)
+        seen, mirror = ({k: v for k, v in found.items() if k not in of_beam} for found in (seen, mirror))
+    assert mirror == seen
     assert other.price.gross == one.price.gross
 
 
@@ -92,12 +101,12 @@ def test_nothing_is_forgotten(name: str) -> None:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_no_job_is_proved_while_members_are_not_checked(name: str) -> None:
-    """Beam, posts, bases and wall fixings stand as not checked, so exit code 0 is out of reach."""
+    """Bracing stands as not checked, so exit code 0 is out of reach."""
     design = design_of(name)
     assert not design.proved
     assert not design.summary.complete
     open_members = {check.id for check in design.checks if check.verdict == "not checked"}
-    assert open_members >= {"beam", "posts", "bases", "wall-plate", "wall-fixings", "connections", "bracing"}
+    assert open_members >= {"bracing"}
 
 
 def test_two_examples_pass_one_is_refused_and_one_fails() -> None:

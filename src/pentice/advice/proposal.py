@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
@@ -99,7 +99,7 @@ def _ranks(checks: Iterable[Check]) -> dict[tuple[str, Place], int]:
     """How bad each verdict is: 0 passes."""
     ranks: dict[tuple[str, Place], int] = {}
     for check in checks:
-        place = Place(plane=check.place.plane, bay=check.place.bay, rafter=check.place.rafter)
+        place = replace(check.place, at="")
         rank = len(WORST_FIRST) - 1 - WORST_FIRST.index(check.verdict)
         ranks[check.id, place] = max(rank, ranks.get((check.id, place), 0))
     return ranks

@@ -8,6 +8,7 @@ from typing import Any
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.checks.values import Check, Place, RestsOn, Verdict, verdict_of
+from pentice.frame.values import Frame
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow
@@ -30,6 +31,7 @@ class Ground:
     annex: Annex
     loads: Loads
     setting_out: SettingOut
+    frame: Frame
 
     def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
         """One input from the job file with its mark; typical where it stands for a value nobody gave."""

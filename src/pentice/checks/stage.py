@@ -9,12 +9,14 @@ from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
+from pentice.checks.frame import frame_checks
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
 from pentice.checks.unchecked import unchecked_members
 from pentice.checks.values import Check, Place
 from pentice.checks.water import fall_checks, water_checks
+from pentice.frame.stage import frame_of
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads
@@ -44,12 +46,13 @@ GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "fixings": fixing_checks,
     "water": water_checks,
     "cases": _refused_cases,
+    "frame": frame_checks,
     "unchecked": unchecked_members,
 }
 """The checks by group, in the order in which they are listed."""
 
 
-def check_all(
+def check_all(  # noqa: PLR0913 -- the stages above it, each by name
     job: Job,
     shape: RoofShape,
     parts: Parts,
@@ -85,6 +88,7 @@ def check_all(
         annex=annex,
         loads=loads,
         setting_out=setting_out,
+        frame=frame_of(job, shape, parts, setting_out),
     )
     wanted = [group for name, group in GROUPS.items() if only is None or name in only]
     checks = tuple(check for group in wanted for check in group(ground))

@@ -18,6 +18,7 @@ class Place:
     plane: str = "P1"
     bay: int | None = None
     rafter: int | None = None
+    post: int | None = None
     at: Literal["head", "middle", "foot", ""] = ""
 
 

@@ -77,6 +77,7 @@ def place_text(place: Place) -> str:
     """
     parts = [f"bay {place.bay}"] if place.bay is not None else []
     parts += [f"rafter {place.rafter}"] if place.rafter is not None else []
+    parts += [f"post {place.post}"] if place.post is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
 

@@ -203,6 +203,7 @@ def _frame(job: Job) -> Iterator[Flag]:
     width, frame = job.roof.width_mm, job.frame
     for key, name, places in (
         ("frame.posts_at_mm", "A post", frame.posts_at_mm),
+        ("frame.wall_fixings_at_mm", "A wall fixing", frame.wall_fixings_at_mm),
         ("gutter.outlets_at_mm", "An outlet", job.gutter.outlets_at_mm),
     ):
         beyond = [x for x in places if width is not None and x > width]

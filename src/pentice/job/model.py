@@ -120,6 +120,8 @@ class Site(Table):
     """Exceptional snow on the ground [kN/m2], where the country has it."""
     imposed_kn_m2: Annotated[Number, Field(ge=0, le=5)] | None = None
     """Imposed load on a roof that is not accessible [kN/m2]; absent: the annex's category H."""
+    ground_bearing_kn_m2: Annotated[Number, Field(gt=0, le=1000)] | None = None
+    """Pressure the ground under the pads may take, as a design value [kN/m2]."""
     imposed_point_kn: Annotated[Number, Field(ge=0, le=5)] | None = None
     """Imposed point load [kN]; absent: the annex's category H."""
     wind_coefficients: WindCoefficients | None = None
@@ -225,6 +227,10 @@ class Roof(Table):
     """Doors, windows and vents below the roof."""
 
 
+Force = Annotated[Number, Field(gt=0, le=500)]
+"""A resistance [kN]."""
+
+
 class Frame(Table):
     """Timber under the glazing."""
 
@@ -264,6 +270,28 @@ class Frame(Table):
     """Centres of the posts along the beam from the outer face of the left rafter [mm]."""
     post_feet_mm: tuple[Length, ...] = ()
     """Level of each post's foot over the datum mark [mm]."""
+    wall_fixings_at_mm: tuple[NotNegative, ...] = ()
+    """Fixings of the wall plate into the wall, from the outer face of the left rafter [mm]."""
+    wall_fixing_spacing_mm: Size | None = None
+    """Widest spacing of even wall fixings, where their places are not given [mm]."""
+    wall_fixing_shear_kn: Force | None = None
+    """Design resistance of one wall fixing, along the wall's face: declared, or from a pull test [kN]."""
+    wall_fixing_pull_kn: Force | None = None
+    """Design resistance of one wall fixing, out of the wall: declared, or from a pull test [kN]."""
+    hanger_down_kn: Force | None = None
+    """Design resistance of a rafter's seat or hanger at the wall plate, down: declared [kN]."""
+    hanger_up_kn: Force | None = None
+    """Design resistance of a rafter's hanger or tie at the wall plate, up: declared [kN]."""
+    rafter_tie_kn: Force | None = None
+    """Design resistance of the tie between a rafter and the beam, up: declared [kN]."""
+    post_tie_kn: Force | None = None
+    """Design resistance of the tie between beam and post, up: declared [kN]."""
+    post_base_kn: Force | None = None
+    """Design resistance of a post base, up: declared [kN]."""
+    pad_mm: tuple[Size, Size, Size] | None = None
+    """Concrete pad under each post: length, width, depth [mm]."""
+    bracing_kn: Force | None = None
+    """Design resistance of the bracing along the wall at the height of the beam: declared, or shown by others [kN]."""
 
 
 class Glazing(Table):

@@ -75,7 +75,7 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
             )
         if any(size is not None for size in frame.end_bay_mm):
             yield "frame.end_bay_mm", "goes with rafters set out from the width, not with rafter_centres_mm."
-    for key in ("purlins_at_mm", "noggins_at_mm", "posts_at_mm"):
+    for key in ("purlins_at_mm", "noggins_at_mm", "posts_at_mm", "wall_fixings_at_mm"):
         if not _rising(getattr(frame, key)):
             yield f"frame.{key}", "is out of order; list the places in rising order, each once."
     if frame.post_feet_mm and len(frame.post_feet_mm) != len(frame.posts_at_mm):
@@ -83,6 +83,13 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
             "frame.post_feet_mm",
             f"has {len(frame.post_feet_mm)} levels for {len(frame.posts_at_mm)} posts.",
         )
+    if frame.wall_fixings_at_mm and frame.wall_fixing_spacing_mm is not None:
+        yield (
+            "frame.wall_fixing_spacing_mm",
+            "goes with even fixings, not with wall_fixings_at_mm; give one of them.",
+        )
+    if len(frame.wall_fixings_at_mm) == 1:
+        yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
 
 
 def _glazing(job: Job) -> Iterator[tuple[str, str]]:

@@ -34,12 +34,13 @@ class ContinuousBeam:
 class ContinuousAnswer:
     """What each load case does; the first axis of every array counts the cases.
 
-    reactions_n stands per held node, node_moments_n_mm per node, the rest per stretch between two nodes: the greatest
-    sagging moment (least hogging, if it never sags) and the greatest sag in size, with its sign.
+    reactions_n stands per held node, node_moments_n_mm and node_sags_mm per node, the rest per stretch between two
+    nodes: the greatest sagging moment (least hogging, if it never sags) and the greatest sag in size, with its sign.
     """
 
     reactions_n: Array
     node_moments_n_mm: Array
+    node_sags_mm: Array
     stretch_moments_n_mm: Array
     stretch_sags_mm: Array
 
@@ -101,6 +102,7 @@ def continuous_beam(
     return ContinuousAnswer(
         reactions_n=(load - moved @ stiffness)[:, [2 * i for i in beam.held]],
         node_moments_n_mm=moments,
+        node_sags_mm=moved[:, 0::2],
         stretch_moments_n_mm=_stretch_moments(lengths, lines_n_mm, forces),
         stretch_sags_mm=_stretch_sags(lengths, lines_n_mm, forces, ends, beam.ei_n_mm2),
     )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from itertools import pairwise
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
+from pentice.frame.stage import frame_of
+from pentice.frame.values import EavesBeam
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.pieces.glazing import box, length_piece
@@ -84,82 +85,34 @@ def frame_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingO
 
 def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) -> Iterator[Piece]:
     """Wall plate, posts, beam and rafters of a new frame."""
-    frame, plane, width = job.frame, setting_out.plane, shape.width_mm
-    if frame.wall_plate_mm is not None:
-        item = timber_item(parts.timber_for("wall plate"), frame.wall_plate_mm)
-        yield _timber(("WP", "Wall plate"), item, plane, (frame.wall_plate_mm[0], width), joined=True)
-    for k, (size, length) in enumerate(_posts(job, shape, setting_out), 1):
-        item = timber_item(parts.timber_for("post"), size)
-        yield _timber((f"PO{k}", f"Post {k}"), item, plane, (size[0], length))
-    if frame.beam_mm is not None:
-        yield from _beam(job, parts, plane, frame.beam_mm, width)
+    frame, plane = frame_of(job, shape, parts, setting_out), setting_out.plane
+    if frame.plate is not None:
+        plate = frame.plate
+        item = timber_item(parts.timber_for("wall plate"), plate.size_mm)
+        yield _timber(("WP", "Wall plate"), item, plane, (plate.size_mm[0], plate.length_mm), joined=True)
+    for post in frame.posts:
+        if post.length_mm is not None:
+            item = timber_item(parts.timber_for("post"), post.size_mm)
+            size = (post.size_mm[0], post.length_mm + POST_CUT_ON_SITE_MM)
+            yield _timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
+    if frame.beam is not None:
+        yield from _beam(parts, plane, frame.beam)
     yield from _rafters(shape, parts, plane)
 
 
-def _beam(
-    job: Job, parts: Parts, plane: Plane, size_mm: tuple[float, float], width_mm: float
-) -> Iterator[Piece]:
+def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
     """The eaves beam in one length, or in lengths that meet over posts where none is sold long enough."""
     timber = parts.timber_for("beam")
-    item, longest = timber_item(timber, size_mm), max(t.length_mm for t in timber.lengths)
-    longest = min(longest, job.stock.longest_mm or longest)
-    joints = beam_joints(width_mm, job.frame.posts_at_mm, longest)
-    if not joints:
-        free = not job.frame.posts_at_mm and width_mm > longest
+    item = timber_item(timber, beam.size_mm)
+    if len(beam.parts_mm) == 1:
+        length = beam.parts_mm[0][1]
+        free = not beam.posts and length > max(t.length_mm for t in timber.lengths)
         called = "Eaves beam, joints only over posts: name them" if free else "Eaves beam"
-        yield _timber(("EB", called), item, plane, (size_mm[0], width_mm), joined=free)
+        yield _timber(("EB", called), item, plane, (beam.size_mm[0], length), joined=free)
         return
-    for k, (start, end) in enumerate(pairwise((0.0, *joints, width_mm)), 1):
+    for k, (start, end) in enumerate(beam.parts_mm, 1):
         name = (f"EB{k}", f"Eaves beam {k}, joint over a post")
-        yield _timber(name, item, plane, (size_mm[0], end - start))
-
-
-def beam_joints(width_mm: float, posts_at_mm: tuple[float, ...], longest_mm: float) -> tuple[float, ...]:
-    """Post centres over which a beam is joined, so that no part is longer than what is sold.
-
-    Parameters
-    ----------
-    width_mm
-        Length of the beam [mm].
-    posts_at_mm
-        Centres of the posts along it [mm].
-    longest_mm
-        Longest length that can be had [mm].
-
-    Returns
-    -------
-    tuple of float
-        Each joint over the furthest post that one length reaches; none where one length does, or no posts help.
-
-    Examples
-    --------
-    >>> beam_joints(6120.0, (48.0, 2056.0, 4064.0, 6072.0), 6000.0)
-    (4064.0,)
-    >>> beam_joints(5000.0, (48.0, 4952.0), 6000.0), beam_joints(7000.0, (48.0, 6952.0), 6000.0)
-    ((), ())
-    """
-    joints: list[float] = []
-    start = 0.0
-    while width_mm - start > longest_mm:
-        inner = [at for at in posts_at_mm if start + 1.0 < at <= start + longest_mm and width_mm - at > 600.0]
-        if not inner or max(inner) - start < 600.0:
-            return ()
-        start = max(inner)
-        joints.append(start)
-    return tuple(joints)
-
-
-def _posts(
-    job: Job, shape: RoofShape, setting_out: SettingOut
-) -> Iterator[tuple[tuple[float, float], float]]:
-    """Section and length of each post: from its foot to the underside of the beam, and a little to cut."""
-    frame = job.frame
-    if frame.post_mm is None or frame.beam_mm is None or shape.eaves_height_mm is None:
-        return
-    under = shape.eaves_height_mm - setting_out.plane.rafters[0].depth_mm / shape.cos_pitch - frame.beam_mm[1]
-    feet = frame.post_feet_mm or (0.0,) * len(frame.posts_at_mm)
-    for foot in feet:
-        yield frame.post_mm, max(1.0, under - foot) + POST_CUT_ON_SITE_MM
+        yield _timber(name, item, plane, (beam.size_mm[0], end - start))
 
 
 def _rafters(shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:

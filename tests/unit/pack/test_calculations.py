@@ -90,10 +90,10 @@ def test_page_1_carries_what_nobody_answered_and_what_does_not_agree() -> None:
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_the_table_of_checks_has_every_rule_on_one_page(name: str) -> None:
-    """Page 2, worst first, each with its number; the note under the table stands there too."""
+def test_the_table_of_checks_has_every_rule(name: str) -> None:
+    """From page 2 on, worst first, each with its number; the note under the table stands there too."""
     design = design_of(name)
-    page = pages_of(design)[1]
+    page = " ".join(pages_of(design)[1:4])
     at = [page.find(f" {i} {c.name}".replace("  ", " ")) for i, c in enumerate(_rules(design), 1)]
     assert min(at) > 0
     assert at == sorted(at)
@@ -239,10 +239,10 @@ def test_snow_of_nothing_has_a_picture_too() -> None:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
-    """At most 25 pages; structure, language, title; the warning on each page; no hyphen stands for a minus."""
+    """At most 30 pages; structure, language, title; the warning on each page; no hyphen stands for a minus."""
     design = design_of(name)
     pages = pages_of(design)
-    assert len(pages) <= 25
+    assert len(pages) <= 30
     assert all("Do not order or build before" in page for page in pages)
     assert " -0" not in " ".join(pages)
     with pikepdf.open(io.BytesIO(calculations_pdf(design))) as pdf:

@@ -128,6 +128,7 @@ def place_words(place: Place) -> str:
     """
     parts = [f"bay {place.bay}"] if place.bay is not None else []
     parts += [f"R{place.rafter}"] if place.rafter is not None else []
+    parts += [f"post {place.post}"] if place.post is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
 
@@ -148,6 +149,8 @@ def places_words(places: Iterable[Place]) -> str:
             groups.setdefault(("bay", place.at), []).append(place.bay)
         elif place.rafter is not None and place.bay is None:
             groups.setdefault(("R", place.at), []).append(place.rafter)
+        elif place.post is not None:
+            groups.setdefault(("post", place.at), []).append(place.post)
         else:
             alone[place_words(place) or "the whole roof"] = None
     said = [_group_words(kind, at, sorted(set(numbers))) for (kind, at), numbers in groups.items()]
@@ -155,5 +158,5 @@ def places_words(places: Iterable[Place]) -> str:
 
 
 def _group_words(kind: str, at: str, numbers: Sequence[int]) -> str:
-    start = "R" if kind == "R" else "bay " if len(numbers) == 1 else "bays "
+    start = "R" if kind == "R" else f"{kind} " if len(numbers) == 1 else f"{kind}s "
     return f"{start}{runs(list(numbers))}{f', {at}' if at else ''}"

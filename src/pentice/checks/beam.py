@@ -1,0 +1,461 @@
+"""The eaves beam to EN 1995-1-1: bending both ways, shear, bearing on the posts, sag."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pentice.checks.eaves import BeamPart, EavesForces, sags_of
+from pentice.checks.ground import Ground, Rule, Shown, compared
+from pentice.checks.passed_on import Combined
+from pentice.checks.rafter import EDITION, service_class
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.standards.annex import snow_psi
+from pentice.standards.en1995 import (
+    bearing_length_mm,
+    bearing_stress_n_mm2,
+    bending_slenderness,
+    bending_stress_n_mm2,
+    critical_stress_n_mm2,
+    design_strength_n_mm2,
+    gamma_m,
+    gravity_buckling_length_mm,
+    k_c_90,
+    k_crit,
+    k_def,
+    k_mod,
+    shear_stress_n_mm2,
+    size_factor,
+)
+from pentice.standards.en1995_deflection import final_limit_mm, instant_limit_mm
+from pentice.working import Step
+
+BENDING = Rule(
+    id="beam-bending",
+    name="Eaves beam, bending",
+    member="beam",
+    clause="EN 1995-1-1, 6.1.6, 6.3.3",
+    unit="N/mm2",
+    edition=EDITION,
+)
+SHEAR = Rule(
+    id="beam-shear",
+    name="Eaves beam, shear",
+    member="beam",
+    clause="EN 1995-1-1, 6.1.7",
+    unit="N/mm2",
+    edition=EDITION,
+)
+BEARING = Rule(
+    id="beam-bearing",
+    name="Eaves beam, bearing on a post",
+    member="beam",
+    clause="EN 1995-1-1, 6.1.5",
+    unit="N/mm2",
+    edition=EDITION,
+)
+SAG = Rule(
+    id="beam-sag",
+    name="Eaves beam, sag at once",
+    member="beam",
+    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
+    unit="mm",
+    edition=EDITION,
+)
+FINAL = Rule(
+    id="beam-sag-final",
+    name="Eaves beam, sag in the end",
+    member="beam",
+    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
+    unit="mm",
+    edition=EDITION,
+)
+RULES = (BENDING, SHEAR, BEARING, SAG, FINAL)
+_CURE = "A deeper or wider beam, or one more post."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Worst:
+    """The most used place of the beam in the combination that governs it."""
+
+    part: BeamPart
+    stretch: int
+    case: Combined
+    amount: float
+    """Moment [N mm] or shear [N], in size."""
+    k_mod: float
+    gamma: float
+
+
+def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """Every check of the eaves beam at its worst place.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination does to it.
+
+    Yields
+    ------
+    Check
+        One of each rule.
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1:2008. Rafters are not counted as holding the beam upright: judgement, on the safe side.
+    """
+    yield _bending(ground, forces)
+    yield _shear(ground, forces)
+    yield _bearing(ground, forces)
+    yield from _sags(ground, forces)
+
+
+def factors_of(case: Combined, service: int) -> tuple[float, float]:
+    """k_mod and gamma_M of a combination in a service class.
+
+    Parameters
+    ----------
+    case
+        The combination.
+    service
+        Service class, 1 to 3 [-].
+
+    Returns
+    -------
+    tuple of float
+        [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, Tables 2.3 and 3.1.
+    """
+    c = case.combination
+    accidental = c.kind == "accidental" or c.wind_accidental
+    return k_mod(service, c.duration), gamma_m("solid", accidental=accidental)  # type: ignore[arg-type]
+
+
+def _worst(ground: Ground, forces: EavesForces, what: str) -> _Worst:
+    """The place and the combination in which an amount over its duration's strength is greatest."""
+    best: tuple[float, _Worst] | None = None
+    for i, case in enumerate(forces.cases):
+        if case.combination.kind == "characteristic":
+            continue
+        factor, gamma = factors_of(case, service_class(ground))
+        for part in forces.parts:
+            row = abs(getattr(part, what)[i])
+            k = int(row.argmax())
+            used = float(row[k]) * gamma / factor
+            if best is None or used > best[0]:
+                best = (
+                    used,
+                    _Worst(part=part, stretch=k, case=case, amount=float(row[k]), k_mod=factor, gamma=gamma),
+                )
+    assert best is not None  # every annex has a strength combination
+    return best[1]
+
+
+def _bending(ground: Ground, forces: EavesForces) -> Check:
+    b, h = forces.beam.size_mm
+    timber = forces.timber
+    worst = _worst(ground, forces, "within_n_mm")
+    span, _ = worst.part.span_of(worst.stretch)
+    longest = max(max(worst.part.span_of(k)[0] for k in range(len(worst.part.model.nodes_mm) - 1)), h)
+    l_ef = gravity_buckling_length_mm(longest, h)
+    slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
+    factor, k_h = k_crit(slender), size_factor(h)
+    stress = bending_stress_n_mm2(worst.amount, b, h)
+    strength = design_strength_n_mm2(timber.f_m_k_n_mm2 * k_h, worst.k_mod, worst.gamma)
+    working = (
+        *_load_steps(forces, worst),
+        Step(
+            says="Bending moment",
+            formula="M, continuous over the posts",
+            numbers=f"{worst.part.where(worst.stretch)}, {span:.0f} mm",
+            result=worst.amount / 1e6,
+            unit="kNm",
+            clause="statics",
+        ),
+        Step(
+            says="Bending stress",
+            formula="sigma = 6 M / (b h^2)",
+            numbers=f"6 x {worst.amount / 1e6:.4f}e6 / ({b:g} x {h:g}^2)",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_m,d = k_mod k_h f_m,k / gamma_M",
+            numbers=f"{worst.k_mod:g} x {k_h:.3f} x {timber.f_m_k_n_mm2:g} / {worst.gamma:g}",
+            result=strength,
+            unit="N/mm2",
+            clause="2.4.1, 3.2",
+        ),
+        Step(
+            says="Buckling sideways",
+            formula="k_crit of lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
+            numbers=f"l_ef {l_ef:.0f} mm (held at the posts), lambda {slender:.3f}",
+            result=factor,
+            unit="",
+            clause="6.3.3; rafters not counted as holding it",
+        ),
+    )
+    return compared(
+        BENDING,
+        Place(),
+        demand=stress,
+        capacity=factor * strength,
+        case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
+        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+    )
+
+
+def _shear(ground: Ground, forces: EavesForces) -> Check:
+    b, h = forces.beam.size_mm
+    worst = _worst(ground, forces, "shears_n")
+    stress = shear_stress_n_mm2(worst.amount, b, h)
+    strength = design_strength_n_mm2(forces.timber.f_v_k_n_mm2, worst.k_mod, worst.gamma)
+    working = (
+        *_load_steps(forces, worst),
+        Step(
+            says="Shear stress",
+            formula="tau = 1.5 V / (k_cr b h)",
+            numbers=f"1.5 x {worst.amount:.0f} / (0.67 x {b:g} x {h:g})",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.7",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_v,d = k_mod f_v,k / gamma_M",
+            numbers=f"{worst.k_mod:g} x {forces.timber.f_v_k_n_mm2:g} / {worst.gamma:g}",
+            result=strength,
+            unit="N/mm2",
+            clause="2.4.1",
+        ),
+    )
+    return compared(
+        SHEAR,
+        Place(),
+        demand=stress,
+        capacity=strength,
+        case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
+        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+    )
+
+
+def _bearing(ground: Ground, forces: EavesForces) -> Check:
+    """Crushing across the grain where the beam lies on the top of a post: the beam's width, or the post's if less."""
+
+    def used(k: int, i: int) -> float:
+        factor, gamma = factors_of(forces.cases[i], service_class(ground))
+        width, length, k_c = contacts[k]
+        return float(forces.reactions_n[i, k]) * gamma / (factor * width * length * k_c)
+
+    contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
+    k, i = max(((k, i) for k in range(len(contacts)) for i in acting), key=lambda at: used(*at))
+    post, case, force = forces.beam.posts[k], forces.cases[i], float(forces.reactions_n[i, k])
+    (width, length, k_c), (factor, gamma) = contacts[k], factors_of(case, service_class(ground))
+    stress = bearing_stress_n_mm2(force, width, length)
+    strength = k_c * design_strength_n_mm2(forces.timber.f_c_90_k_n_mm2, factor, gamma)
+    working = (
+        Step(
+            says="Pressure on the post",
+            formula="sigma = R / (b l_ef)",
+            numbers=f"{force:.0f} / ({width:g} x {length:.0f})",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.5",
+        ),
+        Step(
+            says="Strength across the grain",
+            formula="k_c,90 k_mod f_c,90,k / gamma_M",
+            numbers=f"{k_c:g} x {factor:g} x {forces.timber.f_c_90_k_n_mm2:g} / {gamma:g}",
+            result=strength,
+            unit="N/mm2",
+            clause="6.1.5, 2.4.1",
+        ),
+    )
+    shown = Shown(
+        says="The beam lies on top of its posts.",
+        rests_on=(*inputs(ground), ground.of_job("frame.post_mm", post.size_mm)),
+        working=working,
+        cure="A wider post or a wider beam.",
+    )
+    place = Place(post=post.number)
+    return compared(BEARING, place, demand=max(stress, 0.0), capacity=strength, case=case.words, shown=shown)
+
+
+def _contact(forces: EavesForces, k: int) -> tuple[float, float, float]:
+    """Width and effective length of the contact on a post [mm], and k_c,90 [-]."""
+    beam, post = forces.beam, forces.beam.posts[k]
+    contact = post.size_mm[0]
+    before = max(post.x_mm - contact / 2.0, 0.0)
+    after = max(beam.parts_mm[-1][1] - post.x_mm - contact / 2.0, 0.0)
+    clear = min(abs(p.x_mm - post.x_mm) - contact for p in beam.posts if p is not post)
+    joined = any(abs(post.x_mm - part[0]) < 1.0 for part in beam.parts_mm[1:])
+    length = (
+        contact
+        if joined
+        else bearing_length_mm(contact, free_before_mm=before, free_after_mm=after, to_next_mm=clear)
+    )
+    k_c = k_c_90("solid", to_next_mm=clear, depth_mm=beam.size_mm[1], contact_mm=contact)
+    return min(beam.size_mm[0], post.size_mm[1]), length, k_c
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sag:
+    """Sag of one stretch in one combination, with its limits."""
+
+    part: BeamPart
+    stretch: int
+    case: Combined
+    now_mm: float
+    dead_mm: float
+    snow_mm: float
+    creep_mm: float
+    instant_limit_mm: float
+    final_limit_mm: float
+
+    @property
+    def final_mm(self) -> float:
+        """In the end, in size [mm]."""
+        return abs(self.now_mm + self.creep_mm)
+
+
+def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """Each combination's worst place, at once and in the end; limits by the distance between the posts around it."""
+    found = [sag for part in forces.parts for sag in _sags_of_part(ground, forces, part)]
+    now = max(found, key=lambda s: abs(s.now_mm) / s.instant_limit_mm)
+    end = max(found, key=lambda s: s.final_mm / s.final_limit_mm)
+    kdef, psi_2 = _creep(ground)
+    last = Step(
+        says="Sag in the end",
+        formula="w_inst + k_def w_G + psi_2 k_def w_S",
+        numbers=f"{end.now_mm:.3f} + {kdef:g} x {end.dead_mm:.3f} + {psi_2:g} x {kdef:g} x {end.snow_mm:.3f}",
+        result=end.final_mm,
+        unit="mm",
+        clause="EN 1995-1-1, 2.2.3",
+    )
+    for rule, sag, demand, limit, more in (
+        (SAG, now, abs(now.now_mm), now.instant_limit_mm, ()),
+        (FINAL, end, end.final_mm, end.final_limit_mm, (last,)),
+    ):
+        shown = Shown(rests_on=inputs(ground), working=(_sag_step(forces, sag), *more), cure=_CURE)
+        words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
+        yield compared(rule, Place(), demand=demand, capacity=limit, case=words, shown=shown)
+
+
+def _creep(ground: Ground) -> tuple[float, float]:
+    psi = snow_psi(ground.annex, ground.job.site.altitude_m or 0.0)
+    return k_def(service_class(ground)), psi.psi_2
+
+
+def _sags_of_part(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator[_Sag]:
+    annex, (kdef, psi_2) = ground.annex, _creep(ground)
+    cases = [c for c in forces.cases if c.combination.kind == "characteristic"]
+    dead = sags_of(part, next(c for c in cases if c.combination.name == "G"))
+    snows = [sags_of(part, c) - dead for c in cases if c.combination.name == "G + S"]
+    for case in cases:
+        sags = sags_of(part, case)
+        for k, sag in enumerate(float(s) for s in sags):
+            span, tip = part.span_of(k)
+            snow = max((float(s[k]) for s in snows), key=abs, default=0.0)
+            yield _Sag(
+                part=part,
+                stretch=k,
+                case=case,
+                now_mm=sag,
+                dead_mm=float(dead[k]),
+                snow_mm=snow,
+                creep_mm=kdef * float(dead[k]) + psi_2 * kdef * snow,
+                instant_limit_mm=instant_limit_mm(span, overhang=tip, divisor=annex.limit_w_inst),
+                final_limit_mm=final_limit_mm(span, overhang=tip, divisor=annex.limit_w_fin),
+            )
+
+
+def _sag_step(forces: EavesForces, sag: _Sag) -> Step:
+    span, tip = sag.part.span_of(sag.stretch)
+    where = f"{'past the post' if tip else 'span'} {span:.0f} mm"
+    return Step(
+        says="Sag at once",
+        formula="w_inst, continuous over the posts",
+        numbers=f"{where}, E {forces.timber.e_0_mean_n_mm2:g} N/mm2, {feet_words(sag.part, sag.case)}",
+        result=abs(sag.now_mm),
+        unit="mm",
+        clause="statics; EN 1995-1-1, 2.2.3",
+    )
+
+
+# Shown
+
+
+def feet_words(part: BeamPart, case: Combined) -> str:
+    """The point loads on a part in one combination, in words.
+
+    Parameters
+    ----------
+    part, case
+        A part of the beam and a combination.
+
+    Returns
+    -------
+    str
+        "0.35 m 1.20, 1.20 m 2.31 kN", places from the left.
+
+    Source
+    ------
+    Superposition.
+    """
+    points = [
+        sum(f * float(p) for f, p in zip(case.factors, part.points_n[:, n], strict=True))
+        for n in range(len(part.model.nodes_mm))
+    ]
+    said = [
+        f"{x / 1000.0:.2f} m {p / 1000.0:.2f}" for x, p in zip(part.model.nodes_mm, points, strict=True) if p
+    ]
+    return f"{', '.join(said)} kN"
+
+
+def _load_steps(forces: EavesForces, worst: _Worst) -> tuple[Step, ...]:
+    total = sum(f * sum(load.foot_n) for f, load in zip(worst.case.factors, forces.loads.all, strict=True))
+    return (
+        Step(
+            says="Rafters on the beam",
+            formula=f"{worst.case.combination.name}: R / cos(pitch) of each",
+            numbers=feet_words(worst.part, worst.case),
+            result=total / 1000.0,
+            unit="kN on the whole beam",
+            clause=worst.case.combination.clause,
+        ),
+    )
+
+
+def inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    """What the beam's checks rest on.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of RestsOn
+        Section, posts, timber, snow and wind.
+
+    Source
+    ------
+    None: a list.
+    """
+    job, timber = ground.job, ground.parts.timber_for("beam")
+    return (
+        ground.of_job("frame.beam_mm", job.frame.beam_mm),
+        ground.of_job("frame.posts_at_mm", job.frame.posts_at_mm),
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        ground.of_snow(),
+        ground.of_wind(),
+    )

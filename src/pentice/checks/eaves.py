@@ -1,0 +1,237 @@
+"""Forces in the eaves beam and on its posts: each load once by stiffness, every combination by superposition."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pentice.checks.ground import Ground
+from pentice.checks.passed_on import Combined, PassedOn, combined
+from pentice.frame.values import EavesBeam, Post
+from pentice.loads.weight import GRAVITY
+from pentice.mechanics.beam import rectangle_stiffness
+from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+from pentice.standards.en338 import StrengthClass, strength_class
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+_HAIR_MM = 1e-6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamPart:
+    """One part of the beam between its ends: its nodes, and what each combination does to it."""
+
+    model: ContinuousBeam
+    posts: tuple[Post, ...]
+    line_n_mm: float
+    """Own weight [N/mm]."""
+    points_n: Array
+    """Point load of each characteristic load on each node, shape (loads, nodes) [N]."""
+    moments_n_mm: Array
+    """At each node, shape (combinations, nodes) [N mm]; sagging positive."""
+    within_n_mm: Array
+    """Extreme between two nodes, shape (combinations, stretches) [N mm]."""
+    shears_n: Array
+    """Greatest in size of each stretch, shape (combinations, stretches) [N]."""
+    sags_mm: Array
+    """At each node, shape (combinations, nodes) [mm]."""
+
+    def span_of(self, stretch: int) -> tuple[float, bool]:
+        """Clear distance between the posts around a stretch [mm], and whether it runs past the last post instead."""
+        start, end = self.model.nodes_mm[stretch], self.model.nodes_mm[stretch + 1]
+        places = [p.x_mm for p in self.posts]
+        before = [x for x in places if x <= start + _HAIR_MM]
+        beyond = [x for x in places if x >= end - _HAIR_MM]
+        if before and beyond:
+            return min(beyond) - max(before), False
+        if before:
+            return self.model.nodes_mm[-1] - max(before), True
+        return min(beyond) - self.model.nodes_mm[0], True
+
+    def where(self, stretch: int) -> str:
+        """A stretch in words: "between posts 1 and 2", "left of post 1"."""
+        start, end = self.model.nodes_mm[stretch], self.model.nodes_mm[stretch + 1]
+        before = [p for p in self.posts if p.x_mm <= start + _HAIR_MM]
+        beyond = [p for p in self.posts if p.x_mm >= end - _HAIR_MM]
+        if before and beyond:
+            return f"between posts {before[-1].number} and {beyond[0].number}"
+        return f"right of post {before[-1].number}" if before else f"left of post {beyond[0].number}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EavesForces:
+    """The beam and what stands under it, in every combination."""
+
+    beam: EavesBeam
+    timber: StrengthClass
+    loads: PassedOn
+    cases: tuple[Combined, ...]
+    parts: tuple[BeamPart, ...]
+    reactions_n: Array
+    """On each post, shape (combinations, posts), down on the post positive [N]."""
+
+
+KINDS = ("strength", "uplift", "accidental", "characteristic")
+
+
+def why_not_solved(beam: EavesBeam) -> str:
+    """Why a beam cannot be calculated; empty where it can.
+
+    Parameters
+    ----------
+    beam
+        As laid out.
+
+    Returns
+    -------
+    str
+        A sentence with the key to give.
+
+    Source
+    ------
+    Statics: each part rests on two posts or more.
+    """
+    if len(beam.posts) < 2:
+        return "The posts are not named: give frame.post_mm and frame.posts_at_mm."
+    for part in beam.parts_mm:
+        if len(beam.posts_under(part)) < 2:
+            return (
+                f"The part of the beam from {part[0]:.0f} to {part[1]:.0f} mm does not rest on two posts: move a post "
+                f"in frame.posts_at_mm."
+            )
+    return ""
+
+
+def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForces:
+    """Moments, shears, sags and reactions of the beam in every combination.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    beam
+        A beam that `why_not_solved` has nothing against.
+    loads
+        What the rafters pass on.
+
+    Returns
+    -------
+    EavesForces
+        Posts count as supports that do not give; a joint over a post carries no moment.
+
+    Source
+    ------
+    Stiffness method and superposition, both exact for straight members in bending.
+    """
+    import numpy as np
+
+    timber = strength_class(ground.parts.timber_for("beam").strength_class)
+    cases = tuple(combined(ground, loads, KINDS))
+    factors = np.array([case.factors for case in cases])
+    reactions = np.zeros((len(cases), len(beam.posts)))
+    parts = []
+    for part_mm in beam.parts_mm:
+        last = part_mm is beam.parts_mm[-1]
+        carried = [
+            k
+            for k, x in enumerate(loads.places_mm)
+            if part_mm[0] <= x < part_mm[1] or (last and x >= part_mm[1]) or (part_mm[0] == 0.0 and x < 0.0)
+        ]
+        part, held = _part(beam, part_mm, timber, loads, carried, factors)
+        parts.append(part)
+        for k, post in enumerate(part.posts):
+            reactions[:, beam.posts.index(post)] += held[:, k]
+    return EavesForces(
+        beam=beam, timber=timber, loads=loads, cases=cases, parts=tuple(parts), reactions_n=reactions
+    )
+
+
+def _part(
+    beam: EavesBeam,
+    part_mm: tuple[float, float],
+    timber: StrengthClass,
+    loads: PassedOn,
+    carried: list[int],
+    factors: Array,
+) -> tuple[BeamPart, Array]:
+    import numpy as np
+
+    posts = beam.posts_under(part_mm)
+    start, end = part_mm
+    at = [min(max(loads.places_mm[k], start), end) for k in carried]
+    nodes = _merged((start, end, *(p.x_mm for p in posts), *at))
+    b, h = beam.size_mm
+    ei, _ = rectangle_stiffness(b, h, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2)
+    held = tuple(_nearest(nodes, p.x_mm) for p in posts)
+    model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei)
+    weight = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
+    points = np.zeros((len(loads.all), len(nodes)))
+    for k, x in zip(carried, at, strict=True):
+        points[:, _nearest(nodes, x)] += [load.foot_n[k] for load in loads.all]
+    lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
+    lines[0] = weight
+    unit = continuous_beam(model, lines, points)
+    moments = factors @ unit.node_moments_n_mm
+    lengths = np.diff(np.array(nodes))
+    even = factors[:, :1] * weight
+    level = np.diff(moments, axis=1) / lengths
+    near, far = level + even * lengths / 2.0, level - even * lengths / 2.0
+    turns = (near > 0.0) & (far < 0.0)
+    tops = moments[:, :-1] + np.where(turns, near**2 / (2.0 * np.maximum(even, 1e-12)), 0.0)
+    ends = np.where(np.abs(moments[:, 1:]) > np.abs(moments[:, :-1]), moments[:, 1:], moments[:, :-1])
+    part = BeamPart(
+        model=model,
+        posts=posts,
+        line_n_mm=weight,
+        points_n=points,
+        moments_n_mm=moments,
+        within_n_mm=np.where(turns & (np.abs(tops) > np.abs(ends)), tops, ends),
+        shears_n=np.maximum(np.abs(near), np.abs(far)),
+        sags_mm=factors @ unit.node_sags_mm,
+    )
+    return part, factors @ unit.reactions_n
+
+
+def sags_of(part: BeamPart, case: Combined) -> Array:
+    """Greatest sag of each stretch in one combination [mm], exact between the nodes.
+
+    Parameters
+    ----------
+    part
+        A part of the beam.
+    case
+        The combination.
+
+    Returns
+    -------
+    array
+        One for each stretch, down positive [mm].
+
+    Source
+    ------
+    Stiffness method.
+    """
+    import numpy as np
+
+    lines = np.full((1, len(part.model.nodes_mm) - 1, 2), case.factors[0] * part.line_n_mm)
+    points = np.array(case.factors)[None, :] @ part.points_n
+    sags: Array = continuous_beam(part.model, lines, points).stretch_sags_mm[0]
+    return sags
+
+
+def _merged(places: tuple[float, ...]) -> tuple[float, ...]:
+    """Places in order, those less than a hair apart as one."""
+    found: list[float] = []
+    for x in sorted(places):
+        if not found or x - found[-1] > _HAIR_MM:
+            found.append(x)
+    return tuple(found)
+
+
+def _nearest(nodes: tuple[float, ...], x: float) -> int:
+    return min(range(len(nodes)), key=lambda i: abs(nodes[i] - x))

@@ -1,0 +1,226 @@
+"""What is held down and how: beam to post, post to base, pad in the ground; EQU, as a light roof flies first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.passed_on import Combined
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.loads.weight import GRAVITY
+from pentice.standards.en338 import strength_class
+from pentice.working import Step
+
+CONCRETE_KN_M3 = 24.0
+"""EN 1991-1-1, Table A.1, plain concrete (from memory)."""
+_EQU = "EN 1990, Table A1.2(A)"
+TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
+BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
+PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
+PRESSURE = Rule(
+    id="pad-pressure",
+    name="Pad, pressure on the ground",
+    member="base",
+    clause="EN 1990, 6.10; ground value given",
+    unit="kN/m2",
+)
+RULES = (TIE, BASE, PAD, PRESSURE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lift:
+    """The uplift combination that asks most of one joint [kN]."""
+
+    case: Combined
+    up_kn: float
+    """What lifts: the variable part with its factor; never below 0."""
+    weight_kn: float
+    """What the roof's own weight holds, with its factor."""
+
+
+def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """Beam to post, post to base and pad, for every post.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+
+    Yields
+    ------
+    Check
+        Where weight alone does not hold and no resistance is declared: refused, with the force it needs.
+
+    Source
+    ------
+    EN 1990:2002, 6.4.1(1)a and Table A1.2(A): 0.9 G against 1.5 W.
+    """
+    frame, timber = ground.job.frame, strength_class(ground.parts.timber_for("post").strength_class)
+    base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
+    for k, post in enumerate(forces.beam.posts):
+        lift, place = _lift(forces, k), Place(post=post.number)
+        favourable = lift.case.factors[0]
+        b, d = post.size_mm
+        own = favourable * b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * (post.length_mm or 0.0) / 1000.0
+        yield held(ground, TIE, place, lift, "frame.post_tie_kn")
+        on_base = replace(lift, weight_kn=lift.weight_kn + own)
+        yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
+        if frame.pad_mm is None:
+            need = max(lift.up_kn - lift.weight_kn - own, 0.0)
+            size = need / (favourable * CONCRETE_KN_M3)
+            weigh = f"{need / favourable:.2f} kN or more ({size:.2f} m3 of concrete)"
+            why = f"Each pad must weigh {weigh}: give frame.pad_mm."
+            yield open_check(PAD, place, "refused", Shown(says=why), demand=need, case=lift.case.words)
+            yield open_check(PRESSURE, place, "refused", Shown(says="Give frame.pad_mm."))
+            continue
+        pad = CONCRETE_KN_M3 * frame.pad_mm[0] * frame.pad_mm[1] * frame.pad_mm[2] * 1e-9
+        yield _pad_uplift(ground, place, lift, own, favourable * pad)
+        yield _pad_pressure(ground, forces, k, pad)
+
+
+def _stand_already(ground: Ground) -> bool:
+    return ground.job.frame.rafter_centres_mm is not None
+
+
+def _lift(forces: EavesForces, k: int) -> Lift:
+    dead = next(i for i, c in enumerate(forces.cases) if c.combination.name == "G")
+    weight = float(forces.reactions_n[dead, k]) / 1000.0
+    found = []
+    for i, case in enumerate(forces.cases):
+        if case.combination.kind == "uplift":
+            held = case.factors[0] * weight
+            up = max(held - float(forces.reactions_n[i, k]) / 1000.0, 0.0)
+            found.append(Lift(case=case, up_kn=up, weight_kn=held))
+    if not found:  # no wind lifts anything
+        case = forces.cases[dead]
+        return Lift(case=case, up_kn=0.0, weight_kn=weight)
+    return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
+
+
+def held(
+    ground: Ground,
+    rule: Rule,
+    place: Place,
+    lift: Lift,
+    key: str,
+    more: str = "",
+) -> Check:
+    """Weight and a declared resistance against what lifts.
+
+    Parameters
+    ----------
+    ground, rule, place
+        What is asked, and where.
+    lift
+        What lifts and what weight holds.
+    key
+        Key of the job that holds the declared resistance [kN].
+    more
+        A sentence to add.
+
+    Returns
+    -------
+    Check
+        Refused, with the force that is needed, where weight does not do and nothing is declared.
+
+    Source
+    ------
+    EN 1990:2002, Table A1.2(A).
+    """
+    case, up_kn, weight_kn = lift.case, lift.up_kn, lift.weight_kn
+    declared = getattr(ground.job.frame, key.partition(".")[2])
+    need = up_kn - weight_kn
+    if declared is None and need > 0.0:
+        why = f"Needs {need:.2f} kN to hold it down. Give {key}, the declared design resistance of what you fit."
+        return open_check(
+            rule,
+            place,
+            "refused",
+            Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
+            demand=up_kn,
+            case=case.words,
+        )
+    step = Step(
+        says="Held down by",
+        formula="gamma G + R_d",
+        numbers=f"{weight_kn:.3f} + {declared or 0.0:g}",
+        result=weight_kn + (declared or 0.0),
+        unit="kN",
+        clause=f"{_EQU}; {case.combination.name}",
+    )
+    rests = (*_weather(ground), *((ground.of_job(key, declared),) if declared is not None else ()))
+    shown = Shown(says=more, rests_on=rests, working=(step,), cure="A stronger tie, or more weight below it.")
+    return compared(
+        rule, place, demand=up_kn, capacity=weight_kn + (declared or 0.0), case=case.words, shown=shown
+    )
+
+
+def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float) -> Check:
+    size = ground.job.frame.pad_mm
+    step = Step(
+        says="Weight that holds",
+        formula="gamma (G_roof + G_post + G_pad)",
+        numbers=f"{lift.weight_kn:.3f} + {own:.3f} + {pad:.3f}",
+        result=lift.weight_kn + own + pad,
+        unit="kN",
+        clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
+    )
+    shown = Shown(
+        rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+        working=(step,),
+        cure="A bigger pad.",
+    )
+    return compared(
+        PAD,
+        place,
+        demand=lift.up_kn,
+        capacity=lift.weight_kn + own + pad,
+        case=lift.case.words,
+        shown=shown,
+    )
+
+
+def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float) -> Check:
+    size, post = ground.job.frame.pad_mm, forces.beam.posts[k]
+    assert size is not None  # asked only where the pad is given
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
+    i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
+    case, g = forces.cases[i], forces.cases[i].factors[0]
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    own = post.size_mm[0] * post.size_mm[1] * 1e-9 * timber.rho_mean_kg_m3 * GRAVITY * (post.length_mm or 0.0)
+    force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
+    pressure = (force + g * (own + pad_kn)) / (size[0] * size[1] * 1e-6)
+    limit, place = ground.job.site.ground_bearing_kn_m2, Place(post=post.number)
+    step = Step(
+        says="Pressure under the pad",
+        formula="(N + gamma (G_post + G_pad)) / A",
+        numbers=f"({force:.3f} + {g:g} x ({own:.3f} + {pad_kn:.3f})) / ({size[0] / 1000:g} x {size[1] / 1000:g})",
+        result=pressure,
+        unit="kN/m2",
+        clause=case.combination.clause,
+    )
+    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
+    if limit is None:
+        why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
+        return open_check(
+            PRESSURE,
+            place,
+            "refused",
+            Shown(says=why, rests_on=rests, working=(step,)),
+            demand=pressure,
+            case=case.words,
+        )
+    shown = Shown(
+        rests_on=(*rests, ground.of_job("site.ground_bearing_kn_m2", limit)),
+        working=(step,),
+        cure="A wider pad.",
+    )
+    return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
+
+
+def _weather(ground: Ground) -> tuple[RestsOn, ...]:
+    return (ground.of_snow(), ground.of_wind())

@@ -1,0 +1,105 @@
+"""The two ends of each rafter: its seat or hanger at the wall plate, its tie to the beam."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.held_down import Lift, held
+from pentice.checks.passed_on import Combined, PassedOn, combined, passed_on
+from pentice.checks.values import Check, Place
+from pentice.working import Step
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+_EQU = "EN 1990, Table A1.2(A)"
+SEAT = Rule(
+    id="hanger-down", name="Rafter on the wall plate, down", member="frame", clause="EN 1990, 6.10", unit="kN"
+)
+UP = Rule(id="hanger-up", name="Rafter held at the wall plate, up", member="frame", clause=_EQU, unit="kN")
+TIE = Rule(id="rafter-tie", name="Rafter held down to the beam", member="frame", clause=_EQU, unit="kN")
+RULES = (SEAT, UP, TIE)
+
+
+def joint_checks(ground: Ground) -> Iterator[Check]:
+    """Seat, hanger and tie of the rafter that asks most of them.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Yields
+    ------
+    Check
+        Refused, with the force that is needed, where nothing is declared for it.
+
+    Source
+    ------
+    Statics with the wind of the rafter's own loaded area; the seat's own crushing is not counted. EN 1990:2002.
+    """
+    import numpy as np
+
+    loads = passed_on(ground, own_area=True)
+    cases = tuple(combined(ground, loads, ("strength", "accidental", "uplift")))
+    factors = np.array([case.factors for case in cases])
+    heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
+    feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0
+    yield _seat(ground, cases, heads)
+    yield _held(ground, UP, cases, loads, heads, "head_n", "frame.hanger_up_kn")
+    yield _held(ground, TIE, cases, loads, feet, "foot_n", "frame.rafter_tie_kn")
+
+
+def _seat(ground: Ground, cases: tuple[Combined, ...], heads: NDArray[np.float64]) -> Check:
+    i, k = divmod(int(heads.argmax()), heads.shape[1])
+    force, declared = float(heads[i, k]), ground.job.frame.hanger_down_kn
+    rests = (ground.of_snow(), ground.of_wind())
+    place = Place(rafter=k + 1, at="head")
+    if declared is None:
+        why = (
+            f"Needs {force:.2f} kN. Give frame.hanger_down_kn, the declared design resistance of the hanger, or of the "
+            "seat where the rafter is birdsmouthed."
+        )
+        return open_check(
+            SEAT, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=cases[i].words
+        )
+    step = Step(
+        says="On the hanger",
+        formula="R / cos(pitch) of the head",
+        numbers=cases[i].words,
+        result=force,
+        unit="kN",
+        clause=cases[i].combination.clause,
+    )
+    shown = Shown(
+        rests_on=(*rests, ground.of_job("frame.hanger_down_kn", declared)),
+        working=(step,),
+        cure="A stronger hanger.",
+    )
+    return compared(SEAT, place, demand=max(force, 0.0), capacity=declared, case=cases[i].words, shown=shown)
+
+
+def _held(
+    ground: Ground,
+    rule: Rule,
+    cases: tuple[Combined, ...],
+    loads: PassedOn,
+    ends: NDArray[np.float64],
+    end: str,
+    key: str,
+) -> Check:
+    import numpy as np
+
+    lifting = [i for i, case in enumerate(cases) if case.combination.kind == "uplift"]
+    if not lifting:
+        lifting = [0]
+    rows = ends[lifting]
+    n, k = divmod(int(np.argmin(rows)), rows.shape[1])
+    case = cases[lifting[n]]
+    weight = case.factors[0] * getattr(loads.dead, end)[k] / 1000.0
+    up = max(weight - float(rows[n, k]), 0.0)
+    place = Place(rafter=k + 1, at="head" if end == "head_n" else "foot")
+    return held(ground, rule, place, Lift(case=case, up_kn=up, weight_kn=weight), key)

@@ -1,0 +1,287 @@
+"""What the rafters pass on to the eaves beam and to the wall, load by load, and each combination of it.
+
+A rafter hangs at the wall and rests on the beam, which carries down and up but not level: so the force on the beam is
+the reaction square to the rafter over cos(pitch), and what is level goes into the wall.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise, product
+
+from pentice.checks.ground import Ground, snow_refusal
+from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, rafter_model, strip_of
+from pentice.errors import OutsideScope
+from pentice.loads.combine import Combination
+from pentice.loads.lines import Strip, snow_line, wind_line
+from pentice.loads.wind import open_sides
+from pentice.mechanics.lines import LineLoad, even_line
+from pentice.standards.en1991_1_4_canopies import canopy_coefficient
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passed:
+    """What one characteristic load passes on, rafter by rafter from the left [N]."""
+
+    name: str
+    foot_n: tuple[float, ...]
+    """On the beam, down positive."""
+    head_n: tuple[float, ...]
+    """On the wall plate, down positive."""
+    pull_n: tuple[float, ...]
+    """On the wall plate, level, away from the wall positive."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PassedOn:
+    """Every characteristic load as it arrives under the rafters."""
+
+    places_mm: tuple[float, ...]
+    """Centres of the rafters over the beam [mm]."""
+    heads_mm: tuple[float, ...]
+    """Centres of the rafters at the wall [mm]."""
+    dead: Passed
+    snow: tuple[Passed, ...]
+    snow_accidental: tuple[Passed, ...]
+    wind: tuple[Passed, ...]
+    wind_accidental: tuple[Passed, ...]
+    imposed: Passed | None
+
+    @property
+    def all(self) -> tuple[Passed, ...]:
+        """Every load once, the dead weight first."""
+        rest = (*self.snow, *self.snow_accidental, *self.wind, *self.wind_accidental)
+        return (self.dead, *rest, *((self.imposed,) if self.imposed is not None else ()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combined:
+    """One combination of loads as it arrives."""
+
+    combination: Combination
+    words: str
+    factors: tuple[float, ...]
+    """One for each load of `PassedOn.all`."""
+
+
+def why_unknown(ground: Ground) -> str:
+    """Why the loads on beam and wall are not known; empty where they are.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    A beam carries the whole width: a refused drift or wind anywhere refuses it.
+    """
+    return snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm)) or ground.loads.wind.refused
+
+
+def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
+    """Every characteristic load as it arrives at the beam and at the wall.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    own_area
+        True for the ends of each rafter: wind by the rafter's own loaded area instead of all that the beam carries.
+
+    Returns
+    -------
+    PassedOn
+        [N], rafter by rafter.
+
+    Source
+    ------
+    Equilibrium of each rafter. Wind by the area that the beam carries, EN 1991-1-4, 7.2.1(1); an open roof also by
+    the force coefficient at a quarter of the depth, 7.3(6).
+    """
+    models = [rafter_model(ground, r) for r in ground.setting_out.plane.rafters]
+    area = sum(m.strip.area_m2 for m in models)
+    strips = [m.strip if own_area else strip_of(ground, m.rafter, area_m2=area) for m in models]
+    loads, peak = ground.loads, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+
+    def snow(situation: str) -> tuple[Passed, ...]:
+        return tuple(
+            _weight(case.name, [snow_line(case, s) for s in strips], models)
+            for case in loads.snow.cases
+            if case.situation == situation
+        )
+
+    def wind(situation: str) -> tuple[Passed, ...]:
+        return tuple(
+            _wind(case.name, [wind_line(case, peak, s) for s in strips], models)
+            for case in loads.wind.cases
+            if case.situation == situation
+        )
+
+    area_load = loads.imposed.area_kn_m2
+    return PassedOn(
+        places_mm=tuple(m.rafter.centre_foot_mm for m in models),
+        heads_mm=tuple(m.rafter.centre_head_mm for m in models),
+        dead=_weight(
+            "G", [even_line(s.length_mm, dead_line_n_mm(ground, m)) for s, m in _both(strips, models)], models
+        ),
+        snow=snow("persistent"),
+        snow_accidental=snow("accidental"),
+        wind=(*wind("persistent"), *(() if own_area else _whole_roof(ground, strips, models))),
+        wind_accidental=wind("accidental"),
+        imposed=None
+        if area_load is None
+        else _weight(
+            "Q",
+            [even_line(s.length_mm, area_load * s.cos_pitch**2 * s.width_mm * 1e-3) for s in strips],
+            models,
+        ),
+    )
+
+
+def _both(strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[tuple[Strip, RafterModel]]:
+    return zip(strips, models, strict=True)
+
+
+def _ends(line: LineLoad, model: RafterModel) -> tuple[float, float]:
+    """Reactions square to the rafter at its head and its foot [N], of a load counted from the wall face."""
+    whole = turning = 0.0
+    for (a, qa), (b, qb) in pairwise(line):
+        force = (b - a) * (qa + qb) / 2.0
+        whole += force
+        turning += (b - a) * (qa * (2.0 * a + b) + qb * (a + 2.0 * b)) / 6.0 - force * model.start_mm
+    foot = turning / model.span_mm
+    return whole - foot, foot
+
+
+def _weight(name: str, lines: Iterable[LineLoad], models: Sequence[RafterModel]) -> Passed:
+    """A load that hangs straight down: nothing level."""
+    ends = [_ends(line, m) for line, m in zip(lines, models, strict=True)]
+    cos = models[0].strip.cos_pitch
+    return Passed(
+        name=name,
+        foot_n=tuple(foot / cos for _, foot in ends),
+        head_n=tuple(head / cos for head, _ in ends),
+        pull_n=(0.0,) * len(ends),
+    )
+
+
+def _wind(name: str, lines: Iterable[LineLoad], models: Sequence[RafterModel]) -> Passed:
+    """Wind stands square to the slope: what is level goes to the wall, away from it in suction."""
+    return _square(name, [_ends(line, m) for line, m in zip(lines, models, strict=True)], models)
+
+
+def _square(name: str, ends: Sequence[tuple[float, float]], models: Sequence[RafterModel]) -> Passed:
+    cos = models[0].strip.cos_pitch
+    sin = (1.0 - cos**2) ** 0.5
+    return Passed(
+        name=name,
+        foot_n=tuple(foot / cos for _, foot in ends),
+        head_n=tuple((head + foot) * cos - foot / cos for head, foot in ends),
+        pull_n=tuple(-(head + foot) * sin for head, foot in ends),
+    )
+
+
+def _whole_roof(ground: Ground, strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[Passed]:
+    """An open roof by its force coefficient, a quarter of the depth from the edge that the wind meets first."""
+    if len(open_sides(ground.job)) < 2 or ground.job.site.wind_coefficients is not None:
+        return
+    peak = ground.loads.wind.peak_pressure_kn_m2
+    if peak is None:
+        return
+    for down, phi in ((True, 0.0), (False, 0.0), (False, 1.0)):
+        try:
+            found = canopy_coefficient(
+                ground.annex, pitch_deg=ground.shape.pitch_deg, blockage=phi, zone="cf"
+            )
+        except OutsideScope:  # the wind cases carry this refusal already
+            return
+        c_f = found.greatest if down else found.least
+        word = "down, any blockage" if down else f"up, blockage {phi:g}"
+        for edge in ("foot", "head", "left", "right"):
+            name = f"whole roof, wind onto the {edge} edge, {word}"
+            yield _square(name, _force_at_quarter(edge, c_f * peak, strips, models), models)
+
+
+def _force_at_quarter(
+    edge: str, pressure_kn_m2: float, strips: Sequence[Strip], models: Sequence[RafterModel]
+) -> list[tuple[float, float]]:
+    """Reactions square to each rafter [N] for a force that acts a quarter of the depth from one edge.
+
+    Along the slope the place is all that counts. Along the wall the force is shared out as a triangle that ends three
+    quarters of the width from the edge: its middle lies at the quarter (judgement, no source).
+    """
+    left, right = strips[0].x_mm[0], strips[-1].x_mm[1]
+    width = right - left
+    found = []
+    for strip, model in _both(strips, models):
+        at, share = strip.length_mm / 2.0, strip.width_mm
+        if edge in ("foot", "head"):
+            at = strip.length_mm * (0.75 if edge == "foot" else 0.25)
+        else:
+            near, far = (strip.x_mm[0] - left, strip.x_mm[1] - left)
+            if edge == "right":
+                near, far = width - far, width - near
+            share = _triangle(near, far, width)
+        force = pressure_kn_m2 * 1e-3 * share * strip.length_mm
+        foot = force * (at - model.start_mm) / model.span_mm
+        found.append((force - foot, foot))
+    return found
+
+
+def _triangle(near_mm: float, far_mm: float, width_mm: float) -> float:
+    """Width that counts between two distances from the windward edge [mm], so that all of it sums to the width."""
+    reach = 0.75 * width_mm
+    a, b = min(near_mm, reach), min(far_mm, reach)
+    return 2.0 * width_mm / reach * ((b - a) - (b**2 - a**2) / (2.0 * reach))
+
+
+def combined(ground: Ground, loads: PassedOn, kinds: Iterable[str]) -> Iterator[Combined]:
+    """Every combination of some kinds, with each arrangement of snow and each wind.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    loads
+        What arrives.
+    kinds
+        Of "strength", "uplift", "accidental", "characteristic".
+
+    Yields
+    ------
+    Combined
+        Wind that presses a beam down at one place and lifts it at another stands in the combinations of both senses.
+
+    Source
+    ------
+    EN 1990, as `pentice.loads.combine`.
+    """
+    wanted, place = tuple(kinds), {id(load): k for k, load in enumerate(loads.all)}
+    for c in ground.loads.combinations:
+        if c.kind not in wanted or (c.imposed and loads.imposed is None):
+            continue
+        snows = (loads.snow_accidental if c.snow_accidental else loads.snow) if c.snow else (None,)
+        winds = _winds(loads, c) if c.wind else (None,)
+        for snow, wind in product(snows, winds):
+            factors = [0.0] * len(place)
+            acting = ((c.dead, loads.dead), (c.snow, snow), (c.wind, wind), (c.imposed, loads.imposed))
+            for factor, load in acting:
+                if load is not None:
+                    factors[place[id(load)]] = factor
+            names = "; ".join(load.name for load in (snow, wind) if load is not None)
+            words = f"{c.name}: {names}" if names else c.name
+            yield Combined(combination=c, words=words, factors=tuple(factors))
+
+
+def _winds(loads: PassedOn, c: Combination) -> tuple[Passed, ...]:
+    winds = loads.wind_accidental if c.wind_accidental else loads.wind
+    if c.wind_sense == "up":
+        return tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
+    return tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)

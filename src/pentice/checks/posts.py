@@ -1,0 +1,231 @@
+"""Posts to EN 1995-1-1: bowing under load with the wind on a closed front, and what holds them down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pentice.checks.beam import factors_of
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.passed_on import Combined
+from pentice.checks.rafter import EDITION
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.frame.values import Post
+from pentice.loads.weight import GRAVITY
+from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
+from pentice.standards.en1995 import (
+    bending_stress_n_mm2,
+    column_slenderness,
+    design_strength_n_mm2,
+    k_c,
+    size_factor,
+)
+from pentice.working import Step
+
+POST_SERVICE_CLASS = 3
+"""A post stands in the weather: judgement, no source."""
+K_M = 0.7
+"""EN 1995-1-1, 6.1.6(2), rectangles of solid timber."""
+BOWING = Rule(
+    id="post-bowing",
+    name="Post, bowing under load",
+    member="post",
+    clause="EN 1995-1-1, 6.3.2",
+    unit="of 1",
+    edition=EDITION,
+)
+_CURE = "A wider post, or one more post."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bowing:
+    """One post in one combination: stresses and the two sums of 6.3.2."""
+
+    case: Combined
+    force_n: float
+    moment_n_mm: float
+    compression_n_mm2: float
+    bending_n_mm2: float
+    strength_c_n_mm2: float
+    strength_m_n_mm2: float
+    used: float
+
+
+def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """Bowing of every post.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+
+    Yields
+    ------
+    Check
+        One for each post; refused where its length is not known.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.2, both ends pinned. Wind on a closed front bends the post between foot and beam.
+    """
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    for k, post in enumerate(forces.beam.posts):
+        place = Place(post=post.number)
+        if post.length_mm is None:
+            why = "The post's length is not known: give roof.eaves_height_mm, or the head height."
+            yield open_check(BOWING, place, "refused", Shown(says=why))
+            continue
+        yield _bowing(ground, forces, timber, k, post.length_mm)
+
+
+def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float) -> Check:
+    post = forces.beam.posts[k]
+    b, d = post.size_mm
+    slender = tuple(
+        column_slenderness(length, side, timber.f_c_0_k_n_mm2, timber.e_0_05_n_mm2) for side in (b, d)
+    )
+    along, out = (k_c(s) for s in slender)
+    wind = front_line_n_mm(ground, forces, k)
+    weight = b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length
+
+    def used(i: int) -> _Bowing:
+        case = forces.cases[i]
+        factor, gamma = factors_of(case, POST_SERVICE_CLASS)
+        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
+        moment = case.combination.wind * wind * length**2 / 8.0
+        sigma_c, sigma_m = force / (b * d), bending_stress_n_mm2(moment, b, d)
+        f_c = design_strength_n_mm2(timber.f_c_0_k_n_mm2, factor, gamma)
+        f_m = design_strength_n_mm2(timber.f_m_k_n_mm2 * size_factor(d), factor, gamma)
+        sums = (
+            sigma_c / (out * f_c) + sigma_m / f_m,
+            sigma_c / (along * f_c) + K_M * sigma_m / f_m,
+        )
+        return _Bowing(
+            case=case,
+            force_n=force,
+            moment_n_mm=moment,
+            compression_n_mm2=sigma_c,
+            bending_n_mm2=sigma_m,
+            strength_c_n_mm2=f_c,
+            strength_m_n_mm2=f_m,
+            used=max(sums),
+        )
+
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
+    worst = max((used(i) for i in acting), key=lambda w: w.used)
+    first = worst.compression_n_mm2 / (out * worst.strength_c_n_mm2) + (
+        worst.bending_n_mm2 / worst.strength_m_n_mm2
+    )
+    bends_out = first >= worst.used
+    factor, share = (out, 1.0) if bends_out else (along, K_M)
+    working = (
+        Step(
+            says="On the post",
+            formula="N = R of the beam + own weight",
+            numbers=worst.case.combination.name,
+            result=worst.force_n / 1000.0,
+            unit="kN",
+            clause=worst.case.combination.clause,
+        ),
+        Step(
+            says="Wind on the front it holds",
+            formula="M = gamma w l^2 / 8",
+            numbers=f"{worst.case.combination.wind:g} x {wind:.4f} x {length:.0f}^2 / 8",
+            result=worst.moment_n_mm / 1e6,
+            unit="kNm",
+            clause="EN 1991-1-4, Table 7.1; the worst zone of the front, " + JUDGEMENT,
+        ),
+        Step(
+            says="Bowing factor",
+            formula="k_c of lambda = l sqrt(12) / (b pi) sqrt(f_c,0,k / E05)",
+            numbers=f"{length:.0f} mm; {b:g} along the wall: lambda {slender[0]:.3f}, k_c {along:.3f}; "
+            f"{d:g} out from it: lambda {slender[1]:.3f}, k_c {out:.3f}",
+            result=factor,
+            unit="",
+            clause="6.3.2, eq. 6.21, 6.25",
+        ),
+        Step(
+            says="Both together",
+            formula="sigma_c / (k_c f_c,d) + k_m sigma_m / f_m,d",
+            numbers=f"{worst.compression_n_mm2:.3f} / ({factor:.3f} x {worst.strength_c_n_mm2:.2f}) + {share:g} x "
+            f"{worst.bending_n_mm2:.3f} / {worst.strength_m_n_mm2:.2f}",
+            result=worst.used,
+            unit="of 1",
+            clause="eq. 6.23, 6.24; service class 3",
+        ),
+    )
+    shown = Shown(
+        says="A post beside a drive also needs a guard against vehicles: not checked here."
+        if ground.job.roof.use == "carport"
+        else "",
+        rests_on=_inputs(ground, post),
+        working=working,
+        cure=_CURE,
+    )
+    return compared(
+        BOWING,
+        Place(post=post.number),
+        demand=worst.used,
+        capacity=1.0,
+        case=worst.case.words,
+        shown=shown,
+    )
+
+
+def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
+    """Wind on the front that a post carries between foot and beam [N/mm], in size; 0 where the front is open.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        The beam with its posts.
+    k
+        Place of the post in the row.
+
+    Returns
+    -------
+    float
+        Characteristic line load along the post [N/mm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, Table 7.1 with the pressure inside of the worse sign; every post takes the worst zone.
+    """
+    peak = ground.loads.wind.peak_pressure_kn_m2
+    post, shape = forces.beam.posts[k], ground.shape
+    if ground.job.roof.front != "closed" or peak is None or post.length_mm is None:
+        return 0.0
+    width = _share_mm(forces.beam.posts, k, shape.width_mm)
+    area = max(width * post.length_mm * 1e-6, 0.01)
+    found = wall_coefficients(
+        height_m=(shape.head_height_mm or post.length_mm) / 1000.0, depth_m=shape.depth_on_plan_mm / 1000.0
+    )
+    inside = ground.annex.cpi_unknown
+    greatest = max(
+        abs(area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area) - i) for c in found for i in inside
+    )
+    return greatest * peak * width * 1e-3
+
+
+def _share_mm(posts: tuple[Post, ...], k: int, width_mm: float) -> float:
+    """Width of the front that comes to a post: half of each field beside it [mm]."""
+    left = 0.0 if k == 0 else (posts[k - 1].x_mm + posts[k].x_mm) / 2.0
+    right = width_mm if k == len(posts) - 1 else (posts[k].x_mm + posts[k + 1].x_mm) / 2.0
+    return right - left
+
+
+def _inputs(ground: Ground, post: Post) -> tuple[RestsOn, ...]:
+    timber = ground.parts.timber_for("post")
+    return (
+        ground.of_job("frame.post_mm", post.size_mm),
+        ground.of_job("frame.posts_at_mm", ground.job.frame.posts_at_mm),
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        ground.of_snow(),
+        ground.of_wind(),
+    )

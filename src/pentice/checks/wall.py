@@ -1,0 +1,261 @@
+"""The wall plate between its fixings, and the fixings into the wall: down, up, out, with what prying adds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pentice.checks.beam import factors_of
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.passed_on import Combined, PassedOn, combined
+from pentice.checks.posts import K_M
+from pentice.checks.rafter import EDITION, service_class
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.frame.values import WallPlate
+from pentice.loads.weight import GRAVITY
+from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1995 import bending_stress_n_mm2, design_strength_n_mm2, size_factor
+from pentice.working import Step
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+PLATE = Rule(
+    id="wall-plate",
+    name="Wall plate, bending between its fixings",
+    member="wall plate",
+    clause="EN 1995-1-1, 6.1.6",
+    unit="of 1",
+    edition=EDITION,
+)
+FIXINGS = Rule(
+    id="wall-fixings",
+    name="Wall fixings, shear and pull",
+    member="wall",
+    clause=f"statics; both together linear, {JUDGEMENT}",
+    unit="of 1",
+)
+_ASK = "In old, hollow or soft walls only a pull test counts."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Plate:
+    """The plate in every combination; the first axis counts the combinations."""
+
+    cases: tuple[Combined, ...]
+    down_n: Array
+    """On each fixing, down positive [N]."""
+    pull_n: Array
+    """On each fixing, out of the wall positive, without prying [N]."""
+    upright_n_mm: Array
+    """Moment from what hangs on it, at each node [N mm]."""
+    level_n_mm: Array
+    """Moment from what pulls at it, at each node [N mm]."""
+
+
+def wall_checks(ground: Ground, plate: WallPlate, loads: PassedOn) -> Iterator[Check]:
+    """The plate and its most used fixing.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    plate
+        Section and fixings.
+    loads
+        What the rafters pass on.
+
+    Yields
+    ------
+    Check
+        Refused where the fixings, or what one of them holds, are not given: with the forces they need.
+
+    Source
+    ------
+    Statics of a continuous beam on its fixings; EN 1995-1-1:2004, 6.1.6. The rafters sit on the middle of the plate,
+    half its thickness from the wall, and its lower edge presses against the wall: prying.
+    """
+    if not plate.fixings_mm:
+        why = "Say where the plate is fixed: frame.wall_fixings_at_mm, or frame.wall_fixing_spacing_mm."
+        yield open_check(PLATE, Place(), "refused", Shown(says=why))
+        yield open_check(FIXINGS, Place(), "refused", Shown(says=f"{why} {_per_metre(ground, plate, loads)}"))
+        return
+    timber = strength_class(ground.parts.timber_for("wall plate").strength_class)
+    found = _solved(ground, plate, loads, timber)
+    yield _bending(ground, plate, timber, found)
+    yield _fixings(ground, plate, found)
+
+
+def _per_metre(ground: Ground, plate: WallPlate, loads: PassedOn) -> str:
+    """What the wall takes along its whole length, so that fixings can be chosen."""
+    import numpy as np
+
+    cases = [c for c in combined(ground, loads, ("strength", "accidental", "uplift"))]
+    factors, metres = np.array([c.factors for c in cases]), plate.length_mm / 1000.0
+    down = factors @ np.array([sum(load.head_n) for load in loads.all]) / 1000.0 / metres
+    pull = factors @ np.array([sum(load.pull_n) for load in loads.all]) / 1000.0 / metres
+    return (
+        f"In all it takes {down.max():.2f} kN/m down, {max(-down.min(), 0.0):.2f} up and "
+        f"{max(pull.max(), 0.0):.2f} out of the wall, before prying."
+    )
+
+
+def _solved(ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
+    import numpy as np
+
+    thick, deep = plate.size_mm
+    cases = tuple(combined(ground, loads, ("strength", "uplift", "accidental")))
+    factors = np.array([c.factors for c in cases])
+    heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
+    nodes = tuple(sorted({0.0, plate.length_mm, *plate.fixings_mm, *heads}))
+    held = tuple(nodes.index(x) for x in plate.fixings_mm)
+    answers = []
+    for key, breadth, depth in (("head_n", thick, deep), ("pull_n", deep, thick)):
+        model = ContinuousBeam(
+            nodes_mm=nodes, held=held, ei_n_mm2=timber.e_0_mean_n_mm2 * breadth * depth**3 / 12.0
+        )
+        points = np.zeros((len(loads.all), len(nodes)))
+        for k, x in enumerate(heads):
+            points[:, nodes.index(x)] += [getattr(load, key)[k] for load in loads.all]
+        lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
+        if key == "head_n":
+            lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
+        answers.append(continuous_beam(model, lines, points))
+    down, pull = answers
+    return _Plate(
+        cases=cases,
+        down_n=factors @ down.reactions_n,
+        pull_n=factors @ pull.reactions_n,
+        upright_n_mm=factors @ down.node_moments_n_mm,
+        level_n_mm=factors @ pull.node_moments_n_mm,
+    )
+
+
+def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Plate) -> Check:
+    thick, deep = plate.size_mm
+    strengths = []
+    for case in found.cases:
+        factor, gamma = factors_of(case, service_class(ground))
+        strengths.append(
+            tuple(
+                design_strength_n_mm2(timber.f_m_k_n_mm2 * size_factor(h), factor, gamma)
+                for h in (deep, thick)
+            )
+        )
+    best = (-1.0, 0, 0, 1.0, 1.0)
+    for i, (f_y, f_z) in enumerate(strengths):
+        for n in range(found.upright_n_mm.shape[1]):
+            y = bending_stress_n_mm2(abs(float(found.upright_n_mm[i, n])), thick, deep) / f_y
+            z = bending_stress_n_mm2(abs(float(found.level_n_mm[i, n])), deep, thick) / f_z
+            for share_y, share_z in ((1.0, K_M), (K_M, 1.0)):
+                best = max(best, (share_y * y + share_z * z, i, n, share_y, share_z))
+    used, i, n, share_y, share_z = best
+    m_y, m_z = abs(float(found.upright_n_mm[i, n])), abs(float(found.level_n_mm[i, n]))
+    s_y, s_z = bending_stress_n_mm2(m_y, thick, deep), bending_stress_n_mm2(m_z, deep, thick)
+    working = (
+        Step(
+            says="Stress, hanging and pulled",
+            formula="sigma = 6 M / (b h^2) of each",
+            numbers=f"6 x {m_y / 1e6:.4f}e6 / ({thick:g} x {deep:g}^2) = {s_y:.2f}; "
+            f"6 x {m_z / 1e6:.4f}e6 / ({deep:g} x {thick:g}^2)",
+            result=s_z,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Both together",
+            formula="k_m,y sigma_y / f_m,y,d + k_m,z sigma_z / f_m,z,d",
+            numbers=f"{share_y:g} x {s_y:.3f} / {strengths[i][0]:.2f} + "
+            f"{share_z:g} x {s_z:.3f} / {strengths[i][1]:.2f}",
+            result=used,
+            unit="of 1",
+            clause="eq. 6.11, 6.12",
+        ),
+    )
+    shown = Shown(rests_on=_inputs(ground, plate), working=working, cure="Closer fixings or a deeper plate.")
+    return compared(PLATE, Place(), demand=used, capacity=1.0, case=found.cases[i].words, shown=shown)
+
+
+def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
+    frame, (thick, deep) = ground.job.frame, plate.size_mm
+    lever = thick / 2.0 / (deep / 3.0)
+    shear_d, pull_d = frame.wall_fixing_shear_kn, frame.wall_fixing_pull_kn
+    places = [(i, k) for i in range(found.down_n.shape[0]) for k in range(found.down_n.shape[1])]
+
+    def forces(i: int, k: int) -> tuple[float, float]:
+        down = float(found.down_n[i, k]) / 1000.0
+        return abs(down), max(float(found.pull_n[i, k]) / 1000.0, 0.0) + abs(down) * lever
+
+    if shear_d is None or pull_d is None:
+        shear = max(forces(*p)[0] for p in places)
+        pull = max(forces(*p)[1] for p in places)
+        missing = " and ".join(
+            key
+            for key, value in (
+                ("frame.wall_fixing_shear_kn", shear_d),
+                ("frame.wall_fixing_pull_kn", pull_d),
+            )
+            if value is None
+        )
+        why = (
+            f"Each fixing must take up to {shear:.2f} kN along the wall and {pull:.2f} kN out of it, as design values. "
+            f"Give {missing}, declared or from a pull test. {_ASK}"
+        )
+        return open_check(FIXINGS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, plate)))
+    i, k = max(places, key=lambda p: forces(*p)[0] / shear_d + forces(*p)[1] / pull_d)
+    shear, pull = forces(i, k)
+    level = max(float(found.pull_n[i, k]) / 1000.0, 0.0)
+    working = (
+        Step(
+            says="Pull with prying",
+            formula="T = H + V (t / 2) / (h / 3)",
+            numbers=f"{level:.3f} + {shear:.3f} x {thick / 2:g} / {deep / 3:.1f}",
+            result=pull,
+            unit="kN",
+            clause=f"statics; lever of a third of the depth, {JUDGEMENT}",
+        ),
+        Step(
+            says="Both together",
+            formula="V / V_d + T / T_d",
+            numbers=f"{shear:.3f} / {shear_d:g} + {pull:.3f} / {pull_d:g}",
+            result=shear / shear_d + pull / pull_d,
+            unit="of 1",
+            clause=f"linear, {JUDGEMENT}",
+        ),
+    )
+    shown = Shown(
+        says=_ASK,
+        rests_on=(
+            *_inputs(ground, plate),
+            ground.of_job("frame.wall_fixing_shear_kn", shear_d),
+            ground.of_job("frame.wall_fixing_pull_kn", pull_d),
+        ),
+        working=working,
+        cure="Closer or stronger fixings.",
+    )
+    case = f"{found.cases[i].words}, fixing {k + 1} of {len(plate.fixings_mm)} from the left"
+    return compared(
+        FIXINGS,
+        Place(),
+        demand=shear / shear_d + pull / pull_d,
+        capacity=1.0,
+        case=case,
+        shown=shown,
+    )
+
+
+def _inputs(ground: Ground, plate: WallPlate) -> tuple[RestsOn, ...]:
+    timber = ground.parts.timber_for("wall plate")
+    key = "wall_fixings_at_mm" if ground.job.frame.wall_fixings_at_mm else "wall_fixing_spacing_mm"
+    return (
+        ground.of_job("frame.wall_plate_mm", plate.size_mm),
+        ground.of_job(f"frame.{key}", getattr(ground.job.frame, key)),
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        ground.of_snow(),
+        ground.of_wind(),
+    )
