@@ -166,6 +166,11 @@ def test_there_is_a_seal_for_base_cap_and_edge_profile() -> None:
     assert {seal.use for seal in CATALOGUE.seals.values()} == {"base", "cap", "profile"}
 
 
+def test_there_is_a_screw_for_bars_profiles_and_frame() -> None:
+    """A button comes with its own screw; every other screw that the order counts is sold."""
+    assert {screw.use for screw in CATALOGUE.screws.values()} == {"bar", "profile", "frame"}
+
+
 def test_a_six_mm_screw_row_fits_a_seventy_mm_rafter() -> None:
     """Gauge + 8 d (4 d to each edge, EN 1995-1-1, Table 8.6, from memory): 22 + 48 = 70."""
     for bar in CATALOGUE.bars.values():
