@@ -100,8 +100,10 @@ def _by_6_10(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) ->
     f = annex.factors
     g, q = combination_6_10(factors=f, unfavourable=1.0), combination_6_10(factors=f, leading=1.0)
     yield _dead_alone(_6_10, g)
-    beside = tuple(
-        combination_6_10(factors=f, accompanying=((1.0, psi),)) for psi in _psi_0(annex, altitude_m)
+    psi_s, psi_w = _psi_0(annex, altitude_m)
+    beside = (
+        combination_6_10(factors=f, accompanying=((1.0, psi_s),)),
+        combination_6_10(factors=f, accompanying=((1.0, psi_w),)),
     )
     yield from _with_variable(_6_10, g, (q, q), beside, (snow, wind))
     yield _with_imposed(_6_10, g, q, annex)
@@ -123,8 +125,10 @@ def _by_6_10a(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -
 def _by_6_10b(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
     f = annex.factors
     g, q = combination_6_10b(factors=f, unfavourable=1.0), combination_6_10b(factors=f, leading=1.0)
-    beside = tuple(
-        combination_6_10b(factors=f, accompanying=((1.0, psi),)) for psi in _psi_0(annex, altitude_m)
+    psi_s, psi_w = _psi_0(annex, altitude_m)
+    beside = (
+        combination_6_10b(factors=f, accompanying=((1.0, psi_s),)),
+        combination_6_10b(factors=f, accompanying=((1.0, psi_w),)),
     )
     yield from _with_variable(_6_10B, g, (q, q), beside, (snow, wind))
     yield _with_imposed(_6_10B, g, q, annex)
