@@ -30,7 +30,6 @@ from pentice.standards.en1995_deflection import (
     VariableSag,
     final_deflection_mm,
     final_limit_mm,
-    instant_deflection_mm,
     instant_limit_mm,
 )
 from pentice.standards.en1995_screws import (
@@ -170,7 +169,6 @@ def test_sag_of_actions_that_come_along() -> None:
     leading = VariableSag(sag_mm=6.0, psi_0=0.7, psi_2=0.2)
     wind = VariableSag(sag_mm=1.0, psi_0=0.6, psi_2=0.0)
     assert final_deflection_mm(2.0, leading, (wind,), k_def=0.8) == pytest.approx(11.16, rel=1e-9)
-    assert instant_deflection_mm(2.0, leading, (wind,)) == pytest.approx(8.6, rel=1e-9)
 
 
 def test_limits_of_sag_of_a_span_and_a_tip() -> None:

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
-from pentice.checks.rafter import service_class
 from pentice.checks.rafter_loads import strip_of
+from pentice.checks.rafter_shown import service_class
 from pentice.checks.sheet_area import loaded_sheet
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope

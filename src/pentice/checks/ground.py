@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -197,7 +198,7 @@ def open_check(
     )
 
 
-def snow_refusal(snow: Snow, x_mm: tuple[float, float]) -> str:
+def snow_refusal(snow: Snow, x_mm: tuple[float, float], y_mm: tuple[float, float] = (0.0, math.inf)) -> str:
     """Why the snow on a part of the roof is not known: a drift that was refused, or the corner of two walls.
 
     Parameters
@@ -206,6 +207,8 @@ def snow_refusal(snow: Snow, x_mm: tuple[float, float]) -> str:
         On the roof.
     x_mm
         The part, from left to right [mm].
+    y_mm
+        The part on plan, from the wall [mm]; absent: all the way from the wall to the foot.
 
     Returns
     -------
@@ -221,11 +224,13 @@ def snow_refusal(snow: Snow, x_mm: tuple[float, float]) -> str:
     >>> snow = Snow(ground_kn_m2=0.8, cases=(), corners=(((0.0, 900.0), (0.0, 900.0)),))
     >>> snow_refusal(snow, (0.0, 850.0))[:20], snow_refusal(snow, (900.0, 1750.0))
     ('Corner of two walls:', '')
+    >>> snow_refusal(snow, (0.0, 850.0), (2900.0, 3000.0))
+    ''
     """
     for case, why in snow.refused:
         if case.startswith("drift"):
             return f"{case}: {why}."
-    for xs, _ in snow.corners:
-        if min(xs[1], x_mm[1]) > max(xs[0], x_mm[0]):
+    for xs, ys in snow.corners:
+        if min(xs[1], x_mm[1]) > max(xs[0], x_mm[0]) and min(ys[1], y_mm[1]) > max(ys[0], y_mm[0]):
             return "Corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer."
     return ""

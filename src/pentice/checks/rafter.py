@@ -15,13 +15,13 @@ from pentice.checks.rafter_loads import (
     rafter_lines,
     rafter_model,
 )
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.rafter_sag import FINAL, INSTANT, sag_checks
+from pentice.checks.rafter_shown import EDITION, inputs_of, line_steps, service_class
+from pentice.checks.values import Check, Place
 from pentice.mechanics.beam import BeamAnswer, overhang_beam
 from pentice.mechanics.lines import even_line
-from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
     Duration,
-    ServiceClass,
     bearing_length_mm,
     bearing_stress_n_mm2,
     bending_slenderness,
@@ -32,16 +32,13 @@ from pentice.standards.en1995 import (
     gravity_buckling_length_mm,
     k_c_90,
     k_crit,
-    k_def,
     k_mod,
     shear_stress_n_mm2,
     size_factor,
     uplift_buckling_length_mm,
 )
-from pentice.standards.en1995_deflection import final_limit_mm, instant_limit_mm
 from pentice.working import Step
 
-EDITION = "EN 1995-1-1:2004+A1:2008"
 _BENDING = Rule(
     id="rafter-bending",
     name="Rafter, bending",
@@ -74,22 +71,6 @@ _BEARING = Rule(
     unit="N/mm2",
     edition=EDITION,
 )
-_INSTANT = Rule(
-    id="rafter-sag",
-    name="Rafter, sag at once",
-    member="rafter",
-    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
-    unit="mm",
-    edition=EDITION,
-)
-_FINAL = Rule(
-    id="rafter-sag-final",
-    name="Rafter, sag in the end",
-    member="rafter",
-    clause="EN 1995-1-1, 2.2.3, 7.2; limit chosen in its range",
-    unit="mm",
-    edition=EDITION,
-)
 _POINT = Rule(
     id="rafter-point",
     name="Rafter, a person's weight",
@@ -98,7 +79,7 @@ _POINT = Rule(
     unit="of 1",
     edition=EDITION,
 )
-_ALL_DOWN = (_BENDING, _SHEAR, _INSTANT, _FINAL)
+_ALL_DOWN = (_BENDING, _SHEAR, INSTANT, FINAL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,16 +111,6 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     return tuple(_result(ground, rafter_model(ground, rafter)) for rafter in ground.setting_out.plane.rafters)
 
 
-def service_class(ground: Ground) -> ServiceClass:
-    """Service class of the rafters: given, or 2 under a roof [-].
-
-    Source
-    ------
-    EN 1995-1-1:2004, 2.3.1.3; an open carport rafter under sheet is class 2.
-    """
-    return cast(ServiceClass, ground.job.frame.service_class or 2)
-
-
 def _result(ground: Ground, model: RafterModel) -> RafterResult:
     place = Place(rafter=model.rafter.number)
     why = snow_refusal(ground.loads.snow, model.strip.x_mm) or ground.loads.wind.refused
@@ -151,7 +122,7 @@ def _result(ground: Ground, model: RafterModel) -> RafterResult:
     cases = tuple(rafter_cases(ground, model, lines))
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
-    final, sags = _sag_checks(ground, model, cases, place)
+    final, sags = sag_checks(ground, model, cases, place)
     checks = [
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
         _shear(ground, model, [*strength, *uplift], place),
@@ -211,7 +182,7 @@ def _bending(
     _, stress, strength = used(case)
     moment = _moment(case.answer)
     working = (
-        *_line_steps(ground, model, case),
+        *line_steps(ground, model, case),
         Step(
             says="Bending moment",
             formula="M of the line load on the span",
@@ -246,7 +217,7 @@ def _bending(
         ),
     )
     shown = Shown(
-        rests_on=_inputs(ground),
+        rests_on=inputs_of(ground),
         working=working,
         cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
     )
@@ -266,7 +237,7 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
     case = max(cases, key=lambda c: used(c)[0])
     _, stress, strength = used(case)
     working = (
-        *_line_steps(ground, model, case),
+        *line_steps(ground, model, case),
         Step(
             says="Shear stress",
             formula="tau = 1.5 V / (k_cr b h)",
@@ -284,7 +255,7 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
             clause="2.4.1",
         ),
     )
-    shown = Shown(rests_on=_inputs(ground), working=working, cure="A deeper rafter or closer rafters.")
+    shown = Shown(rests_on=inputs_of(ground), working=working, cure="A deeper rafter or closer rafters.")
     return compared(_SHEAR, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
@@ -326,71 +297,9 @@ def _bearing(
             clause="6.1.5, 2.4.1",
         ),
     )
-    shown = Shown(rests_on=_inputs(ground), working=working, cure="A wider beam or a wider rafter.")
+    shown = Shown(rests_on=inputs_of(ground), working=working, cure="A wider beam or a wider rafter.")
     yield compared(
         _BEARING, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
-    )
-
-
-# Sag
-
-
-def _sag_checks(
-    ground: Ground, model: RafterModel, cases: tuple[RafterCase, ...], place: Place
-) -> tuple[float, tuple[Check, Check]]:
-    characteristic = [c for c in cases if c.combination.kind == "characteristic"]
-    instant = max(characteristic, key=lambda c: abs(c.answer.span_sag_mm))
-    dead = next(c for c in characteristic if c.combination.name == "G").answer.span_sag_mm
-    kdef = k_def(service_class(ground))
-    psi_2 = snow_psi(ground.annex, ground.job.site.altitude_m or 0.0).psi_2
-    snow = max(
-        (c.answer.span_sag_mm - dead for c in characteristic if c.combination.name == "G + S"), default=0.0
-    )
-    sag_now = abs(instant.answer.span_sag_mm)
-    creep = dead * kdef + snow * psi_2 * kdef
-    final = max(abs(c.answer.span_sag_mm + creep) for c in characteristic)
-    limits = (
-        instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
-        final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
-    )
-    cap = ground.annex.limit_cap_mm
-    soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
-    inputs = _inputs(ground)
-    cure = "A deeper rafter or closer rafters."
-    first = Step(
-        says="Sag at once",
-        formula="w_inst of the line load, shear included",
-        numbers=f"span {model.span_mm:.0f} mm, E {model.timber.e_0_mean_n_mm2:g} N/mm2",
-        result=sag_now,
-        unit="mm",
-        clause="statics; EN 1995-1-1, 2.2.3",
-    )
-    second = Step(
-        says="Sag in the end",
-        formula="w_inst + k_def w_G + psi_2 k_def w_S",
-        numbers=f"{sag_now:.2f} + {kdef:g} x {dead:.2f} + {psi_2:g} x {kdef:g} x {snow:.2f}",
-        result=final,
-        unit="mm",
-        clause="EN 1995-1-1, 2.2.3",
-    )
-    steps = _line_steps(ground, model, instant)
-    return final, (
-        compared(
-            _INSTANT,
-            place,
-            demand=sag_now,
-            capacity=limits[0],
-            case=instant.words,
-            shown=Shown(says=soft, rests_on=inputs, working=(*steps, first), cure=cure),
-        ),
-        compared(
-            _FINAL,
-            place,
-            demand=final,
-            capacity=limits[1],
-            case=instant.words,
-            shown=Shown(rests_on=inputs, working=(*steps, first, second), cure=cure),
-        ),
     )
 
 
@@ -459,7 +368,7 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
     )
     shown = Shown(
         says="On boards across rafters, before the sheets are on. Never on a sheet.",
-        rests_on=_inputs(ground),
+        rests_on=inputs_of(ground),
         working=working,
         cure="A deeper rafter.",
     )
@@ -470,31 +379,3 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
 
 def _point_k_mod(ground: Ground) -> float:
     return k_mod(service_class(ground), cast(Duration, ground.annex.duration_imposed))
-
-
-# Shown
-
-
-def _line_steps(ground: Ground, model: RafterModel, case: RafterCase) -> tuple[Step, ...]:
-    ends = (case.line[0][1], case.line[-1][1])
-    return (
-        Step(
-            says="Load along the rafter, at head and foot",
-            formula=f"{case.combination.name}, square to the slope",
-            numbers=f"strip {model.strip.width_mm:.0f} mm: {ends[0]:.3f} to {ends[1]:.3f} kN/m",
-            result=ends[0],
-            unit="kN/m",
-            clause=case.combination.clause,
-        ),
-    )
-
-
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
-    job, timber = ground.job, ground.parts.timber
-    return (
-        ground.of_job("frame.rafter_mm", job.frame.rafter_mm),
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
-        ground.of_snow(),
-        ground.of_wind(),
-        ground.of_job("frame.service_class", service_class(ground)),
-    )

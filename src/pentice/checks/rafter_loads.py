@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal
 
 from pentice.checks.ground import Ground
 from pentice.loads.combine import Combination
@@ -36,14 +37,29 @@ class RafterModel:
         return self.span_mm + self.overhang_mm
 
 
+Action = Literal["dead", "snow", "wind", "imposed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One action of a case: its characteristic load and the factor that the combination puts on it."""
+
+    action: Action
+    factor: float
+    line: LineLoad
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RafterCase:
     """One combination on one rafter with its answer."""
 
     combination: Combination
     words: str
+    parts: tuple[Part, ...]
     line: LineLoad
     answer: BeamAnswer
+    hanging_n: float = 0.0
+    """Factored snow that hangs over the foot, at the tip, square to the slope [N]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +74,8 @@ class RafterLines:
     down_accidental: tuple[tuple[str, LineLoad], ...]
     up_accidental: tuple[tuple[str, LineLoad], ...]
     imposed: LineLoad | None
+    hanging_n: float = 0.0
+    """Snow that hangs over the foot, at the tip, square to the slope [N]."""
 
 
 def strip_of(ground: Ground, rafter: Rafter, *, area_m2: float | None = None) -> Strip:
@@ -200,6 +218,7 @@ def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:
         imposed=None
         if imposed is None
         else even_line(model.length_mm, imposed * strip.cos_pitch**2 * strip.width_mm * 1e-3),
+        hanging_n=loads.snow.foot_line_kn_m * strip.width_mm * strip.cos_pitch,
     )
 
 
@@ -245,7 +264,7 @@ def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iter
 
     Source
     ------
-    EN 1990 combinations on a beam on two bearings.
+    EN 1990 combinations on a beam on two bearings; snow over the foot at its edge, EN 1991-1-3, 6.3.
     """
     nothing: tuple[tuple[str, LineLoad | None], ...] = (("", None),)
     for c in ground.loads.combinations:
@@ -253,20 +272,34 @@ def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iter
             continue
         snow = (lines.snow_accidental if c.snow_accidental else lines.snow) if c.snow else nothing
         wind = _wind_of(lines, c) if c.wind else nothing
+        # What hangs over the foot eases the span, so each snow comes without it too.
+        hangs = (
+            (0.0, c.snow * lines.hanging_n)
+            if lines.hanging_n and c.snow and not c.snow_accidental
+            else (0.0,)
+        )
         for snow_name, snow_load in snow:
             for wind_name, wind_load in wind:
-                parts = [(c.dead, lines.dead)]
-                parts += [(c.snow, snow_load)] if snow_load is not None else []
-                parts += [(c.wind, wind_load)] if wind_load is not None else []
-                parts += [(c.imposed, lines.imposed)] if c.imposed and lines.imposed is not None else []
-                line = summed_line(parts)
-                names = "; ".join(name for name in (snow_name, wind_name) if name)
-                yield RafterCase(
-                    combination=c,
-                    words=f"{c.name}: {names}" if names else c.name,
-                    line=line,
-                    answer=overhang_beam(model.beam, line),
+                acting: tuple[tuple[Action, float, LineLoad | None], ...] = (
+                    ("dead", c.dead, lines.dead),
+                    ("snow", c.snow, snow_load),
+                    ("wind", c.wind, wind_load),
+                    ("imposed", c.imposed, lines.imposed if c.imposed else None),
                 )
+                parts = tuple(Part(action=a, factor=f, line=ln) for a, f, ln in acting if ln is not None)
+                line = summed_line([(part.factor, part.line) for part in parts])
+                for hanging in hangs:
+                    over = "hanging over the foot" if hanging else ""
+                    names = "; ".join(name for name in (snow_name, over, wind_name) if name)
+                    tip = ((model.length_mm, hanging),) if hanging else ()
+                    yield RafterCase(
+                        combination=c,
+                        words=f"{c.name}: {names}" if names else c.name,
+                        parts=parts,
+                        line=line,
+                        answer=overhang_beam(model.beam, line, tip),
+                        hanging_n=hanging,
+                    )
 
 
 def _wind_of(lines: RafterLines, c: Combination) -> tuple[tuple[str, LineLoad], ...]:

@@ -62,7 +62,7 @@ def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
         panels_mm=panels,
         down=tuple(load for load in found if load.combination.wind_sense != "up"),
         up=tuple(load for load in found if load.combination.wind_sense == "up" and load.at == "middle"),
-        refused_down=snow_refusal(ground.loads.snow, area.x_mm) or wind,
+        refused_down=snow_refusal(ground.loads.snow, area.x_mm, area.y_mm) or wind,
         refused_up=wind,
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 from collections.abc import Callable, Mapping, Sequence
+from glob import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -71,7 +72,7 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     before = folder.with_name(f".{folder.name}.before-{os.getpid()}")
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        shutil.rmtree(beside, ignore_errors=True)
+        _take_back(folder)
         for name, data in files.items():
             _write(beside / name, data)
         if folder.exists():
@@ -85,6 +86,16 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             f"{folder}: cannot be written ({fault.strerror or fault}). The pack before is kept."
         ) from fault
     shutil.rmtree(before, ignore_errors=True)
+
+
+def _take_back(folder: Path) -> None:
+    """Clear up after a run that was killed: between its two renames the pack before lies beside its place, whole."""
+    folder = folder.absolute()
+    kept = sorted(folder.parent.glob(f".{escape(folder.name)}.before-*"), key=lambda p: p.stat().st_mtime_ns)
+    if kept and not folder.exists():
+        os.replace(kept.pop(), folder)
+    for left in (*kept, *folder.parent.glob(f".{escape(folder.name)}.new-*")):
+        shutil.rmtree(left, ignore_errors=True)
 
 
 def _write(file: Path, data: bytes) -> None:

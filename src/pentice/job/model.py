@@ -349,8 +349,8 @@ class Screws(Table):
 
     bar_screw: str | None = None
     """Screw of the catalogue."""
-    spacing_mm: Size | None = None
-    """Spacing of the screws [mm]."""
+    spacing_mm: Annotated[Size, Field(ge=40, le=2000)] | None = None
+    """Spacing of the screws [mm]; closer than 40 the timber splits (7 d: EN 1995-1-1, Table 8.6)."""
     spacing_between: Literal["successive holes", "holes on one side"] | None = None
     """What the spacing is counted between; ask."""
 

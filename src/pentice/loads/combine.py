@@ -1,4 +1,8 @@
-"""Which loads stand together, with which factors and for how long: every combination a check has to run."""
+"""Which loads stand together, with which factors and for how long: every combination a check has to run.
+
+The expressions are those of EN 1990, stated once in `standards.en1990`. They are sums, so the factor on one action is
+what the expression gives for that action alone, of size 1.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,14 @@ from dataclasses import dataclass
 from typing import Literal, cast
 
 from pentice.standards.annex import Annex, snow_duration, snow_psi
+from pentice.standards.en1990 import (
+    accidental_6_11b,
+    characteristic_6_14b,
+    combination_6_10,
+    combination_6_10a,
+    combination_6_10b,
+    equilibrium,
+)
 from pentice.standards.en1995 import Duration, shortest_duration
 
 Kind = Literal["strength", "uplift", "accidental", "characteristic"]
@@ -76,119 +88,152 @@ def combinations_of(
 
 
 def _strength(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
-    f = annex.factors
-    psi_s, psi_w = snow_psi(annex, altitude_m).psi_0, annex.psi_wind.psi_0
-    imposed = cast(Duration, annex.duration_imposed)
     if annex.combination == "6.10":
-        g, q = f.permanent_up, f.variable
-        yield Combination(name=f"{g:g} G", clause=_6_10, kind="strength", dead=g)
-        yield from _with_variable(_6_10, g, q, (1.0, psi_w), (1.0, psi_s), (snow, wind))
-        yield _with_imposed(_6_10, g, q, imposed)
+        yield from _by_6_10(annex, altitude_m, snow, wind)
         return
-    # The worse of 6.10a and 6.10b: both are run. In 6.10a the leading action takes its psi_0 too.
-    g, q = f.permanent_up, f.variable
-    yield Combination(name=f"{g:g} G", clause=_6_10A, kind="strength", dead=g)
-    yield from _with_variable(_6_10A, g, q, (psi_s, psi_w), (psi_w, psi_s), (snow, wind))
-    yield _with_imposed(_6_10A, g, q * annex.psi_imposed.psi_0, imposed)
-    g = f.xi * f.permanent_up
-    yield from _with_variable(_6_10B, g, q, (1.0, psi_w), (1.0, psi_s), (snow, wind))
-    yield _with_imposed(_6_10B, g, q, imposed)
+    # The worse of 6.10a and 6.10b: both are run.
+    yield from _by_6_10a(annex, altitude_m, snow, wind)
+    yield from _by_6_10b(annex, altitude_m, snow, wind)
+
+
+def _by_6_10(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
+    f = annex.factors
+    g, q = combination_6_10(factors=f, unfavourable=1.0), combination_6_10(factors=f, leading=1.0)
+    yield _dead_alone(_6_10, g)
+    psi_s, psi_w = _psi_0(annex, altitude_m)
+    beside = (
+        combination_6_10(factors=f, accompanying=((1.0, psi_s),)),
+        combination_6_10(factors=f, accompanying=((1.0, psi_w),)),
+    )
+    yield from _with_variable(_6_10, g, (q, q), beside, (snow, wind))
+    yield _with_imposed(_6_10, g, q, annex)
+
+
+def _by_6_10a(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
+    """The leading action takes its psi_0 too."""
+    f = annex.factors
+    g = combination_6_10a(factors=f, unfavourable=1.0)
+    s, w, h = (
+        combination_6_10a(factors=f, variable=((1.0, psi),))
+        for psi in (*_psi_0(annex, altitude_m), annex.psi_imposed.psi_0)
+    )
+    yield _dead_alone(_6_10A, g)
+    yield from _with_variable(_6_10A, g, (s, w), (s, w), (snow, wind))
+    yield _with_imposed(_6_10A, g, h, annex)
+
+
+def _by_6_10b(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
+    f = annex.factors
+    g, q = combination_6_10b(factors=f, unfavourable=1.0), combination_6_10b(factors=f, leading=1.0)
+    psi_s, psi_w = _psi_0(annex, altitude_m)
+    beside = (
+        combination_6_10b(factors=f, accompanying=((1.0, psi_s),)),
+        combination_6_10b(factors=f, accompanying=((1.0, psi_w),)),
+    )
+    yield from _with_variable(_6_10B, g, (q, q), beside, (snow, wind))
+    yield _with_imposed(_6_10B, g, q, annex)
+
+
+def _psi_0(annex: Annex, altitude_m: float) -> tuple[float, float]:
+    """Of snow and of wind [-]."""
+    return snow_psi(annex, altitude_m).psi_0, annex.psi_wind.psi_0
+
+
+def _dead_alone(clause: str, g: float) -> Combination:
+    return Combination(name=f"{g:g} G", clause=clause, kind="strength", dead=g)
 
 
 def _with_variable(
     clause: str,
     g: float,
-    q: float,
-    snow_leads: tuple[float, float],
-    wind_leads: tuple[float, float],
+    leading: tuple[float, float],
+    beside: tuple[float, float],
     durations: tuple[Duration, Duration],
 ) -> Iterator[Combination]:
-    """Snow alone, snow with wind, wind with snow; each pair is (share of the leading, of the other)."""
-    (first, beside), (wind, snow) = snow_leads, wind_leads
+    """Snow alone, snow with wind, wind with snow; each pair is (snow, wind)."""
     both = shortest_duration(durations)
+    s, w = leading
     yield Combination(
-        name=f"{g:g} G + {q * first:g} S",
-        clause=clause,
-        kind="strength",
-        dead=g,
-        snow=q * first,
-        duration=durations[0],
+        name=f"{g:g} G + {s:g} S", clause=clause, kind="strength", dead=g, snow=s, duration=durations[0]
     )
-    for s, w, name in (
-        (q * first, q * beside, f"{g:g} G + {q * first:g} S + {q * beside:g} W down"),
-        (q * snow, q * wind, f"{g:g} G + {q * wind:g} W down + {q * snow:g} S"),
+    for snow, wind, name in (
+        (s, beside[1], f"{g:g} G + {s:g} S + {beside[1]:g} W down"),
+        (beside[0], w, f"{g:g} G + {w:g} W down + {beside[0]:g} S"),
     ):
         yield Combination(
             name=name,
             clause=clause,
             kind="strength",
             dead=g,
-            snow=s,
-            wind=w,
+            snow=snow,
+            wind=wind,
             wind_sense="down",
             duration=both,
         )
 
 
-def _with_imposed(clause: str, g: float, q: float, duration: Duration) -> Combination:
+def _with_imposed(clause: str, g: float, q: float, annex: Annex) -> Combination:
     return Combination(
-        name=f"{g:g} G + {q:g} Q", clause=clause, kind="strength", dead=g, imposed=q, duration=duration
+        name=f"{g:g} G + {q:g} Q",
+        clause=clause,
+        kind="strength",
+        dead=g,
+        imposed=q,
+        duration=cast(Duration, annex.duration_imposed),
     )
 
 
 def _uplift(annex: Annex, wind: Duration) -> Iterator[Combination]:
-    g, q = annex.factors.equ_permanent_down, annex.factors.equ_variable
-    yield Combination(
-        name=f"{g:g} G + {q:g} W up",
-        clause=_EQU,
-        kind="uplift",
-        dead=g,
-        wind=q,
-        wind_sense="up",
-        duration=wind,
-    )
+    f = annex.factors
+    g, q = equilibrium(factors=f, stabilising=1.0), equilibrium(factors=f, leading=1.0)
+    yield _lift(f"{g:g} G + {q:g} W up", _EQU, g, q, wind)
     # Shown beside it and never the worse: strength with the favourable weight of set B.
-    str_g, str_q = annex.factors.permanent_down, annex.factors.variable
-    yield Combination(
-        name=f"{str_g:g} G + {str_q:g} W up",
-        clause=_6_10,
+    str_g, str_q = combination_6_10(factors=f, favourable=1.0), combination_6_10(factors=f, leading=1.0)
+    yield _lift(f"{str_g:g} G + {str_q:g} W up", _6_10, str_g, str_q, wind)
+    # The weight that every uplift check counts on, not the 1.0 of 6.11b: on the safe side; judgement, no source.
+    a = accidental_6_11b(permanent=0.0, accidental=1.0)
+    name = f"{g:g} G + {a:g} W up, door open by accident"
+    yield _lift(name, _6_11, g, a, wind, accidental=True)
+
+
+def _lift(
+    name: str, clause: str, dead: float, wind: float, duration: Duration, *, accidental: bool = False
+) -> Combination:
+    return Combination(
+        name=name,
+        clause=clause,
         kind="uplift",
-        dead=str_g,
-        wind=str_q,
+        dead=dead,
+        wind=wind,
         wind_sense="up",
-        duration=wind,
-    )
-    yield Combination(
-        name=f"{g:g} G + 1 W up, door open by accident",
-        clause=_6_11,
-        kind="uplift",
-        dead=g,
-        wind=1.0,
-        wind_sense="up",
-        wind_accidental=True,
-        duration=wind,
+        wind_accidental=accidental,
+        duration=duration,
     )
 
 
 def _accidental(annex: Annex, altitude_m: float, snow: Duration, wind: Duration) -> Iterator[Combination]:
-    psi = snow_psi(annex, altitude_m).psi_2
-    short = shortest_duration(("short", snow))
+    g, a = (
+        accidental_6_11b(permanent=1.0, accidental=0.0),
+        accidental_6_11b(permanent=0.0, accidental=1.0),
+    )
+    psi_2 = snow_psi(annex, altitude_m).psi_2
+    s = accidental_6_11b(permanent=0.0, accidental=0.0, accompanying=((1.0, psi_2),))
     yield Combination(
         name="G + A, exceptional snow",
         clause=_6_11,
         kind="accidental",
-        dead=1.0,
-        snow=1.0,
+        dead=g,
+        snow=a,
         snow_accidental=True,
-        duration=short,
+        duration=shortest_duration(("short", snow)),
     )
     yield Combination(
-        name=f"G + A, door open by accident{f' + {psi:g} S' if psi else ''}",
+        name=f"G + A, door open by accident{f' + {s:g} S' if s else ''}",
         clause=_6_11,
         kind="accidental",
-        dead=1.0,
-        snow=psi,
-        wind=1.0,
+        dead=g,
+        snow=s,
+        wind=a,
         wind_sense="down",
         wind_accidental=True,
         duration=wind,
@@ -196,28 +241,34 @@ def _accidental(annex: Annex, altitude_m: float, snow: Duration, wind: Duration)
 
 
 def _characteristic(annex: Annex, altitude_m: float) -> Iterator[Combination]:
-    psi_s, psi_w = snow_psi(annex, altitude_m).psi_0, annex.psi_wind.psi_0
-    yield Combination(name="G", clause=_6_14, kind="characteristic", dead=1.0)
-    yield Combination(name="G + S", clause=_6_14, kind="characteristic", dead=1.0, snow=1.0)
-    yield Combination(
-        name=f"G + S + {psi_w:g} W down",
+    g, q = characteristic_6_14b(permanent=1.0), characteristic_6_14b(permanent=0.0, leading=1.0)
+    s, w = (
+        characteristic_6_14b(permanent=0.0, accompanying=((1.0, psi),)) for psi in _psi_0(annex, altitude_m)
+    )
+    yield _together("G", g)
+    yield _together("G + S", g, snow=q)
+    yield _together(f"G + S + {w:g} W down", g, snow=q, wind=w, wind_sense="down")
+    yield _together(f"G + W down + {s:g} S", g, snow=s, wind=q, wind_sense="down")
+    yield _together("G + Q", g, imposed=q)
+    yield _together("G + W up", g, wind=q, wind_sense="up")
+
+
+def _together(
+    name: str,
+    dead: float,
+    *,
+    snow: float = 0.0,
+    wind: float = 0.0,
+    imposed: float = 0.0,
+    wind_sense: Sense = "",
+) -> Combination:
+    return Combination(
+        name=name,
         clause=_6_14,
         kind="characteristic",
-        dead=1.0,
-        snow=1.0,
-        wind=psi_w,
-        wind_sense="down",
-    )
-    yield Combination(
-        name=f"G + W down + {psi_s:g} S",
-        clause=_6_14,
-        kind="characteristic",
-        dead=1.0,
-        snow=psi_s,
-        wind=1.0,
-        wind_sense="down",
-    )
-    yield Combination(name="G + Q", clause=_6_14, kind="characteristic", dead=1.0, imposed=1.0)
-    yield Combination(
-        name="G + W up", clause=_6_14, kind="characteristic", dead=1.0, wind=1.0, wind_sense="up"
+        dead=dead,
+        snow=snow,
+        wind=wind,
+        imposed=imposed,
+        wind_sense=wind_sense,
     )

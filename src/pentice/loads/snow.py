@@ -67,7 +67,7 @@ def snow_on(job: Job, shape: RoofShape, annex: Annex) -> Snow:
     return Snow(
         ground_kn_m2=ground,
         cases=(even, *drifts, *rare, *falls),
-        refused=(*refused, *why),
+        refused=(*refused, *why, *_edge_under_snow(hanging)),
         corners=_corners((*drifts, *falls), shape),
         working=(step, *hangs),
         foot_line_kn_m=hanging,
@@ -179,3 +179,14 @@ def _over_the_foot(job: Job, even: SnowCase) -> tuple[float, tuple[Step, ...]]:
         clause="EN 1991-1-3, 6.3, recommended above 800 m (height from memory)",
     )
     return hanging, (step,)
+
+
+def _edge_under_snow(hanging_kn_m: float) -> tuple[tuple[str, str], ...]:
+    """The rafters' tips carry what hangs over the foot; what sheet, foot profile and gutter bear of it no rule says."""
+    if hanging_kn_m <= 0.0:
+        return ()
+    why = (
+        f"{hanging_kn_m:.2f} kN/m hang on the edge. The rafters are checked with it; what the sheet's foot, the foot "
+        "profile and the gutter bear of it no rule here says. Put timber under the foot and ask a structural engineer."
+    )
+    return (("snow over the foot", why),)

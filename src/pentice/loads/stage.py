@@ -74,11 +74,6 @@ def _notes(job: Job, annex: Annex, snow: Snow, wind: Wind) -> Iterator[str]:
             )
     if any(case.along == "x" for case in snow.cases):
         yield "What may slide from the roof beyond the side wall is not known and not in the loads: ask."
-    if snow.foot_line_kn_m > 0.0:
-        yield (
-            f"Above 800 m snow can hang over the foot (EN 1991-1-3, 6.3): {snow.foot_line_kn_m:.2f} kN/m along the "
-            "edge, not in the checks. Ask a structural engineer."
-        )
     if wind.typical:
         yield "The peak wind pressure was read off digitised figures and raised by 3 %: a typical value. " + (
             "Give site.peak_pressure_kn_m2 from the printed figures."

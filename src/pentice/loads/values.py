@@ -104,7 +104,7 @@ class Snow:
     corners: tuple[tuple[tuple[float, float], tuple[float, float]], ...] = ()
     """((x from, to), (y from, to)) on plan where two drifts meet [mm]: checks of snow are refused there."""
     foot_line_kn_m: float = 0.0
-    """Snow that hangs over the foot, along the edge, besides the cases; in no combination yet, so a note names it."""
+    """Snow that hangs over the foot, along the edge, besides each persistent case; the tips of the rafters carry it."""
     working: tuple[Step, ...] = ()
 
 

@@ -60,39 +60,6 @@ def final_deflection_mm(
     return lasting + sum(other.sag_mm * (other.psi_0 + other.psi_2 * k_def) for other in others)
 
 
-def instant_deflection_mm(
-    permanent_mm: float, leading: VariableSag, others: Sequence[VariableSag] = ()
-) -> float:
-    """Sag at once under the characteristic combination.
-
-    Parameters
-    ----------
-    permanent_mm
-        Instantaneous sag under permanent actions [mm].
-    leading
-        Instantaneous sag under the leading variable action [mm].
-    others
-        Instantaneous sag under each variable action that goes with it [mm].
-
-    Returns
-    -------
-    float
-        w_inst = w_G + w_Q1 + sum of psi_0 w_Qi [mm].
-
-    Source
-    ------
-    EN 1995-1-1:2004, 2.2.3(2) with EN 1990, eq. 6.14b.
-
-    Examples
-    --------
-    >>> snow = VariableSag(sag_mm=6.0, psi_0=0.5, psi_2=0.0)
-    >>> wind = VariableSag(sag_mm=1.0, psi_0=0.6, psi_2=0.0)
-    >>> instant_deflection_mm(2.0, snow, (wind,))
-    8.6
-    """
-    return permanent_mm + leading.sag_mm + sum(other.psi_0 * other.sag_mm for other in others)
-
-
 def instant_limit_mm(span_mm: float, *, overhang: bool = False, divisor: float = INSTANT_DIVISOR) -> float:
     """Most sag at once that a span (or the tip of an overhang) may have.
 

@@ -13,6 +13,7 @@ import pytest
 
 from pentice.catalogue import read_catalogue
 from pentice.catalogue.model import KINDS
+from pentice.catalogue.sheets import LoadRow, Sheet
 from pentice.errors import InputError
 
 CATALOGUE = read_catalogue()
@@ -122,22 +123,64 @@ def test_price_of_a_sheet_grows_with_its_area_and_its_depth() -> None:
     assert at == sorted(at)
 
 
-def test_the_deep_sheets_table_is_what_a_strip_with_shear_gives() -> None:
-    """Sag of each row against 5 q b4/(384 By) + q b2/(8 Sy) with creep, worked here; half a mm of rounding."""
-    sheet = CATALOGUE.sheets["sheet-35-multi"]
-    assert sheet.load_table is not None and sheet.by_n_m is not None and sheet.sy_n_m is not None
+def _strip_sag_mm(sheet: Sheet, row: LoadRow) -> float:
+    """5 q b4/(384 By) + q b2/(8 Sy) with creep, and a quarter more at the end with nothing under it."""
+    assert sheet.by_n_m is not None and sheet.sy_n_m is not None
+    b, q = row.span_mm / 1000, row.load_kn_m2 * 1000
+    creep = sheet.creep_snow_high if row.sign == "down" else sheet.creep_wind
+    return 1.25 * creep * 1000 * (5 * q * b**4 / (384 * sheet.by_n_m) + q * b**2 / (8 * sheet.sy_n_m))
+
+
+def _plate_sag_mm(sheet: Sheet, row: LoadRow) -> float:
+    """Navier's series for a plate on four edges with shear across the flutes, by its own plain sum, 5 % more for the
+    loose bearing, creep in. Along the flutes the ribs make it stiff in shear: x turns with the slope."""
+    assert sheet.bx_n_m and sheet.by_n_m and sheet.b1_n_m and sheet.dt_n_m and sheet.sy_n_m
+    assert row.length_between_supports_mm is not None
+    a, b, q = row.length_between_supports_mm / 1000, row.span_mm / 1000, row.load_kn_m2 * 1000
+    twist, total = sheet.dt_n_m, 0.0
+    for m in range(1, 40, 2):
+        for n in range(1, 40, 2):
+            x, y = m * math.pi / a, n * math.pi / b
+            # Slopes psi_x = x w, psi_y = r w; the moment across the flutes and the shear there balance.
+            r = (
+                y
+                * (sheet.sy_n_m - (sheet.b1_n_m + twist) * x * x)
+                / (sheet.by_n_m * y * y + twist * x * x + sheet.sy_n_m)
+            )
+            stiff = (
+                sheet.bx_n_m * x**4
+                + twist * x * x * y * y
+                + (sheet.b1_n_m + twist) * x * x * y * r
+                + sheet.sy_n_m * y * (y - r)
+            )
+            sign = (-1) ** ((m - 1) // 2 + (n - 1) // 2)
+            total += sign * 16 * q / (m * n * math.pi**2) / stiff
+    return 1.05 * sheet.creep_snow_high * 1000 * total
+
+
+TABLED = ["sheet-16-triple", "sheet-35-multi"]
+
+
+@pytest.mark.parametrize("id", TABLED)
+def test_no_row_of_an_invented_table_is_bolder_than_the_mechanics(id: str) -> None:
+    """At each row's load the sheet would sag less than span/24, by a strip or a plate worked here; a printed sag is
+    never less than that. Tolerance: 0.5 % of the series.
+    """
+    sheet = CATALOGUE.sheets[id]
+    assert sheet.load_table is not None
+    assert sheet.load_table.mark == "typical" and "invented" in sheet.load_table.source
     for row in sheet.load_table.rows:
-        assert row.sag_mm is not None
-        b, q = row.span_mm / 1000, row.load_kn_m2 * 1000
-        creep = sheet.creep_snow if row.sign == "down" else sheet.creep_wind
-        sag = creep * 1000 * (5 * q * b**4 / (384 * sheet.by_n_m) + q * b**2 / (8 * sheet.sy_n_m))
-        assert row.sag_mm == pytest.approx(sag, abs=0.51)
-        assert row.sag_mm < row.span_mm / 20
+        free = row.length_between_supports_mm is None
+        sag = _strip_sag_mm(sheet, row) if free else _plate_sag_mm(sheet, row)
+        span = min(row.span_mm, row.length_between_supports_mm or row.span_mm)
+        assert sag <= 1.005 * span / 24
+        assert row.sag_mm is None or row.sag_mm >= 0.995 * sag
 
 
-def test_the_purlin_table_carries_more_the_closer_the_purlins() -> None:
+@pytest.mark.parametrize("id", TABLED)
+def test_the_purlin_table_carries_more_the_closer_the_purlins(id: str) -> None:
     """At one span, a shorter length between supports never carries less."""
-    table = CATALOGUE.sheets["sheet-16-triple"].load_table
+    table = CATALOGUE.sheets[id].load_table
     assert table is not None
     rows = [r for r in table.rows if r.supports == "four edges"]
     for span in {r.span_mm for r in rows}:
@@ -164,6 +207,11 @@ def test_every_sheet_has_a_bar_profiles_tapes_and_a_button() -> None:
 def test_there_is_a_seal_for_base_cap_and_edge_profile() -> None:
     """The sheet lies on a strip in an edge profile: without one the order would forget it."""
     assert {seal.use for seal in CATALOGUE.seals.values()} == {"base", "cap", "profile"}
+
+
+def test_there_is_a_screw_for_bars_profiles_and_frame() -> None:
+    """A button comes with its own screw; every other screw that the order counts is sold."""
+    assert {screw.use for screw in CATALOGUE.screws.values()} == {"bar", "profile", "frame"}
 
 
 def test_a_six_mm_screw_row_fits_a_seventy_mm_rafter() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -207,3 +208,34 @@ def test_a_check_compares_unrounded_values() -> None:
     over = replace(check, demand=check.capacity * (1 + 1e-12))
     assert over.utilisation is not None
     assert over.utilisation > 1.0
+
+
+def test_snow_over_the_foot_of_a_roof_above_800_m_stands_on_the_rafters_tips() -> None:
+    """EN 1991-1-3, 6.3: s = .8 x 3.0 = 2.4, d = .8 m, k = 2.4, s_e = 2.4 x 2.4^2 / 3 = 4.608 kN/m.
+
+    On rafter 2 of six bays of 924.1667 it adds 1.5 x 4.608 x cos x 924.1667 x (L + c) / L to the beam, by statics;
+    L runs between the middles of plate (70) and beam (95), c on to the foot. The bearing presses on 95 x (95 + 30).
+    Tolerance: rounding of floating point.
+    """
+    deep = {"site__ground_snow_kn_m2": 3.0, "frame__rafter_mm": [95, 220], "frame__bay_count": 6}
+    low, high = (
+        found(assessed(changed("snow-carport", site__altitude_m=a, **deep)).checks, "rafter-bearing")[1]
+        for a in (800.0, 801.0)
+    )
+    cos = math.cos(math.atan(0.2))
+    span = (3120.0 - 35.0 - 47.5) / cos
+    beyond = 47.5 / cos + 60.0
+    more = 1.5 * 4.608 * (5640.0 - 95.0) / 6.0 * cos * (span + beyond) / span
+    assert low.demand is not None and high.demand is not None
+    assert high.demand - low.demand == pytest.approx(more / (95.0 * 125.0), rel=1e-9)
+    assert "hanging over the foot" in high.case and "hanging" not in low.case
+
+
+def test_what_hanging_snow_does_to_the_sheets_foot_is_asked() -> None:
+    """No rule says what sheet, foot profile and gutter bear of it: one refused case."""
+    checks = assessed(changed("snow-carport", site__altitude_m=801.0)).checks
+    assert [c.verdict for c in found(checks, "case-snow-over-the-foot")] == ["refused"]
+    assert (
+        found(assessed(changed("snow-carport", site__altitude_m=800.0)).checks, "case-snow-over-the-foot")
+        == []
+    )

@@ -63,3 +63,12 @@ def test_what_the_reader_refuses_the_schema_refuses(text: str) -> None:
     with pytest.raises(InputError, match=r"\."):
         job_from_data(raw)
     assert not VALIDATOR.is_valid(as_json(raw))
+
+
+@pytest.mark.parametrize(
+    ("value", "says"), [(1, "is 1; expected 40 or more"), ("3 m", "expected 2000 or less")]
+)
+def test_screws_a_millimetre_apart_are_a_slip_of_the_pen(value: object, says: str) -> None:
+    """One screw to every millimetre once kept the checks busy for minutes. Exact: words."""
+    with pytest.raises(InputError, match=rf"screws\.spacing_mm {says}" if value == 1 else says):
+        job_from_data({"screws": {"spacing_mm": value}})

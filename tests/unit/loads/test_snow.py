@@ -239,12 +239,13 @@ def test_no_exceptional_snow_given_as_nothing_makes_no_case() -> None:
     assert not [case for case in snow.cases if case.name.startswith("exceptional snow,")]
 
 
-def test_above_800_m_the_snow_over_the_foot_is_worked_out_and_noted() -> None:
+def test_above_800_m_the_snow_over_the_foot_is_worked_out_and_what_it_hangs_on_is_asked() -> None:
     """s = 1.2: d = 0.4, k = min(3/0.4; 1.2) = 1.2, s_e = 1.2 x 1.44/3 = 0.576 kN/m."""
     loads = loads_of(job_with(site={"altitude_m": 900.0, "ground_snow_kn_m2": 1.5}))
     assert loads.snow.foot_line_kn_m == pytest.approx(0.576, rel=EXACT)
-    assert any("0.58 kN/m" in note for note in loads.notes)
-    assert loads_of(job_with(site={"altitude_m": 800.0})).snow.foot_line_kn_m == 0.0
+    assert [why for case, why in loads.snow.refused if case == "snow over the foot" and "0.58 kN/m" in why]
+    low = loads_of(job_with(site={"altitude_m": 800.0})).snow
+    assert (low.foot_line_kn_m, low.refused) == (0.0, ())
 
 
 def test_above_the_map_the_rule_refuses() -> None:

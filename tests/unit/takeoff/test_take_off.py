@@ -53,6 +53,13 @@ def test_packs_cover_need_and_spare_and_money_adds_up(example: str) -> None:
         assert line.price == line.packs * line.unit_price
 
 
+@pytest.mark.parametrize("example", EXAMPLES)
+def test_the_shipped_catalogue_has_a_product_and_a_price_for_all_that_an_example_needs(example: str) -> None:
+    """No line to buy stands at nothing. Exact: names of the parts without a price."""
+    unpriced = [line.part for line in shipped_design(example).order if line.in_this_roof and not line.price]
+    assert unpriced == []
+
+
 def test_every_piece_of_the_roof_is_ordered_once() -> None:
     """Each piece that is cut stands in one stock line, and in no other. Exact: names."""
     design = shipped_design()

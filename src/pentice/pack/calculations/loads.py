@@ -59,7 +59,8 @@ def _snow(design: Design) -> Iterator[b.Block]:
         yield b.paragraph("Where two drifts meet no check of snow is made: it is refused there.", h_mm=2.5)
     if snow.foot_line_kn_m > 0.0:
         yield b.paragraph(
-            f"Besides the cases snow hangs over the foot: {snow.foot_line_kn_m:.3f} kN/m along the edge.",
+            f"Besides the cases snow hangs over the foot: {snow.foot_line_kn_m:.3f} kN/m along the edge, "
+            "at the tips of the rafters.",
             h_mm=2.5,
         )
     for case in snow.cases:

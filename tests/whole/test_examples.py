@@ -1,0 +1,66 @@
+"""The four examples tell what they are for: two pass all that is checked, purlins cure one, closer bars another."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from pentice.advice.cures import cures
+from pentice.advice.proposal import Proposal
+from pentice.checks.values import Check
+from pentice.job.writing import with_keys
+from pentice.pipeline import assess
+from tests.designs import EXAMPLES, catalogue, design_of, example
+
+
+def verdicts(checks: tuple[Check, ...]) -> set[str]:
+    """The verdicts that there are, but for the members that nobody checks."""
+    return {check.verdict for check in checks} - {"not checked"}
+
+
+@cache
+def cures_of(name: str) -> tuple[Proposal, ...]:
+    """What is advised for an example."""
+    return cures(design_of(name))
+
+
+def cured(name: str, proposal: Proposal) -> tuple[Check, ...]:
+    """Every check after a proposal."""
+    return assess(with_keys(example(name), dict(proposal.set)), catalogue()).checks
+
+
+@pytest.mark.parametrize("name", ["potting-bay", "cycle-shelter"])
+def test_two_examples_pass_everything_that_is_checked(name: str) -> None:
+    """Exact: verdicts."""
+    assert verdicts(design_of(name).checks) == {"passes"}
+    assert cures_of(name) == ()
+
+
+def test_the_veranda_is_refused_and_purlins_cure_it_while_the_table_holds_its_uplift_without_them() -> None:
+    """Snow: no row so wide. Uplift: passes before and after at the bay as it is, by the same row. Exact: verdicts."""
+    before = design_of("uneven-veranda").checks
+    assert verdicts(before) == {"passes", "refused"}
+    assert {c.id for c in before if c.verdict == "refused"} == {"sheet-down", "bite-loaded"}
+    assert all("load table ends" in c.says for c in before if c.id == "sheet-down")
+    purlins = next(p for p in cures_of("uneven-veranda") if "frame.purlins_at_mm" in p.set)
+    after = cured("uneven-veranda", purlins)
+    assert verdicts(after) == {"passes"}
+    lifts = [[(c.demand, c.capacity) for c in checks if c.id == "sheet-up"] for checks in (before, after)]
+    assert lifts[0] == lifts[1]
+
+
+def test_the_carport_fails_and_closer_bars_cure_it() -> None:
+    """The change that cures the sheet cures the whole roof. Exact: verdicts."""
+    before = design_of("snow-carport").checks
+    assert verdicts(before) == {"passes", "fails"}
+    closer = next(
+        p for p in cures_of("snow-carport") if p.check == "sheet-down" and "frame.bay_count" in p.set
+    )
+    assert verdicts(cured("snow-carport", closer)) == {"passes"}
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_rafters_are_seventy_wide(name: str) -> None:
+    """Room for two rows of screws of 6; no example is about narrow rafters. Exact: mm."""
+    assert {rafter.width_mm for rafter in design_of(name).setting_out.plane.rafters} == {70.0}
