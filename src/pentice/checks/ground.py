@@ -7,7 +7,7 @@ from typing import Any
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
-from pentice.checks.values import Check, Place, RestsOn, Verdict, verdict_of
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Verdict, verdict_of
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow
@@ -81,11 +81,12 @@ class Rule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """What a check shows beside its verdict: a sentence, the inputs with their marks, the arithmetic, the way out."""
+    """What a check shows beside its verdict: a sentence, inputs with their marks, arithmetic, load, the way out."""
 
     says: str = ""
     rests_on: tuple[RestsOn, ...] = ()
     working: tuple[Step, ...] = ()
+    picture: LoadPicture | None = None
     cure: str = ""
 
 
@@ -136,6 +137,7 @@ def compared(
         says=shown.says,
         rests_on=shown.rests_on,
         working=shown.working,
+        picture=shown.picture,
         cure=shown.cure,
     )
 
@@ -191,6 +193,7 @@ def open_check(
         says=shown.says,
         rests_on=shown.rests_on,
         working=shown.working,
+        picture=shown.picture,
         cure=shown.cure,
     )
 

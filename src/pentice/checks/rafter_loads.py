@@ -44,6 +44,8 @@ class RafterCase:
     words: str
     line: LineLoad
     answer: BeamAnswer
+    parts: tuple[tuple[str, float, LineLoad], ...]
+    """Kind (G, S, W, Q), factor and characteristic line load of each part."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -255,17 +257,18 @@ def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iter
         wind = _wind_of(lines, c) if c.wind else nothing
         for snow_name, snow_load in snow:
             for wind_name, wind_load in wind:
-                parts = [(c.dead, lines.dead)]
-                parts += [(c.snow, snow_load)] if snow_load is not None else []
-                parts += [(c.wind, wind_load)] if wind_load is not None else []
-                parts += [(c.imposed, lines.imposed)] if c.imposed and lines.imposed is not None else []
-                line = summed_line(parts)
+                parts = [("G", c.dead, lines.dead)]
+                parts += [("S", c.snow, snow_load)] if snow_load is not None else []
+                parts += [("W", c.wind, wind_load)] if wind_load is not None else []
+                parts += [("Q", c.imposed, lines.imposed)] if c.imposed and lines.imposed is not None else []
+                line = summed_line([(factor, load) for _, factor, load in parts])
                 names = "; ".join(name for name in (snow_name, wind_name) if name)
                 yield RafterCase(
                     combination=c,
                     words=f"{c.name}: {names}" if names else c.name,
                     line=line,
                     answer=overhang_beam(model.beam, line),
+                    parts=tuple(parts),
                 )
 
 
