@@ -126,7 +126,7 @@ def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) ->
     alpha = f"{temps.alpha_per_k:.8f}".rstrip("0")
     return Step(
         says="The sheet grows by" if grows else "The sheet shrinks by",
-        formula="alpha x size x dT",
+        formula="alpha * size * dT",
         numbers=f"{alpha} x {length_mm:g} x ({warm:g} {'-' if cold >= 0.0 else '+'} {abs(cold):g})",
         result=moved_mm,
         unit="mm",
@@ -189,7 +189,7 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
                 _moved(ground, bay.width_mm.cut, growth, grows=True),
                 Step(
                     says="Room needed",
-                    formula="growing + 2 x gap left" if own else "max(6, growing + 2 x gap left)",
+                    formula="growing + 2 * gap left" if own else "max(6, growing + 2 * gap left)",
                     numbers=f"{growth:.3f} + 2 x {left:g}" if own else f"max(6, {growth:.3f} + 2 x {left:g})",
                     result=demand,
                     unit="mm",

@@ -177,7 +177,7 @@ def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
         ),
         Step(
             says="Uplift that this screw holds",
-            formula="uplift x its own length x prying",
+            formula="uplift * its own length * prying",
             numbers=f"{along:.4f} x {pull.length_mm:.1f} x {PRYING:g}; the hole {pull.hole.at_mm:.0f} from the foot",
             result=pull.newton,
             unit="N",
@@ -349,7 +349,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
             working=(
                 Step(
                     says="Widest gauge",
-                    formula="rafter width - 2 x 4 d",
+                    formula="rafter width - 2 * 4 d",
                     numbers=f"{rafter.width_mm:g} - 8 x {screw.d_mm:g}",
                     result=widest_hole_gauge_mm(rafter.width_mm, screw.d_mm),
                     unit="mm",
@@ -495,7 +495,7 @@ def _cap(ground: Ground, bay_number: int) -> Check:
         *found.steps,
         Step(
             says="Uplift along the cap",
-            formula="uplift x half of both bays",
+            formula="uplift * half of both bays",
             numbers=f"{lift:.4f} x ({here:.1f} + {beside:.1f}) / 2",
             result=demand,
             unit="N/m",
@@ -543,7 +543,7 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
         *found.steps,
         Step(
             says="Uplift along the profile",
-            formula="uplift x half a bay",
+            formula="uplift * half a bay",
             numbers=f"{lift:.4f} x {centres:.1f} / 2",
             result=demand,
             unit="N/m",

@@ -466,7 +466,7 @@ def _sag_checks(
 def _limit_step(span_mm: float, limit_mm: float) -> Step:
     return Step(
         says="Limit",
-        formula="span over a number chosen in its range",
+        formula="span / divisor chosen in its range",
         numbers=f"{span_mm:.1f} / {span_mm / limit_mm:.0f}",
         result=limit_mm,
         unit="mm",

@@ -61,18 +61,18 @@ def _part_step(ground: Ground, strip_m: float, part: tuple[str, float, LineLoad]
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
     dead = ground.loads.dead
     if kind == "S":
-        formula = "s cos^2(pitch) x strip"
+        formula = "s cos^2(pitch) * strip"
         numbers = f"{value / strip_m / cos**2:.4f} x {pitch}^2 x {strip_m:.4f}"
     elif kind == "W":
-        formula = "c q_p x strip"
+        formula = "c q_p * strip"
         mean = value / strip_m / peak if peak else 0.0
         numbers = f"{mean:.4f} x {peak:.4f} x {strip_m:.4f}; c the mean of the zones across the strip"
     elif kind == "Q":
-        formula = "q_k cos^2(pitch) x strip"
+        formula = "q_k cos^2(pitch) * strip"
         numbers = f"{value / strip_m / cos**2:.4f} x {pitch}^2 x {strip_m:.4f}"
     else:
         along = value / cos - dead.sheet_kn_m2 * strip_m
-        formula = "(sheet x strip + bar and timber) cos(pitch)"
+        formula = "(sheet * strip + bar and timber) cos(pitch)"
         numbers = f"({dead.sheet_kn_m2:.5f} x {strip_m:.4f} + {along:.5f}) x {pitch}"
     names = {"G": "Weight", "S": "Snow", "W": "Wind", "Q": "People"}
     return Step(
@@ -163,7 +163,7 @@ def reaction_steps(
     return (
         Step(
             says="The whole load, piece by piece from the head bearing",
-            formula="sum of mean load x length",
+            formula="sum of mean load * length",
             numbers=_summed(areas),
             result=total / 1000.0,
             unit="kN",
@@ -171,7 +171,7 @@ def reaction_steps(
         ),
         Step(
             says="Head bearing takes",
-            formula="R_A = sum of each piece x its lever to the beam / span",
+            formula="R_A = sum of piece * lever to the beam / span",
             numbers=f"({head}) / {span:.4f}",
             result=answer.head_reaction_n / 1000.0,
             unit="kN",
@@ -224,7 +224,7 @@ def moment_step(
             point if point is not None and point[0] > model.span_mm else None,
         )
         terms = [(f.kn, f"{abs(f.kn):.4f} x {f.at_m - place:.4f}") for f in beyond]
-        formula, says = "M = sum of each piece beyond the beam x its lever", "Bending moment over the beam"
+        formula, says = "M = sum of each piece beyond the beam * its lever", "Bending moment over the beam"
     else:
         before = _with_point(
             _forces(line, 0.0, at), point if point is not None and point[0] < at - _HAIR_MM else None

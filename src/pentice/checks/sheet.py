@@ -329,7 +329,7 @@ def _table_sag_steps(read: TableRead, size: float) -> tuple[Step, ...]:
     return (
         Step(
             says="Sag at this load",
-            formula="sag of the table x load / load of the table",
+            formula="sag of the table * load / load of the table",
             numbers=f"{read.sag_mm:.3f} x {size:.4f} / {read.load_kn_m2:.4f}",
             result=read.sag_mm * size / read.load_kn_m2,
             unit="mm",
@@ -345,7 +345,7 @@ def _sag_steps(
     c, q = load.combination, crept_load(load, creep)
     crept = Step(
         says="Load with creep",
-        formula="each part x its creep factor",
+        formula="each part * its creep factor",
         numbers=(
             f"{c.dead:g} x {load.dead:.4f} x {creep.dead:g} + {c.snow:g} x {load.snow:.4f} x {creep.snow:g} "
             f"+ {c.wind:g} x ({load.wind:.4f}) x {creep.wind:g}"

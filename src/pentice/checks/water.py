@@ -94,7 +94,7 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
     working = (
         Step(
             says="Fall left",
-            formula="pitch - 0.3 - 57.3 x 3.2 w_fin / L",
+            formula="pitch - 0.3 - 57.3 * 3.2 w_fin / L",
             numbers=f"{pitch:.3f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.3f} / {worst.span_mm:.1f}",
             result=pitch - BUILT_OFF_DEG - lost,
             unit="deg",
@@ -164,7 +164,7 @@ def water_checks(ground: Ground) -> Iterator[Check]:
 def _flow_step(rain: float, area: float, flow: float, share: float) -> Step:
     return Step(
         says="Water that comes",
-        formula="Q = r A x share",
+        formula="Q = r A * share",
         numbers=f"{rain:g} x {area:.3f} x {share:.4f}; the share of the longest run, or of one outlet",
         result=flow * share,
         unit="l/s",
@@ -188,7 +188,7 @@ def _area(ground: Ground) -> tuple[float, Step]:
         upper = slope * shape.width_mm * 1e-6
     step = Step(
         says="Area that drains to the gutter",
-        formula="L (B + rise / 2) + L x wall above / 2 + house roof",
+        formula="L (B + rise / 2) + L * wall above / 2 + house roof",
         numbers=f"{long:.3f} x ({deep:.3f} + {rise:.3f} / 2) + {long:.3f} x {wall:g} / 2 + {upper:.3f}",
         result=area + upper,
         unit="m2",
@@ -220,7 +220,7 @@ def _gutter(
     long = long_gutter_factor(run, gutter.depth_mm)
     step = Step(
         says="What the gutter takes",
-        formula=f"0.9 x 0.9 x {factor} x 10^(-5) A^1.25 F_L",
+        formula=f"0.9 * 0.9 x {factor} * 10^(-5) A^1.25 F_L",
         numbers=f"0.81 x {factor} x 10^(-5) x {gutter.area_mm2:g}^1.25 x {long:.4f}; F_L read at {run:.0f} mm of run",
         result=capacity * long,
         unit="l/s",
@@ -252,7 +252,7 @@ def _pipe(ground: Ground, flow: float, steps: tuple[Step, ...], inputs: tuple[Re
     )
     pipe_step = Step(
         says="What the downpipe takes, a third full",
-        formula="2.5 x 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
+        formula="2.5 * 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
         numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {gutter.downpipe_mm:g}^2.667 x 0.33^1.667",
         result=pipe,
         unit="l/s",

@@ -305,7 +305,7 @@ def _drift_working(wall: Wall, drift: Drift, ground: float, c_e: float) -> tuple
         ),
         Step(
             says="Length of the drift",
-            formula="l_s = 2 h, 5 to 15 m",
+            formula="l_s = 2 h, from 5 to 15",
             numbers=f"max(5, min(2 x {drift.step_m:.4f}, 15))",
             result=drift.length_m,
             unit="m",

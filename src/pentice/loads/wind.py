@@ -237,7 +237,7 @@ def _coefficient_step(shape: RoofShape, direction: Direction, found: tuple[Coeff
     height = (shape.head_height_mm or 0.0) / 1000.0
     flat = shape.pitch_deg < FLAT_BELOW_DEG
     return Step(
-        says="Depth of the edge zones comes from e; c_pe,10 / c_pe,1",
+        says="Edge zones by e; outside coefficients",
         formula="e = min(b, 2 h)",
         numbers=f"min({across:.3f}, 2 x {height:.3f}); "
         + ", ".join(f"{c.zone} {c.cpe_10:+.2f} / {c.cpe_1:+.2f}" for c in found),
