@@ -173,7 +173,7 @@ def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
             numbers=f"{f_w:g} x {-w:.4f} - {f_g:g} x {g:.4f}; w the mean over its own length, both bays",
             result=along,
             unit="kN/m",
-            clause="EN 1990; c_pe,1 of EN 1991-1-4",
+            clause="EN 1990; wind for 1 m2",
         ),
         Step(
             says="Uplift that this screw holds",

@@ -79,7 +79,10 @@ def _content(picture: LoadPicture) -> Iterator[Primitive]:
         yield Polyline(points=((edge[0][0], base), *edge, (edge[-1][0], base)), style="narrow dashed")
         yield from _arrows(line, long, top)
         yield from _loads(picture, most, top)
+    pulled = picture.force[0] if picture.force is not None else None
     for place in picture.held_mm:
+        if place == pulled:
+            continue
         x = at(place)
         yield Area(points=((x, _PART + 0.6), (x - 1.7, _PART + 3.8), (x + 1.7, _PART + 3.8)), fill="ink")
     yield from _places(picture, long, at)
@@ -149,12 +152,12 @@ def _single(force: tuple[float, float, str], at: Across, *, holds: bool) -> Iter
     """One single force: onto the part from above, or where a screw or a cap holds it down, below it."""
     place, size, unit = force
     x, head = at(place), _HEAD_MM * 1.4
-    start, end = (_PART + 4.0, _PART + 11.0) if holds else (_PART - _GAP_MM - _TALL - 4.0, _PART - _GAP_MM)
+    start, end = (_PART + 0.6, _PART + 9.5) if holds else (_PART - _GAP_MM - _TALL - 4.0, _PART - _GAP_MM)
     yield Line(a=(x, start), b=(x, end - head), style="wide")
     yield arrowhead((x, end), (0.0, 1.0), head)
     text = f"{size:.3f} {unit_words(unit)}"
     right = x < WIDE_MM * 0.6
-    y = end - 1.0 if holds else start + 2.0
+    y = end - 0.6 if holds else start + 2.0
     yield Text(
         at=(x + (2.0 if right else -2.0), y),
         text=text,

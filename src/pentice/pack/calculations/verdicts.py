@@ -84,7 +84,7 @@ def short_table(rules: Sequence[Check]) -> b.Block:
     return b.table(
         ("", "Check", "Where", "Needs", "Has", "", "Used", "", ""),
         [(*row[:3], *row[4:]) for row in (_row(i, check) for i, check in enumerate(rules, 1))],
-        widths=(5.5, "1fr", 20, 14, 14, 15, 10.5, BAR_MM * 1.4 + 1.4, 11.5),
+        widths=(5.5, "1fr", 25, 14, 14, 15, 10.5, BAR_MM * 1.4 + 1.4, 11.5),
         align=("left", "left", "left", "right", "right", "left", "right", "left", "left"),
         fails_rows=[i for i, check in enumerate(rules) if check.verdict == "fails"],
         h=2.5,

@@ -25,7 +25,7 @@ from pentice.working import Step
 
 PLACES_MOST = 16
 """So many rows of other places, the worst first; a line says how many more there are."""
-TOGETHER_MOST = 12
+TOGETHER_MOST = 20
 """A check with no more rows than this stays on one page."""
 
 _VERDICTS = {
