@@ -290,7 +290,7 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     said = _first((f"rafter {size} {strength}", f"rafter {size}"), room)
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
     middle = slope.level(max(room / 2.0 + 3.0, text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth)
-    words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn)
+    words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn, halo=True)
     found: list[Primitive] = [Pinned(at=middle, content=(words,))]
     if frame.beam_mm is not None:
         label = Text(at=(-2.0, 0.6), text=beam_words, anchor="end", halo=True)
