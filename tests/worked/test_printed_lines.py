@@ -130,3 +130,16 @@ def test_a_wrong_line_is_found() -> None:
     assert worked_out("max(0.8, min(2.1 / 2, 4)) x ln(7.05 / 0.05)") == pytest.approx(5.1962, abs=1e-4)
     with pytest.raises(ValueError, match="not arithmetic"):
         worked_out("'text'")
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_stresses_start_from_forces_that_stand_in_a_line_above(name: str) -> None:
+    """The moment in 6 M / (b h^2) and the shear in 1.5 V / (k_cr b h) are results of lines of the same check."""
+    for check in design_of(name).checks:
+        results = [float(step.result) for step in check.working]
+        for step in check.working:
+            if step.says not in ("Bending stress", "Shear stress"):
+                continue
+            force = float(step.numbers.split(" x ")[1].split(" / ")[0])
+            size = force / 1000.0 if step.says == "Shear stress" else force
+            assert any(abs(size - abs(result)) < 2e-4 for result in results), (check.id, step)

@@ -540,6 +540,7 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
         ),
         *reaction_steps(model, dead, answer, (at, force))[:2],
         moment_step(model, dead, answer, (at, force)),
+        shear_step(model, dead, answer, (at, force)),
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",

@@ -247,12 +247,14 @@ def moment_step(
     )
 
 
-def shear_step(model: RafterModel, line: LineLoad, answer: BeamAnswer) -> Step:
+def shear_step(
+    model: RafterModel, line: LineLoad, answer: BeamAnswer, point: tuple[float, float] | None = None
+) -> Step:
     """The greatest shear, from the head bearing or from what hangs beyond the beam.
 
     Parameters
     ----------
-    model, line, answer
+    model, line, answer, point
         As in `reaction_steps`.
 
     Returns
@@ -265,15 +267,23 @@ def shear_step(model: RafterModel, line: LineLoad, answer: BeamAnswer) -> Step:
     Equilibrium.
     """
     reaction, greatest = answer.head_reaction_n / 1000.0, answer.greatest_shear_n / 1000.0
-    places = sorted({0.0, model.span_mm, *(x for x, _ in line if 0.0 < x < model.span_mm)})
-    found = {x: reaction - sum(f.kn for f in _forces(line, 0.0, x)) for x in places}
-    beyond = sum(f.kn for f in _forces(line, model.span_mm, model.length_mm))
+    stops = {0.0, model.span_mm, *(x for x, _ in line if 0.0 < x < model.span_mm)}
+    if point is not None and point[0] < model.span_mm:
+        stops |= {point[0], point[0] + 2.0 * _HAIR_MM}
+
+    def before(place_mm: float) -> list[_Force]:
+        put = point if point is not None and point[0] < place_mm - _HAIR_MM else None
+        return _with_point(_forces(line, 0.0, place_mm), put)
+
+    found = {x: reaction - sum(f.kn for f in before(x)) for x in sorted(stops)}
+    past = point if point is not None and point[0] > model.span_mm else None
+    beyond = sum(f.kn for f in _with_point(_forces(line, model.span_mm, model.length_mm), past))
     at, here = max(found.items(), key=lambda pair: abs(pair[1]))
     if abs(beyond) > abs(here):
         says, numbers = "Shear beyond the beam", f"{abs(beyond):.4f}; all that lies beyond it"
     else:
         says = "Shear at the head" if at == 0.0 else f"Shear at {at / 1000.0:.3f} m"
-        terms = [(f.kn, f"{abs(f.kn):.4f}") for f in _forces(line, 0.0, at)]
+        terms = [(f.kn, f"{abs(f.kn):.4f}") for f in before(at)]
         numbers = f"|{reaction:.4f} - ({_summed(terms)})|" if terms else f"{abs(reaction):.4f}; R_A"
     return Step(
         says=says,

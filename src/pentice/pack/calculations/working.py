@@ -176,8 +176,10 @@ def _verdict(check: Check) -> b.Block:
     numbers, fails = "", check.verdict == "fails"
     if check.demand is not None and check.capacity is not None:
         needs, has = pair_words(check.demand, check.capacity, fails=fails)
-        space = "" if check.unit in ("", "deg", "of 1") else " "
+        space = "" if check.unit in ("", "deg") else " "
         numbers = f"Needs {needs}, has {has}{space}{unit_words(check.unit)}."
+        if check.unit == "of 1":
+            numbers = f"Needs {needs} of {has}."
     used = check.utilisation
     share = (
         f" {percent_words(used, fails=fails)} is used."
