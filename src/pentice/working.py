@@ -9,6 +9,10 @@ from dataclasses import dataclass
 class Step:
     """One line of a hand calculation: what it gives, formula, numbers put in, result, unit, rule.
 
+    The numbers are arithmetic that gives the result (x multiplies, ^ raises, |a| is a size; min, max, sqrt, ln and cos
+    of degrees), with four figures or more, and behind a semicolon what else is to be said. Where no arithmetic leads to
+    the result they begin with "given", "read" or "integrated".
+
     Examples
     --------
     >>> Step(says="Bays", formula="n = ceil((B - r) / c_max)", numbers="ceil((4875 - 70) / 1000)", result=5.0).result

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pentice.checks.eaves import BeamPart, EavesForces, sags_of
 from pentice.checks.ground import Ground, Rule, Shown, compared
 from pentice.checks.passed_on import Combined
-from pentice.checks.rafter import EDITION, service_class
+from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
@@ -170,9 +170,9 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     working = (
         *_load_steps(forces, worst),
         Step(
-            says="Bending moment",
-            formula="M, continuous over the posts",
-            numbers=f"{worst.part.where(worst.stretch)}, {span:.0f} mm",
+            says="Moment of the continuous beam",
+            formula="M, over the posts as supports",
+            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
             result=worst.amount / 1e6,
             unit="kNm",
             clause="statics",
@@ -180,7 +180,7 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {worst.amount / 1e6:.4f}e6 / ({b:g} x {h:g}^2)",
+            numbers=f"6 x {worst.amount / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
             result=stress,
             unit="N/mm2",
             clause="6.1.6",
@@ -188,18 +188,27 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
         Step(
             says="Design strength",
             formula="f_m,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{worst.k_mod:g} x {k_h:.3f} x {timber.f_m_k_n_mm2:g} / {worst.gamma:g}",
+            numbers=f"{worst.k_mod:g} x {k_h:.4f} x {timber.f_m_k_n_mm2:g} / {worst.gamma:g}",
             result=strength,
             unit="N/mm2",
             clause="2.4.1, 3.2",
         ),
         Step(
-            says="Buckling sideways",
-            formula="k_crit of lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
-            numbers=f"l_ef {l_ef:.0f} mm (held at the posts), lambda {slender:.3f}",
-            result=factor,
+            says="Slenderness",
+            formula="lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
+            numbers=f"sqrt({timber.f_m_k_n_mm2:g} / (0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g} / "
+            f"({h:g} x {l_ef:.1f}))); l_ef = 0.9 x {longest:.0f} + 2 x {h:g}, held at the posts",
+            result=slender,
             unit="",
             clause="6.3.3; rafters not counted as holding it",
+        ),
+        Step(
+            says="Strength that is left",
+            formula="k_crit f_m,d",
+            numbers=f"{factor:.4f} x {strength:.4f}; k_crit by eq. 6.34",
+            result=factor * strength,
+            unit="N/mm2",
+            clause="6.3.3",
         ),
     )
     return compared(
@@ -220,9 +229,17 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
     working = (
         *_load_steps(forces, worst),
         Step(
+            says="Shear of the continuous beam",
+            formula="V, over the posts as supports",
+            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
+            result=worst.amount / 1000.0,
+            unit="kN",
+            clause="statics",
+        ),
+        Step(
             says="Shear stress",
             formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {worst.amount:.0f} / (0.67 x {b:g} x {h:g})",
+            numbers=f"1.5 x {worst.amount:.1f} / (0.67 x {b:g} x {h:g})",
             result=stress,
             unit="N/mm2",
             clause="6.1.7",
@@ -335,7 +352,7 @@ def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     last = Step(
         says="Sag in the end",
         formula="w_inst + k_def w_G + psi_2 k_def w_S",
-        numbers=f"{end.now_mm:.3f} + {kdef:g} x {end.dead_mm:.3f} + {psi_2:g} x {kdef:g} x {end.snow_mm:.3f}",
+        numbers=f"|{end.now_mm:.4f} + {kdef:g} x ({end.dead_mm:.4f}) + {psi_2:g} x {kdef:g} x ({end.snow_mm:.4f})|",
         result=end.final_mm,
         unit="mm",
         clause="EN 1995-1-1, 2.2.3",
@@ -344,9 +361,22 @@ def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         (SAG, now, abs(now.now_mm), now.instant_limit_mm, ()),
         (FINAL, end, end.final_mm, end.final_limit_mm, (last,)),
     ):
-        shown = Shown(rests_on=inputs(ground), working=(_sag_step(forces, sag), *more), cure=_CURE)
+        steps = (_sag_step(forces, sag), *more, _limit_step(sag, limit))
+        shown = Shown(rests_on=inputs(ground), working=steps, cure=_CURE)
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
         yield compared(rule, Place(), demand=demand, capacity=limit, case=words, shown=shown)
+
+
+def _limit_step(sag: _Sag, limit: float) -> Step:
+    span, tip = sag.part.span_of(sag.stretch)
+    return Step(
+        says="Limit",
+        formula="span / divisor chosen in its range; past a post twice that",
+        numbers=f"{'2 x ' if tip else ''}{span:.1f} / {span * (2.0 if tip else 1.0) / limit:.0f}",
+        result=limit,
+        unit="mm",
+        clause="EN 1995-1-1, 7.2",
+    )
 
 
 def _creep(ground: Ground) -> tuple[float, float]:
@@ -383,7 +413,8 @@ def _sag_step(forces: EavesForces, sag: _Sag) -> Step:
     return Step(
         says="Sag at once",
         formula="w_inst, continuous over the posts",
-        numbers=f"{where}, E {forces.timber.e_0_mean_n_mm2:g} N/mm2, {feet_words(sag.part, sag.case)}",
+        numbers=f"integrated by stiffness; {where}, E {forces.timber.e_0_mean_n_mm2:g} N/mm2, "
+        f"{feet_words(sag.part, sag.case)[1]}",
         result=abs(sag.now_mm),
         unit="mm",
         clause="statics; EN 1995-1-1, 2.2.3",
@@ -393,8 +424,8 @@ def _sag_step(forces: EavesForces, sag: _Sag) -> Step:
 # Shown
 
 
-def feet_words(part: BeamPart, case: Combined) -> str:
-    """The point loads on a part in one combination, in words.
+def feet_words(part: BeamPart, case: Combined) -> tuple[str, str, float]:
+    """The point loads on a part in one combination.
 
     Parameters
     ----------
@@ -403,32 +434,35 @@ def feet_words(part: BeamPart, case: Combined) -> str:
 
     Returns
     -------
-    str
-        "0.35 m 1.20, 1.20 m 2.31 kN", places from the left.
+    tuple
+        "1.2000 + 2.3100", "1.20 kN at 0.35 m, 2.31 kN at 1.20 m" from the left, and their sum [kN].
 
     Source
     ------
     Superposition.
     """
     points = [
-        sum(f * float(p) for f, p in zip(case.factors, part.points_n[:, n], strict=True))
-        for n in range(len(part.model.nodes_mm))
+        (
+            x / 1000.0,
+            sum(f * float(p) for f, p in zip(case.factors, part.points_n[:, n], strict=True)) / 1000.0,
+        )
+        for n, x in enumerate(part.model.nodes_mm)
     ]
-    said = [
-        f"{x / 1000.0:.2f} m {p / 1000.0:.2f}" for x, p in zip(part.model.nodes_mm, points, strict=True) if p
-    ]
-    return f"{', '.join(said)} kN"
+    there = [(x, p) for x, p in points if p]
+    summed = " + ".join(f"({p:.4f})" if p < 0.0 else f"{p:.4f}" for _, p in there) or "0"
+    said = ", ".join(f"{p:.2f} kN at {x:.2f} m" for x, p in there)
+    return summed, said, sum(p for _, p in there)
 
 
 def _load_steps(forces: EavesForces, worst: _Worst) -> tuple[Step, ...]:
-    total = sum(f * sum(load.foot_n) for f, load in zip(worst.case.factors, forces.loads.all, strict=True))
+    summed, said, total = feet_words(worst.part, worst.case)
     return (
         Step(
-            says="Rafters on the beam",
+            says="Rafters on this part of the beam",
             formula=f"{worst.case.combination.name}: R / cos(pitch) of each",
-            numbers=feet_words(worst.part, worst.case),
-            result=total / 1000.0,
-            unit="kN on the whole beam",
+            numbers=f"{summed}; {said}",
+            result=total,
+            unit="kN",
             clause=worst.case.combination.clause,
         ),
     )

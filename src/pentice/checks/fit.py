@@ -119,6 +119,21 @@ def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     )
 
 
+def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) -> Step:
+    """How far a sheet grows or shrinks, from its length and the two temperatures."""
+    temps = ground.setting_out.temperatures
+    warm, cold = (temps.most_c, temps.fit_c) if grows else (temps.fit_c, temps.least_c)
+    alpha = f"{temps.alpha_per_k:.8f}".rstrip("0")
+    return Step(
+        says="The sheet grows by" if grows else "The sheet shrinks by",
+        formula="alpha * size * dT",
+        numbers=f"{alpha} x {length_mm:g} x ({warm:g} {'-' if cold >= 0.0 else '+'} {abs(cold):g})",
+        result=moved_mm,
+        unit="mm",
+        clause="movement",
+    )
+
+
 def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
     edge: EdgeFit = getattr(bay.edges, side)
     temps, between = ground.setting_out.temperatures, bay.between_stems_mm.greatest
@@ -140,10 +155,11 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
                     unit="mm",
                     clause=JUDGEMENT,
                 ),
+                _moved(ground, bay.width_mm.cut, shrink, grows=False),
                 Step(
                     says="Bite there",
-                    formula="r - (D - W + a W dT)",
-                    numbers=f"{edge.depth_mm:g} - ({between:.1f} - {bay.width_mm.cut:g} + {shrink:.2f})",
+                    formula="rebate - (between stems - width + shrinking)",
+                    numbers=f"{edge.depth_mm:g} - ({between:.2f} - {bay.width_mm.cut:g} + {shrink:.3f})",
                     result=edge.bite_cold_mm,
                     unit="mm",
                     clause="movement",
@@ -170,18 +186,19 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
         shown=Shown(
             rests_on=temperature_inputs(ground),
             working=(
+                _moved(ground, bay.width_mm.cut, growth, grows=True),
                 Step(
                     says="Room needed",
-                    formula="a W dT + 2 g" if own else "max(6, a W dT + 2 g)",
-                    numbers=f"{growth:.2f} + 2 x {left:g}",
+                    formula="growing + 2 * gap left" if own else "max(6, growing + 2 * gap left)",
+                    numbers=f"{growth:.3f} + 2 x {left:g}" if own else f"max(6, {growth:.3f} + 2 x {left:g})",
                     result=demand,
                     unit="mm",
                     clause="movement" if own else f"movement; 3 a side is {PRACTICE}",
                 ),
                 Step(
                     says="Room there",
-                    formula="D - W",
-                    numbers=f"{between:.1f} - {bay.width_mm.cut:g}",
+                    formula="between stems - width",
+                    numbers=f"{between:.3f} - {bay.width_mm.cut:g}",
                     result=between - bay.width_mm.cut,
                     unit="mm",
                     clause="geometry",
@@ -206,18 +223,19 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
         shown=Shown(
             rests_on=temperature_inputs(ground),
             working=(
+                _moved(ground, bay.length_mm.cut, growth, grows=True),
                 Step(
                     says="Gap needed at the head",
-                    formula="a L dT + g",
-                    numbers=f"{growth:.2f} + {left:g}",
+                    formula="growing + gap left",
+                    numbers=f"{growth:.3f} + {left:g}",
                     result=growth + left,
                     unit="mm",
                     clause="movement; the button holds the foot",
                 ),
                 Step(
                     says="Gap there",
-                    formula="raw - L",
-                    numbers=f"{bay.length_mm.cut + shortest:.1f} - {bay.length_mm.cut:g}",
+                    formula="wall to foot profile - length",
+                    numbers=f"{bay.length_mm.cut + shortest:.2f} - {bay.length_mm.cut:g}",
                     result=shortest,
                     unit="mm",
                     clause="geometry",
@@ -246,10 +264,11 @@ def _cover(ground: Ground, bay: Bay) -> Check:
                 ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
             ),
             working=(
+                _moved(ground, bay.length_mm.cut, shrink, grows=False),
                 Step(
                     says="Arm needed",
-                    formula="head gap + a L dT + 3 + 15",
-                    numbers=f"{head.gap_mm:.1f} + {shrink:.2f} + {BUTTON_DROP_MM:g} + 15",
+                    formula="head gap + shrinking + 3 + 15",
+                    numbers=f"{head.gap_mm:.2f} + {shrink:.3f} + {BUTTON_DROP_MM:g} + 15; the button drops 3",
                     result=needed,
                     unit="mm",
                     clause=f"movement; 15 of lap left is {JUDGEMENT}",
@@ -282,9 +301,17 @@ def _drip(ground: Ground) -> Check:
             working=(
                 Step(
                     says="Drip from the middle of its window",
-                    formula="|o cos(pitch) - (low + high) / 2|",
-                    numbers=f"|{drip:.1f} - ({low:.1f} + {high:.1f}) / 2|",
+                    formula="|drip - (low + high) / 2|",
+                    numbers=f"|{drip:.3f} - ({low:.3f} + {high:.3f}) / 2|",
                     result=off_middle,
+                    unit="mm",
+                    clause=PRACTICE,
+                ),
+                Step(
+                    says="Half the window",
+                    formula="(high - low) / 2",
+                    numbers=f"({high:.3f} - {low:.3f}) / 2",
+                    result=(high - low) / 2.0,
                     unit="mm",
                     clause=PRACTICE,
                 ),

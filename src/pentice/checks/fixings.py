@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import pairwise
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
 from pentice.checks.rafter_loads import strip_of
 from pentice.checks.rafter_shown import service_class
 from pentice.checks.sheet_area import loaded_sheet
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.loads.lines import wind_line
@@ -123,57 +124,115 @@ def _screws(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
     place = Place(rafter=bar.rafter)
     if ground.loads.wind.refused:
         return open_check(_SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
-    pull, hole, words, duration = _greatest_pull(ground, bar, rafter)
+    pull = _greatest_pull(ground, bar, rafter)
     inputs = (
         ground.of_screw("d_mm"),
         ground.of_screw("thread_mm"),
         RestsOn(input="prying factor", value=PRYING, mark="typical"),
         ground.of_wind(),
     )
-    held = _screw_resistance(ground, k_mod(service_class(ground), duration))
+    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
     if isinstance(held, str):
         shown = Shown(says=held, rests_on=inputs, cure="A 6 mm screw with declared values.")
-        return open_check(_SCREW, place, "refused", shown, demand=pull, case=words)
+        return open_check(_SCREW, place, "refused", shown, demand=pull.newton, case=pull.words)
     resistance, steps, more = held
-    length = _own_length(bar, hole)
-    working = (
-        Step(
-            says="Uplift that one screw holds",
-            formula="(1.5 w - 0.9 g) over its own length x prying",
-            numbers=f"hole at {hole.at_mm:.0f} from the foot, {length:.0f} mm of bar, prying {PRYING:g}",
-            result=pull,
-            unit="N",
-            clause=f"EN 1990; each screw its own length, c_pe,1; prying {JUDGEMENT}",
-        ),
-        *steps,
-    )
     shown = Shown(
         rests_on=(*inputs, *more),
-        working=working,
+        working=(*_pull_steps(pull), *steps),
+        picture=_pull_picture(bar, pull),
         cure="Closer screws, a longer screw, or a bar with more hold.",
     )
-    return compared(_SCREW, place, demand=pull, capacity=resistance, case=words, shown=shown)
+    return compared(_SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
 
 
-def _greatest_pull(ground: Ground, bar: Bar, rafter: Rafter) -> tuple[float, BarHole, str, Duration]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pull:
+    """The most that any one screw of a bar is pulled, and how it comes about."""
+
+    newton: float
+    hole: BarHole
+    length_mm: float
+    """Of bar that this screw holds."""
+    words: str
+    duration: Duration
+    dead: tuple[float, float] = (0.0, 0.0)
+    """Factor and weight along the bar [kN/m]."""
+    wind: tuple[float, float] = (0.0, 0.0)
+    """Factor and mean wind along the bar [kN/m], down positive."""
+    line: LineLoad = ()
+    """The whole of it along the bar from the wall face [mm, kN/m]."""
+
+
+def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
+    (f_g, g), (f_w, w) = pull.dead, pull.wind
+    along = -(f_g * g + f_w * w)
+    return (
+        Step(
+            says="Uplift along the bar at the worst screw",
+            formula=f"{f_w:g} w - {f_g:g} g",
+            numbers=f"{f_w:g} x {-w:.4f} - {f_g:g} x {g:.4f}; w the mean over its own length, both bays",
+            result=along,
+            unit="kN/m",
+            clause="EN 1990; wind for 1 m2",
+        ),
+        Step(
+            says="Uplift that this screw holds",
+            formula="uplift * its own length * prying",
+            numbers=f"{along:.4f} x {pull.length_mm:.1f} x {PRYING:g}; the hole {pull.hole.at_mm:.0f} from the foot",
+            result=pull.newton,
+            unit="N",
+            clause=f"each screw its own length; prying {JUDGEMENT}",
+        ),
+    )
+
+
+def _pull_picture(bar: Bar, pull: _Pull) -> LoadPicture:
+    """Along the bar from the head, with its screws and what the worst one holds."""
+    end = max((x for x, _ in pull.line), default=0.0)
+    held = tuple(sorted(end - hole.at_mm for hole in bar.holes if hole.at_mm < end))
+    force = (end - pull.hole.at_mm, pull.newton / 1000.0, "kN") if pull.newton > 0.0 else None
+    return LoadPicture(
+        says="Along the bar, uplift on it and its screws",
+        line=pull.line,
+        unit="kN/m",
+        held_mm=held,
+        ends=("head", "foot"),
+        force=force,
+    )
+
+
+def _greatest_pull(ground: Ground, bar: Bar, rafter: Rafter) -> _Pull:
     """The most that any one screw of a bar is pulled, by which case, and for how long it lasts."""
     strip = strip_of(ground, rafter, area_m2=1.0)
     dead = ground.loads.dead
     weight = (dead.sheet_kn_m2 * strip.width_mm * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
-    best: tuple[float, BarHole, str, Duration] = (0.0, bar.holes[0], "no uplift here", "short")
+    first = bar.holes[0]
+    best = _Pull(
+        newton=0.0, hole=first, length_mm=_own_length(bar, first), words="no uplift here", duration="short"
+    )
     for c in _uplift_combinations(ground):
         for case in ground.loads.wind.cases:
             if (case.situation == "accidental") != c.wind_accidental:
                 continue
-            parts = [(c.dead, even_line(strip.length_mm, weight)), (c.wind, wind_line(case, peak, strip))]
-            line = summed_line(parts)
+            blown = wind_line(case, peak, strip)
+            line = summed_line([(c.dead, even_line(strip.length_mm, weight)), (c.wind, blown)])
             for hole in bar.holes:
                 low, high = _own_reach(bar, hole)
                 lift = -_over(line, strip.length_mm - high, strip.length_mm - low)
-                pull = screw_pull_n(lift / (high - low), high - low, PRYING)
-                if pull > best[0]:
-                    best = (pull, hole, f"{c.name}: {case.name}", c.duration)
+                newton = screw_pull_n(lift / (high - low), high - low, PRYING)
+                if newton > best.newton:
+                    part = -lift / (high - low)
+                    best = _Pull(
+                        newton=newton,
+                        hole=hole,
+                        length_mm=high - low,
+                        words=f"{c.name}: {case.name}",
+                        duration=c.duration,
+                        dead=(c.dead, weight),
+                        wind=(c.wind, (part - c.dead * weight) / c.wind),
+                        line=line,
+                    )
     return best
 
 
@@ -211,7 +270,7 @@ def _screw_resistance(
         needed = least_timber_mm(screw.d_mm)
         return f"The rafter is {depth:g} deep; {needed:g} (12 d) is needed for these rules. A deeper rafter."
     try:
-        withdrawal, more = _withdrawal(ground, grip, timber.rho_k_kg_m3)
+        withdrawal, numbers, more = _withdrawal(ground, grip, timber.rho_k_kg_m3)
     except OutsideScope as refusal:
         return str(refusal)
     if missing or screw.f_tens_n is None or bar.pull_through_n is None:
@@ -221,16 +280,21 @@ def _screw_resistance(
     steps = (
         Step(
             says="Withdrawal",
-            formula="F_ax,Rk, thread in the timber",
-            numbers=f"d {screw.d_mm:g}, l_ef {grip:g} mm, rho_k {timber.rho_k_kg_m3:g} kg/m3",
+            formula="F_ax,Rk = f_ax,k d l_ef (rho_k / rho_a)^{0.8}"
+            if screw.f_ax_n_mm2 is not None
+            else "F_ax,Rk = 0.52 d^{-0.5} l_ef^{-0.1} rho_k^{0.8} d l_ef k_d",
+            numbers=numbers,
             result=withdrawal,
             unit="N",
             clause="EN 1995-1-1, 8.7.2",
         ),
         Step(
             says="Design resistance of one screw",
-            formula="min(k_mod F_ax,Rk / 1.3, tension / 1.25, pull-through / 1.25)",
-            numbers=f"{factor:g} x {withdrawal:.0f} / 1.3, {screw.f_tens_n:g} / 1.25, {bar.pull_through_n:g} / 1.25",
+            formula="the least of withdrawal, tension and pull-through",
+            numbers=(
+                f"min({factor:g} x {withdrawal:.1f} / 1.3, {screw.f_tens_n:g} x min({factor:g} / 1.3, 1 / 1.25), "
+                f"{bar.pull_through_n:g} / 1.25)"
+            ),
             result=min(timber_part, seat),
             unit="N",
             clause="EN 1995-1-1, 2.4.3, 8.7.2",
@@ -243,7 +307,8 @@ def _screw_resistance(
     )
 
 
-def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, tuple[RestsOn, ...]]:
+def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, str, tuple[RestsOn, ...]]:
+    """Characteristic withdrawal [N], its arithmetic, and what it rests on."""
     screw = ground.parts.screw
     if screw.f_ax_n_mm2 is not None and screw.rho_a_kg_m3 is not None:
         declared = declared_withdrawal_n(
@@ -253,14 +318,19 @@ def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, tuple
             rho_a_kg_m3=screw.rho_a_kg_m3,
             rho_k_kg_m3=rho_k,
         )
-        return declared, (ground.of_screw("f_ax_n_mm2"),)
+        numbers = (
+            f"{screw.f_ax_n_mm2:g} x {screw.d_mm:g} x {grip:g} x ({rho_k:g} / {screw.rho_a_kg_m3:g})^0.8"
+        )
+        return declared, numbers, (ground.of_screw("f_ax_n_mm2"),)
     if not inside_screw_formula(screw.d_mm, screw.root_mm):
         raise OutsideScope(
             f"The screw, {screw.d_mm:g} mm with a root of {screw.root_mm:g}, is outside 6 to 12 mm and 0.6 to 0.75 "
             f"(EN 1995-1-1, 8.7.2): declare screws.{screw.id}.f_ax_n_mm2, or take a 6 mm screw."
         )
     formula = withdrawal_n(thread_mm=screw.d_mm, root_mm=screw.root_mm, length_mm=grip, rho_k_kg_m3=rho_k)
-    return formula, (ground.of_screw("root_mm"),)
+    d = screw.d_mm
+    numbers = f"0.52 x {d:g}^(-0.5) x {grip:g}^(-0.1) x {rho_k:g}^0.8 x {d:g} x {grip:g} x min({d:g} / 8, 1)"
+    return formula, numbers, (ground.of_screw("root_mm"),)
 
 
 def _distances(ground: Ground) -> Iterator[Check]:
@@ -279,7 +349,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
             working=(
                 Step(
                     says="Widest gauge",
-                    formula="rafter width - 2 x 4 d",
+                    formula="rafter width - 2 * 4 d",
                     numbers=f"{rafter.width_mm:g} - 8 x {screw.d_mm:g}",
                     result=widest_hole_gauge_mm(rafter.width_mm, screw.d_mm),
                     unit="mm",
@@ -296,7 +366,22 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=least.end_mm,
         capacity=first,
         case="first hole from the rafter's end",
-        shown=Shown(rests_on=(ground.of_screw("d_mm"),), cure="Move the first hole up the slope."),
+        shown=Shown(
+            rests_on=(ground.of_screw("d_mm"),),
+            working=(
+                _step(
+                    "Distance needed", "10 d", f"10 x {screw.d_mm:g}", least.end_mm, "EN 1995-1-1, Table 8.6"
+                ),
+                _step(
+                    "Distance there",
+                    "first hole - overhang",
+                    f"{first + ground.shape.overhang_mm:.2f} - {ground.shape.overhang_mm:g}",
+                    first,
+                    "geometry",
+                ),
+            ),
+            cure="Move the first hole up the slope.",
+        ),
     )
     foot = parts.foot_profile
     sheet_foot = foot.back_mm + foot.drain_gap_mm
@@ -308,7 +393,19 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=reach,
         capacity=asked / 2.0,
         case="not more than half a spacing",
-        shown=Shown(cure="Less overhang, or a first hole nearer to the foot."),
+        shown=Shown(
+            working=(
+                _step(
+                    "From the sheet's foot to the first screw",
+                    "first hole - back of the foot profile - drain gap",
+                    f"{reach + sheet_foot:.2f} - {foot.back_mm:g} - {foot.drain_gap_mm:g}",
+                    reach,
+                    "geometry",
+                ),
+                _step("Half a spacing", "spacing / 2", f"{asked:g} / 2", asked / 2.0, PRACTICE),
+            ),
+            cure="Less overhang, or a first hole nearer to the foot.",
+        ),
     )
     if ground.job.screws.spacing_between is None and bar.screw_spacing_between is None:
         says = (
@@ -318,11 +415,24 @@ def _distances(ground: Ground) -> Iterator[Check]:
         yield open_check(_SPACING, Place(), "refused", Shown(says=says, cure="Give screws.spacing_between."))
 
 
+def _step(says: str, formula: str, numbers: str, result: float, clause: str) -> Step:
+    return Step(says=says, formula=formula, numbers=numbers, result=result, unit="mm", clause=clause)
+
+
 # Caps and edge profiles
 
 
-def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> tuple[float, str]:
-    """Design uplift on the sheet of a bay, worst zone that touches it [kN/m2], and its case."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Lift:
+    """Design uplift on a sheet, its case in words, and its arithmetic."""
+
+    kn_m2: float
+    words: str
+    steps: tuple[Step, ...] = ()
+
+
+def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> _Lift:
+    """Design uplift on the sheet of a bay, worst zone that touches it, and its case."""
     bay = ground.setting_out.plane.bays[bay_number - 1]
     xs = [x for x, _ in bay.outline_mm]
     slope, cos = bay.outline_mm[2][1], ground.shape.cos_pitch
@@ -332,17 +442,39 @@ def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> t
         cos_pitch=cos,
         area_m2=1.0 if end_area else bay.centres_mm * slope * 1e-6,
     )
-    best = (0.0, "no uplift here")
+    best = _Lift(kn_m2=0.0, words="no uplift here")
+    weight = ground.loads.dead.sheet_kn_m2 * cos
     for c in _uplift_combinations(ground):
         wind = worst_wind(
             ground.loads, area, upward=True, situation="accidental" if c.wind_accidental else "persistent"
         )
         if wind is None:
             continue
-        lift = -(c.dead * ground.loads.dead.sheet_kn_m2 * cos + c.wind * wind[1])
-        if lift > best[0]:
-            best = (lift, f"{c.name}: {wind[0]}")
+        lift = -(c.dead * weight + c.wind * wind[1])
+        if lift > best.kn_m2:
+            step = Step(
+                says="Uplift on the sheet",
+                formula=f"{c.wind:g} w - {c.dead:g} g",
+                numbers=f"{c.wind:g} x {-wind[1]:.4f} - {c.dead:g} x {weight:.4f}; w = c q_p of the worst zone",
+                result=lift,
+                unit="kN/m2",
+                clause="EN 1990; worst zone on the whole sheet",
+            )
+            best = _Lift(kn_m2=lift, words=f"{c.name}: {wind[0]}", steps=(step,))
     return best
+
+
+def _half_bays(left_mm: float, right_mm: float, kn_m2: float, held: str) -> LoadPicture:
+    """Uplift on half a bay at each side of what holds them."""
+    whole = (left_mm + right_mm) / 2.0
+    return LoadPicture(
+        says=f"Across the {held}, uplift on half of each bay beside it",
+        line=((0.0, -kn_m2), (whole, -kn_m2)),
+        unit="kN/m2",
+        held_mm=(left_mm / 2.0,),
+        ends=("half a bay", "half a bay" if right_mm else ""),
+        force=(left_mm / 2.0, kn_m2 * whole / 1000.0, "kN/m"),
+    )
 
 
 def _cap(ground: Ground, bay_number: int) -> Check:
@@ -350,7 +482,8 @@ def _cap(ground: Ground, bay_number: int) -> Check:
     place, bar = Place(bay=bay_number), ground.parts.bar
     if ground.loads.wind.refused:
         return open_check(_CAP, place, "refused", Shown(says=ground.loads.wind.refused))
-    lift, words = _lift_kn_m2(ground, bay_number)
+    found = _lift_kn_m2(ground, bay_number)
+    lift, words = found.kn_m2, found.words
     bays = ground.setting_out.plane.bays
     here = bays[bay_number - 1].centres_mm
     beside = max((b.centres_mm for b in bays if abs(b.number - bay_number) == 1), default=0.0)
@@ -359,13 +492,14 @@ def _cap(ground: Ground, bay_number: int) -> Check:
         says = f"No cap hold is declared (bars.{bar.id}.cap_hold_n_m): ask. {demand:.0f} N/m is needed."
         return open_check(_CAP, place, "refused", Shown(says=says), demand=demand, case=words)
     working = (
+        *found.steps,
         Step(
             says="Uplift along the cap",
-            formula="(1.5 w - 0.9 g) x half of both bays",
-            numbers=f"{lift:.3f} x ({here:.0f} + {beside:.0f}) / 2",
+            formula="uplift * half of both bays",
+            numbers=f"{lift:.4f} x ({here:.1f} + {beside:.1f}) / 2",
             result=demand,
             unit="N/m",
-            clause="EN 1990; worst zone on the whole sheet",
+            clause="geometry",
         ),
         Step(
             says="Hold of the cap",
@@ -382,6 +516,7 @@ def _cap(ground: Ground, bay_number: int) -> Check:
             ground.of_wind(),
         ),
         working=working,
+        picture=_half_bays(here, beside, lift, "cap"),
         cure="Closer bars, or a bar whose cap holds more.",
     )
     return compared(
@@ -394,15 +529,41 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
     place, profile = Place(bay=bay_number, rafter=rafter.number), ground.parts.edge_profile
     if ground.loads.wind.refused:
         return open_check(_EDGE_PROFILE, place, "refused", Shown(says=ground.loads.wind.refused))
-    lift, words = _lift_kn_m2(ground, bay_number, end_area=True)
-    demand = lift * loaded_sheet(ground, ground.setting_out.plane.bays[bay_number - 1]).centres_mm / 2.0
+    found = _lift_kn_m2(ground, bay_number, end_area=True)
+    lift, words = found.kn_m2, found.words
+    centres = loaded_sheet(ground, ground.setting_out.plane.bays[bay_number - 1]).centres_mm
+    demand = lift * centres / 2.0
     if profile is None or profile.hold_n_m is None:
         says = (
             f"The edge profile declares no hold; {demand:.0f} N/m is needed. Ask, or end the roof on a bar."
         )
         return open_check(_EDGE_PROFILE, place, "refused", Shown(says=says), demand=demand, case=words)
     path = f"profiles.{profile.id}.hold_n_m"
-    shown = Shown(rests_on=(ground.of_catalogue(path, profile.hold_n_m),), cure="End the roof on a bar.")
+    working = (
+        *found.steps,
+        Step(
+            says="Uplift along the profile",
+            formula="uplift * half a bay",
+            numbers=f"{lift:.4f} x {centres:.1f} / 2",
+            result=demand,
+            unit="N/m",
+            clause="geometry",
+        ),
+        Step(
+            says="Hold of the profile",
+            formula="declared / 1.25",
+            numbers=f"{profile.hold_n_m:g} / {GAMMA_CAP:g}",
+            result=profile.hold_n_m / GAMMA_CAP,
+            unit="N/m",
+            clause=f"declared; factor {JUDGEMENT}",
+        ),
+    )
+    shown = Shown(
+        rests_on=(ground.of_catalogue(path, profile.hold_n_m),),
+        working=working,
+        picture=_half_bays(centres, 0.0, lift, "edge profile"),
+        cure="End the roof on a bar.",
+    )
     return compared(
         _EDGE_PROFILE, place, demand=demand, capacity=profile.hold_n_m / GAMMA_CAP, case=words, shown=shown
     )

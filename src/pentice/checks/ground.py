@@ -8,7 +8,7 @@ from typing import Any
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
-from pentice.checks.values import Check, Place, RestsOn, Verdict, verdict_of
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Verdict, verdict_of
 from pentice.frame.values import Frame
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
@@ -84,11 +84,12 @@ class Rule:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shown:
-    """What a check shows beside its verdict: a sentence, the inputs with their marks, the arithmetic, the way out."""
+    """What a check shows beside its verdict: a sentence, inputs with their marks, arithmetic, load, the way out."""
 
     says: str = ""
     rests_on: tuple[RestsOn, ...] = ()
     working: tuple[Step, ...] = ()
+    picture: LoadPicture | None = None
     cure: str = ""
 
 
@@ -139,6 +140,7 @@ def compared(
         says=shown.says,
         rests_on=shown.rests_on,
         working=shown.working,
+        picture=shown.picture,
         cure=shown.cure,
     )
 
@@ -194,6 +196,7 @@ def open_check(
         says=shown.says,
         rests_on=shown.rests_on,
         working=shown.working,
+        picture=shown.picture,
         cure=shown.cure,
     )
 

@@ -38,6 +38,21 @@ class Lift:
     """What lifts: the variable part with its factor; never below 0."""
     weight_kn: float
     """What the roof's own weight holds, with its factor."""
+    arrives_kn: float
+    """What arrives in all, down positive."""
+    roof_kn: float
+    """Of it the roof's weight with its factor."""
+
+    def step(self) -> Step:
+        """The lift as a line of working."""
+        return Step(
+            says="What lifts",
+            formula="gamma G - R",
+            numbers=f"max({self.roof_kn:.4f} - ({self.arrives_kn:.4f}), 0); {self.case.combination.name}",
+            result=self.up_kn,
+            unit="kN",
+            clause=self.case.combination.clause,
+        )
 
 
 def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
@@ -93,12 +108,41 @@ def _lift(forces: EavesForces, k: int) -> Lift:
     for i, case in enumerate(forces.cases):
         if case.combination.kind == "uplift":
             held = case.factors[0] * weight
-            up = max(held - float(forces.reactions_n[i, k]) / 1000.0, 0.0)
-            found.append(Lift(case=case, up_kn=up, weight_kn=held))
+            found.append(lift_of(case, float(forces.reactions_n[i, k]) / 1000.0, held))
     if not found:  # no wind lifts anything
         case = forces.cases[dead]
-        return Lift(case=case, up_kn=0.0, weight_kn=weight)
+        return lift_of(case, weight, weight)
     return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
+
+
+def lift_of(case: Combined, arrives_kn: float, roof_kn: float) -> Lift:
+    """What lifts in a combination.
+
+    Parameters
+    ----------
+    case
+        The combination.
+    arrives_kn
+        What arrives at the joint, down positive [kN].
+    roof_kn
+        Of it the roof's own weight, with its factor [kN].
+
+    Returns
+    -------
+    Lift
+        [kN].
+
+    Source
+    ------
+    EN 1990:2002, Table A1.2(A): the two sides apart.
+    """
+    return Lift(
+        case=case,
+        up_kn=max(roof_kn - arrives_kn, 0.0),
+        weight_kn=roof_kn,
+        arrives_kn=arrives_kn,
+        roof_kn=roof_kn,
+    )
 
 
 def held(
@@ -147,13 +191,18 @@ def held(
     step = Step(
         says="Held down by",
         formula="gamma G + R_d",
-        numbers=f"{weight_kn:.3f} + {declared or 0.0:g}",
+        numbers=f"{weight_kn:.4f} + {declared or 0.0:g}",
         result=weight_kn + (declared or 0.0),
         unit="kN",
         clause=f"{_EQU}; {case.combination.name}",
     )
     rests = (*_weather(ground), *((ground.of_job(key, declared),) if declared is not None else ()))
-    shown = Shown(says=more, rests_on=rests, working=(step,), cure="A stronger tie, or more weight below it.")
+    shown = Shown(
+        says=more,
+        rests_on=rests,
+        working=(lift.step(), step),
+        cure="A stronger tie, or more weight below it.",
+    )
     return compared(
         rule, place, demand=up_kn, capacity=weight_kn + (declared or 0.0), case=case.words, shown=shown
     )
@@ -164,14 +213,14 @@ def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float
     step = Step(
         says="Weight that holds",
         formula="gamma (G_roof + G_post + G_pad)",
-        numbers=f"{lift.weight_kn:.3f} + {own:.3f} + {pad:.3f}",
+        numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
         result=lift.weight_kn + own + pad,
         unit="kN",
         clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
     )
     shown = Shown(
         rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-        working=(step,),
+        working=(lift.step(), step),
         cure="A bigger pad.",
     )
     return compared(

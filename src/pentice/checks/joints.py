@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
-from pentice.checks.held_down import Lift, held
+from pentice.checks.held_down import held, lift_of
 from pentice.checks.passed_on import Combined, PassedOn, combined, passed_on
 from pentice.checks.values import Check, Place
 from pentice.working import Step
@@ -48,12 +48,12 @@ def joint_checks(ground: Ground) -> Iterator[Check]:
     factors = np.array([case.factors for case in cases])
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
     feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0
-    yield _seat(ground, cases, heads)
+    yield _seat(ground, cases, loads, heads)
     yield _held(ground, UP, cases, loads, heads, "head_n", "frame.hanger_up_kn")
     yield _held(ground, TIE, cases, loads, feet, "foot_n", "frame.rafter_tie_kn")
 
 
-def _seat(ground: Ground, cases: tuple[Combined, ...], heads: NDArray[np.float64]) -> Check:
+def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: NDArray[np.float64]) -> Check:
     i, k = divmod(int(heads.argmax()), heads.shape[1])
     force, declared = float(heads[i, k]), ground.job.frame.hanger_down_kn
     rests = (ground.of_snow(), ground.of_wind())
@@ -69,7 +69,7 @@ def _seat(ground: Ground, cases: tuple[Combined, ...], heads: NDArray[np.float64
     step = Step(
         says="On the hanger",
         formula="R / cos(pitch) of the head",
-        numbers=cases[i].words,
+        numbers=f"{_terms(cases[i], loads, k)}; {cases[i].words}",
         result=force,
         unit="kN",
         clause=cases[i].combination.clause,
@@ -80,6 +80,15 @@ def _seat(ground: Ground, cases: tuple[Combined, ...], heads: NDArray[np.float64
         cure="A stronger hanger.",
     )
     return compared(SEAT, place, demand=max(force, 0.0), capacity=declared, case=cases[i].words, shown=shown)
+
+
+def _terms(case: Combined, loads: PassedOn, k: int) -> str:
+    """Each load on the head of a rafter with its factor: "1.35 x 0.3012 + 1.5 x 1.2210"."""
+    return " + ".join(
+        f"{f:g} x ({load.head_n[k] / 1000.0:.4f})"
+        for f, load in zip(case.factors, loads.all, strict=True)
+        if f
+    )
 
 
 def _held(
@@ -100,6 +109,5 @@ def _held(
     n, k = divmod(int(np.argmin(rows)), rows.shape[1])
     case = cases[lifting[n]]
     weight = case.factors[0] * getattr(loads.dead, end)[k] / 1000.0
-    up = max(weight - float(rows[n, k]), 0.0)
     place = Place(rafter=k + 1, at="head" if end == "head_n" else "foot")
-    return held(ground, rule, place, Lift(case=case, up_kn=up, weight_kn=weight), key)
+    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key)

@@ -9,7 +9,7 @@ from pentice.checks.beam import factors_of
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined
-from pentice.checks.rafter import EDITION
+from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
@@ -121,12 +121,13 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         worst.bending_n_mm2 / worst.strength_m_n_mm2
     )
     bends_out = first >= worst.used
+    own = worst.case.factors[0] * weight / 1000.0
     factor, share = (out, 1.0) if bends_out else (along, K_M)
     working = (
         Step(
             says="On the post",
             formula="N = R of the beam + own weight",
-            numbers=worst.case.combination.name,
+            numbers=f"max({worst.force_n / 1000.0 - own:.4f} + {own:.4f}, 0); {worst.case.combination.name}",
             result=worst.force_n / 1000.0,
             unit="kN",
             clause=worst.case.combination.clause,
@@ -134,16 +135,17 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         Step(
             says="Wind on the front it holds",
             formula="M = gamma w l^2 / 8",
-            numbers=f"{worst.case.combination.wind:g} x {wind:.4f} x {length:.0f}^2 / 8",
+            numbers=f"{worst.case.combination.wind:g} x {wind:.4f} x {length / 1000.0:.4f}^2 / 8",
             result=worst.moment_n_mm / 1e6,
             unit="kNm",
             clause="EN 1991-1-4, Table 7.1; the worst zone of the front, " + JUDGEMENT,
         ),
         Step(
             says="Bowing factor",
-            formula="k_c of lambda = l sqrt(12) / (b pi) sqrt(f_c,0,k / E05)",
-            numbers=f"{length:.0f} mm; {b:g} along the wall: lambda {slender[0]:.3f}, k_c {along:.3f}; "
-            f"{d:g} out from it: lambda {slender[1]:.3f}, k_c {out:.3f}",
+            formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
+            numbers=f"{_bowing_numbers(slender[1] if bends_out else slender[0])}; lambda = {length:.0f} sqrt(12) / (b pi) "
+            f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {d if bends_out else b:g}; "
+            f"along the wall {along:.3f}, out from it {out:.3f}",
             result=factor,
             unit="",
             clause="6.3.2, eq. 6.21, 6.25",
@@ -151,8 +153,8 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         Step(
             says="Both together",
             formula="sigma_c / (k_c f_c,d) + k_m sigma_m / f_m,d",
-            numbers=f"{worst.compression_n_mm2:.3f} / ({factor:.3f} x {worst.strength_c_n_mm2:.2f}) + {share:g} x "
-            f"{worst.bending_n_mm2:.3f} / {worst.strength_m_n_mm2:.2f}",
+            numbers=f"{worst.compression_n_mm2:.4f} / ({factor:.4f} x {worst.strength_c_n_mm2:.2f}) + {share:g} x "
+            f"{worst.bending_n_mm2:.4f} / {worst.strength_m_n_mm2:.2f}",
             result=worst.used,
             unit="of 1",
             clause="eq. 6.23, 6.24; service class 3",
@@ -174,6 +176,13 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         case=worst.case.words,
         shown=shown,
     )
+
+
+def _bowing_numbers(slender: float) -> str:
+    if slender <= 0.3:
+        return "1"
+    k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
+    return f"1 / ({k:.4f} + sqrt({k:.4f}^2 - {slender:.4f}^2))"
 
 
 def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:

@@ -16,7 +16,16 @@ from pentice.checks.rafter_loads import (
     rafter_model,
 )
 from pentice.checks.rafter_sag import FINAL, INSTANT, sag_checks
-from pentice.checks.rafter_shown import EDITION, inputs_of, line_steps, service_class
+from pentice.checks.rafter_shown import (
+    EDITION,
+    inputs_of,
+    line_steps,
+    moment_step,
+    rafter_picture,
+    reaction_steps,
+    service_class,
+    shear_step,
+)
 from pentice.checks.values import Check, Place
 from pentice.mechanics.beam import BeamAnswer, overhang_beam
 from pentice.mechanics.lines import even_line
@@ -183,18 +192,12 @@ def _bending(
     moment = _moment(case.answer)
     working = (
         *line_steps(ground, model, case),
-        Step(
-            says="Bending moment",
-            formula="M of the line load on the span",
-            numbers=f"span {model.span_mm:.0f}, foot past it {model.overhang_mm:.0f} mm",
-            result=moment / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
+        *reaction_steps(model, case.line, case.answer, case.point)[:2],
+        moment_step(model, case.line, case.answer, case.point),
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {moment / 1e6:.4f}e6 / ({b:g} x {h:g}^2)",
+            numbers=f"6 x {moment / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
             result=stress,
             unit="N/mm2",
             clause="6.1.6",
@@ -202,27 +205,67 @@ def _bending(
         Step(
             says="Design strength",
             formula="f_m,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{strength.k_mod:g} x {k_h:.3f} x {model.timber.f_m_k_n_mm2:g} / {strength.gamma:g}",
+            numbers=f"{strength.k_mod:g} x {k_h:.4f} x {model.timber.f_m_k_n_mm2:g} / {strength.gamma:g}"
+            + (f"; k_h = (150 / {h:g})^0.2" if k_h > 1.0 else ""),
             result=strength.value,
             unit="N/mm2",
             clause="2.4.1, 3.2",
         ),
+        *_buckling_steps(model, rule is _UPLIFT, l_ef, slender, factor),
         Step(
-            says="Buckling sideways",
-            formula="k_crit of lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
-            numbers=f"l_ef {l_ef:.0f} mm (held every {model.longest_free_mm:.0f}), lambda {slender:.3f}",
-            result=factor,
-            unit="",
-            clause="6.3.3; sheets slide and hold nothing",
+            says="Strength that is left",
+            formula="k_crit f_m,d",
+            numbers=f"{factor:.4f} x {strength.value:.4f}",
+            result=factor * strength.value,
+            unit="N/mm2",
+            clause="6.3.3",
         ),
     )
     shown = Shown(
         rests_on=inputs_of(ground),
         working=working,
+        picture=rafter_picture(model, case.line, case.point),
         cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
     )
     return compared(
         rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
+    )
+
+
+def _buckling_steps(
+    model: RafterModel, uplift: bool, l_ef: float, slender: float, factor: float
+) -> tuple[Step, ...]:
+    """Buckling sideways, between places that hold the rafter: the sheets slide and hold nothing."""
+    b, h, timber = model.rafter.width_mm, model.rafter.depth_mm, model.timber
+    if slender <= 0.75:
+        formula, numbers = "k_crit = 1 up to 0.75", "1"
+    elif slender <= 1.4:
+        formula, numbers = "k_crit = 1.56 - 0.75 lambda", f"1.56 - 0.75 x {slender:.4f}"
+    else:
+        formula, numbers = "k_crit = 1 / lambda^2", f"1 / {slender:.4f}^2"
+    free = max(model.longest_free_mm, h)
+    return (
+        Step(
+            says="Effective length",
+            formula="l_ef = 0.9 l - 0.5 h" if uplift else "l_ef = 0.9 l + 2 h",
+            numbers=f"0.9 x {free:.1f} {'- 0.5' if uplift else '+ 2'} x {h:g}; held every {free:.0f}",
+            result=l_ef,
+            unit="mm",
+            clause="Table 6.1; sheets slide and hold nothing",
+        ),
+        Step(
+            says="Slenderness",
+            formula="lambda = sqrt(f_m,k h l_ef / (0.78 b^2 E_{0.05}))",
+            numbers=(
+                f"sqrt({timber.f_m_k_n_mm2:g} x {h:g} x {l_ef:.1f} / (0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g}))"
+            ),
+            result=slender,
+            unit="",
+            clause="6.3.3",
+        ),
+        Step(
+            says="Buckling sideways", formula=formula, numbers=numbers, result=factor, unit="", clause="6.3.3"
+        ),
     )
 
 
@@ -238,10 +281,12 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
     _, stress, strength = used(case)
     working = (
         *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, case.answer, case.point)[:2],
+        shear_step(model, case.line, case.answer, case.point),
         Step(
             says="Shear stress",
             formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {case.answer.greatest_shear_n:.0f} / (0.67 x {b:g} x {h:g})",
+            numbers=f"1.5 x {case.answer.greatest_shear_n:.1f} / (0.67 x {b:g} x {h:g})",
             result=stress,
             unit="N/mm2",
             clause="6.1.7",
@@ -255,7 +300,12 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
             clause="2.4.1",
         ),
     )
-    shown = Shown(rests_on=inputs_of(ground), working=working, cure="A deeper rafter or closer rafters.")
+    shown = Shown(
+        rests_on=inputs_of(ground),
+        working=working,
+        picture=rafter_picture(model, case.line, case.point),
+        cure="A deeper rafter or closer rafters.",
+    )
     return compared(_SHEAR, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
@@ -280,10 +330,12 @@ def _bearing(
     case = max(cases, key=lambda c: used(c)[0])
     _, stress, strength = used(case)
     working = (
+        *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, case.answer, case.point),
         Step(
             says="Pressure on the beam",
-            formula="sigma = R / (b l_ef)",
-            numbers=f"{case.answer.foot_reaction_n:.0f} / ({b:g} x {length:.0f})",
+            formula="sigma = R_B / (b l_ef)",
+            numbers=f"{case.answer.foot_reaction_n:.1f} / ({b:g} x {length:.1f}); beam {contact:g}, and 30 at most",
             result=stress,
             unit="N/mm2",
             clause="6.1.5",
@@ -297,7 +349,12 @@ def _bearing(
             clause="6.1.5, 2.4.1",
         ),
     )
-    shown = Shown(rests_on=inputs_of(ground), working=working, cure="A wider beam or a wider rafter.")
+    shown = Shown(
+        rests_on=inputs_of(ground),
+        working=working,
+        picture=rafter_picture(model, case.line, case.point),
+        cure="A wider beam or a wider rafter.",
+    )
     yield compared(
         _BEARING, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
@@ -346,21 +403,50 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
         answer = overhang_beam(model.beam, dead, ((at, force),))
         stress = bending_stress_n_mm2(_moment(answer), b, h)
         shear = shear_stress_n_mm2(answer.greatest_shear_n, b, h)
-        found.append((max(stress / strength_m, shear / strength_v), words, stress, shear))
-    used, words, stress, shear = max(found)
+        found.append((max(stress / strength_m, shear / strength_v), words, at, answer))
+    used, words, at, answer = max(found, key=lambda f: f[0])
+    stress = bending_stress_n_mm2(_moment(answer), b, h)
+    shear = shear_stress_n_mm2(answer.greatest_shear_n, b, h)
     working = (
         Step(
             says="Point load",
-            formula="1.5 Q_k cos(pitch)",
-            numbers=f"{factors.variable:g} x {point_kn:g} x {ground.shape.cos_pitch:.4f}",
+            formula="gamma_Q Q_k cos(pitch)",
+            numbers=f"{factors.variable:g} x {point_kn:g} x cos({ground.shape.pitch_deg:.4f})",
             result=force / 1000.0,
             unit="kN",
             clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
         ),
         Step(
-            says="Worst place",
-            formula="max(sigma / f_m,d, tau / f_v,d)",
-            numbers=f"{words}: {stress:.2f} / {strength_m:.2f}, {shear:.3f} / {strength_v:.3f}",
+            says="Weight along the rafter",
+            formula="gamma_G G",
+            numbers=f"{factors.permanent_up:g} x {line:.4f}",
+            result=factors.permanent_up * line,
+            unit="kN/m",
+            clause="EN 1990, 6.10",
+        ),
+        *reaction_steps(model, dead, answer, (at, force))[:2],
+        moment_step(model, dead, answer, (at, force)),
+        shear_step(model, dead, answer, (at, force)),
+        Step(
+            says="Bending stress",
+            formula="sigma = 6 M / (b h^2)",
+            numbers=f"6 x {_moment(answer) / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
+            result=stress,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Shear stress",
+            formula="tau = 1.5 V / (k_cr b h)",
+            numbers=f"1.5 x {answer.greatest_shear_n:.1f} / (0.67 x {b:g} x {h:g})",
+            result=shear,
+            unit="N/mm2",
+            clause="6.1.7",
+        ),
+        Step(
+            says="Used at the worst place",
+            formula="max(sigma / (k_crit f_m,d), tau / f_v,d)",
+            numbers=f"max({stress:.4f} / {strength_m:.4f}, {shear:.4f} / {strength_v:.4f}); {words}",
             result=used,
             unit="",
             clause="6.1.6, 6.1.7, 6.3.3",
@@ -370,6 +456,7 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
         says="On boards across rafters, before the sheets are on. Never on a sheet.",
         rests_on=inputs_of(ground),
         working=working,
+        picture=rafter_picture(model, dead, (at, force)),
         cure="A deeper rafter.",
     )
     return compared(

@@ -60,6 +60,12 @@ class RafterCase:
     answer: BeamAnswer
     hanging_n: float = 0.0
     """Factored snow that hangs over the foot, at the tip, square to the slope [N]."""
+    tip_mm: float = 0.0
+
+    @property
+    def point(self) -> tuple[float, float] | None:
+        """What hangs over the foot as a force at its place [mm, N]; None where nothing does."""
+        return (self.tip_mm, self.hanging_n) if self.hanging_n else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -299,6 +305,7 @@ def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iter
                         line=line,
                         answer=overhang_beam(model.beam, line, tip),
                         hanging_n=hanging,
+                        tip_mm=model.length_mm,
                     )
 
 

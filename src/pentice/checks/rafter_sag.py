@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from pentice.checks.ground import Ground, Rule, Shown, compared
-from pentice.checks.rafter_loads import Action, Part, RafterCase, RafterModel
-from pentice.checks.rafter_shown import EDITION, inputs_of, line_steps, service_class
+from pentice.checks.rafter_loads import Part, RafterCase, RafterModel
+from pentice.checks.rafter_shown import (
+    EDITION,
+    SYMBOLS,
+    inputs_of,
+    line_steps,
+    rafter_picture,
+    sag_steps,
+    service_class,
+)
 from pentice.checks.values import Check, Place
 from pentice.mechanics.beam import overhang_beam
 from pentice.mechanics.lines import summed_line
@@ -71,46 +77,65 @@ def sag_checks(
     soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
     inputs = inputs_of(ground)
     cure = "A deeper rafter or closer rafters."
-    first = Step(
-        says="Sag at once",
-        formula="w_inst of the line load, shear included",
-        numbers=f"span {model.span_mm:.0f} mm, E {model.timber.e_0_mean_n_mm2:g} N/mm2",
-        result=sag_now,
-        unit="mm",
-        clause="statics; EN 1995-1-1, 2.2.3",
-    )
-    second = Step(
+    steps = (*line_steps(ground, model, end), *sag_steps(model, end))
+    in_the_end_step = Step(
         says="Sag in the end",
         formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
-        numbers=" + ".join(f"{f:.3g} {_SYMBOLS[p.action]}" for f, p in parts)
-        + f", k_def {k_def(service_class(ground)):g}",
+        numbers="integrated as before under "
+        + " + ".join(f"{f:.3g} {SYMBOLS[p.action]}" for f, p in parts)
+        + f"; k_def {k_def(service_class(ground)):g}",
         result=abs(in_the_end),
         unit="mm",
         clause="EN 1995-1-1, 2.2.3, eq. 2.2 to 2.5",
+    )
+    most = (
+        instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
+        final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
     )
     return abs(in_the_end), (
         compared(
             INSTANT,
             place,
             demand=sag_now,
-            capacity=instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
+            capacity=most[0],
             case=now.words,
             shown=Shown(
-                says=soft, rests_on=inputs, working=(*line_steps(ground, model, now), first), cure=cure
+                says=soft,
+                rests_on=inputs,
+                working=(
+                    *line_steps(ground, model, now),
+                    *sag_steps(model, now),
+                    _limit_step(model.span_mm, most[0]),
+                ),
+                picture=rafter_picture(model, now.line),
+                cure=cure,
             ),
         ),
         compared(
             FINAL,
             place,
             demand=abs(in_the_end),
-            capacity=final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
+            capacity=most[1],
             case=end.words,
-            shown=Shown(rests_on=inputs, working=(*line_steps(ground, model, end), second), cure=cure),
+            shown=Shown(
+                rests_on=inputs,
+                working=(*steps, in_the_end_step, _limit_step(model.span_mm, most[1])),
+                picture=rafter_picture(model, end.line),
+                cure=cure,
+            ),
         ),
     )
 
 
-_SYMBOLS: Mapping[Action, str] = {"dead": "G", "snow": "S", "wind": "W", "imposed": "Q"}
+def _limit_step(span_mm: float, limit_mm: float) -> Step:
+    return Step(
+        says="Limit",
+        formula="span / divisor chosen in its range",
+        numbers=f"{span_mm:.1f} / {span_mm / limit_mm:.0f}",
+        result=limit_mm,
+        unit="mm",
+        clause="EN 1995-1-1, 7.2",
+    )
 
 
 def _lasting(ground: Ground, case: RafterCase) -> tuple[tuple[float, Part], ...]:

@@ -18,7 +18,7 @@ from pentice.checks.sheet_stiffness import (
     strip_sag_of,
 )
 from pentice.checks.sheet_table import TableRead, read_table
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn
 from pentice.loads.on_sheet import SheetLoad
 from pentice.mechanics.strip import Sag, chord_shortening_mm
 from pentice.working import Step
@@ -142,7 +142,12 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
         case=load.words,
         shown=Shown(
             rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *_sheet_load_inputs(ground)),
-            working=(*_load_steps(load, size), _table_step(read, span, between)),
+            working=(
+                *_load_steps(ground, load, size),
+                _table_step(read, span, between),
+                *_table_sag_steps(read, size),
+            ),
+            picture=_picture(load, span),
             cure="Closer bars, or a stronger sheet.",
         ),
     )
@@ -174,22 +179,65 @@ def _sheet_load_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     )
 
 
-def _load_steps(load: SheetLoad, size: float) -> tuple[Step, ...]:
-    c = load.combination
-    terms = [f"{c.dead:g} x {load.dead:.4f}"]
+def _picture(load: SheetLoad, span_mm: float) -> LoadPicture:
+    return LoadPicture(
+        says="Across the sheet between its bars, load square to it",
+        line=((0.0, load.total), (span_mm, load.total)),
+        unit="kN/m2",
+        held_mm=(0.0, span_mm),
+        ends=("bar", "bar"),
+    )
+
+
+def _part_steps(ground: Ground, load: SheetLoad) -> Iterator[Step]:
+    """Where each part of the load comes from: the tables of snow, wind and weight."""
+    c, cos = load.combination, ground.shape.cos_pitch
+    pitch = f"{ground.shape.pitch_deg:.4f}"
+    dead = ground.loads.dead.sheet_kn_m2
+    yield Step(
+        says="Weight, square to the sheet",
+        formula="G = g cos(pitch)",
+        numbers=f"{dead:.5f} x cos({pitch})",
+        result=load.dead,
+        unit="kN/m2",
+        clause="geometry",
+    )
     if c.snow:
-        terms.append(f"{c.snow:g} x {load.snow:.4f}")
-    if c.wind:
-        terms.append(f"{c.wind:g} x {load.wind:.4f}")
+        yield Step(
+            says=f"Snow at the {load.at}" if load.at != "middle" else "Snow, worst on the sheet",
+            formula="S = s cos^2(pitch)",
+            numbers=f"{load.snow / cos**2:.4f} x cos({pitch})^2",
+            result=load.snow,
+            unit="kN/m2",
+            clause="geometry",
+        )
+    peak = ground.loads.wind.peak_pressure_kn_m2
+    if c.wind and peak:
+        yield Step(
+            says="Wind, worst zone on the sheet",
+            formula="W = c q_p",
+            numbers=f"{load.wind / peak:.4f} x {peak:.4f}; c for the sheet's own area",
+            result=load.wind,
+            unit="kN/m2",
+            clause="EN 1991-1-4, 5.2",
+        )
+
+
+def _load_steps(ground: Ground, load: SheetLoad, size: float) -> tuple[Step, ...]:
+    c = load.combination
+    said = f"{c.dead:g} x {load.dead:.4f}"
+    said += f" + {c.snow:g} x {load.snow:.4f}" if c.snow else ""
+    said += f" {'-' if load.wind < 0.0 else '+'} {c.wind:g} x {abs(load.wind):.4f}" if c.wind else ""
     steps = [
+        *_part_steps(ground, load),
         Step(
             says="Load square to the sheet",
             formula=c.name,
-            numbers=" + ".join(terms),
+            numbers=said,
             result=load.total,
             unit="kN/m2",
             clause=c.clause,
-        )
+        ),
     ]
     if abs(abs(load.total) - size) > 1e-9:
         steps.append(
@@ -226,7 +274,10 @@ def _by_own_sag(
     span = sheet.daylight_mm
     inputs = (*stiffness.rests_on, *creep_inputs, *_sheet_load_inputs(ground))
     size = abs(sag.total_mm)
-    working = (*_load_steps(load, abs(load.total)), _sag_step(load, creep, sag, span))
+    working = (
+        *_load_steps(ground, load, abs(load.total)),
+        *_sag_steps(load, creep, sag, stiffness, span),
+    )
     place = Place(bay=sheet.bay.number, at=load.at)
     if size > span / RANGE_OVER:
         why = (
@@ -234,7 +285,11 @@ def _by_own_sag(
             "and there small-deflection theory ends. Closer bars, a declared load table, or purlins."
         )
         shown = Shown(
-            says=why, rests_on=inputs, working=working, cure="Closer bars, a declared load table, or purlins."
+            says=why,
+            rests_on=inputs,
+            working=working,
+            picture=_picture(load, span),
+            cure="Closer bars, a declared load table, or purlins.",
         )
         return Answer(check=open_check(rule, place, "refused", shown, demand=size, case=load.words))
     estimated = "estimated" if size <= span / ESTIMATE_OVER else "estimated, get the supplier's table"
@@ -246,7 +301,9 @@ def _by_own_sag(
         demand=size,
         capacity=span / RANGE_OVER,
         case=load.words,
-        shown=Shown(says=says, rests_on=inputs, working=working, cure="Closer bars."),
+        shown=Shown(
+            says=says, rests_on=inputs, working=working, picture=_picture(load, span), cure="Closer bars."
+        ),
     )
     return Answer(check=check, sag=Sag(bending_mm=abs(sag.bending_mm), shear_mm=abs(sag.shear_mm)))
 
@@ -265,15 +322,76 @@ def _sag(ground: Ground, sheet: LoadedSheet, load: SheetLoad, creep: Creep, stif
     return strip_sag_of(load, creep, stiffness.plate, sheet.daylight_mm, free_end=free)
 
 
-def _sag_step(load: SheetLoad, creep: Creep, sag: Sag, span: float) -> Step:
-    return Step(
-        says=f"Sag at the {load.at}, creep in",
-        formula="5 q b4 / (384 By) + q b2 / (8 Sy), ends free + 25 %",
-        numbers=f"q with creep {crept_load(load, creep):.4f}, b {span:.0f}: {sag.bending_mm:.1f} + {sag.shear_mm:.1f}",
+def _table_sag_steps(read: TableRead, size: float) -> tuple[Step, ...]:
+    """The sag at this load from the one that the table prints, where it prints one."""
+    if read.sag_mm is None:
+        return ()
+    return (
+        Step(
+            says="Sag at this load",
+            formula="sag of the table * load / load of the table",
+            numbers=f"{read.sag_mm:.3f} x {size:.4f} / {read.load_kn_m2:.4f}",
+            result=read.sag_mm * size / read.load_kn_m2,
+            unit="mm",
+            clause="in proportion: judgement, no source",
+        ),
+    )
+
+
+def _sag_steps(
+    load: SheetLoad, creep: Creep, sag: Sag, stiffness: Stiffness, span: float
+) -> tuple[Step, ...]:
+    """The sag of the strip, part by part; between purlins the sum of the plate's series as it was found."""
+    c, q = load.combination, crept_load(load, creep)
+    crept = Step(
+        says="Load with creep",
+        formula="each part * its creep factor",
+        numbers=(
+            f"{c.dead:g} x {load.dead:.4f} x {creep.dead:g} + {c.snow:g} x {load.snow:.4f} x {creep.snow:g} "
+            f"+ {c.wind:g} x ({load.wind:.4f}) x {creep.wind:g}"
+        ),
+        result=q,
+        unit="kN/m2",
+        clause="linear creep",
+    )
+    if sag.bending_mm == 0.0:
+        whole = Step(
+            says=f"Sag at the {load.at}",
+            formula="four-edge plate with shear, + 5 %",
+            numbers="read: the sum of the series",
+            result=abs(sag.total_mm),
+            unit="mm",
+            clause="mechanics of a plate",
+        )
+        return crept, whole
+    plate = stiffness.plate
+    free = abs(sag.shear_mm) > abs(q) * 1e-3 * span**2 / (8.0 * plate.sy_n_m / 1000.0) * 1.01
+    more = " x 1.25" if free else ""
+    bending = Step(
+        says=f"Sag at the {load.at} from bending" + (", end free" if free else ""),
+        formula="5 q b^4 / (384 B_y)" + more,
+        numbers=f"5 x {abs(q):.4f} x {span / 1000.0:.4f}^4 x 10^6 / (384 x {plate.by_n_m:.2f}){more}",
+        result=abs(sag.bending_mm),
+        unit="mm",
+        clause="mechanics of a strip",
+    )
+    shear = Step(
+        says="from shear",
+        formula="q b^2 / (8 S_y)" + more,
+        numbers=f"{abs(q):.4f} x {span / 1000.0:.4f}^2 x 10^6 / (8 x {plate.sy_n_m:.1f}){more}",
+        result=abs(sag.shear_mm),
+        unit="mm",
+        clause="mechanics of a strip",
+    )
+    total = Step(
+        says="Sag, creep in",
+        formula="bending + shear",
+        numbers=f"{abs(sag.bending_mm):.3f} + {abs(sag.shear_mm):.3f}",
         result=abs(sag.total_mm),
         unit="mm",
-        clause="mechanics of a strip; four-edge plate between purlins",
+        clause="mechanics of a strip",
     )
+    return crept, bending, shear, total
 
 
 def _strength(ground: Ground) -> Check:
@@ -339,15 +457,23 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
     beyond = drawn * BEYOND**2
     found = []
     for side, edge in (("left", sheet.bay.edges.left), ("right", sheet.bay.edges.right)):
-        at_once = (bite_needed_mm(edge), edge.bite_cold_mm - drawn, f"{side} edge, characteristic load")
+        cold = edge.bite_cold_mm
+        at_once = (
+            bite_needed_mm(edge),
+            cold - drawn,
+            f"{side} edge, characteristic load",
+            f"{cold:.3f} - {drawn:.3f}",
+            f"max(10, {edge.rib_at_mm or 0.0:g} + 1)",
+        )
         at_more = (
             edge.rib_at_mm or 0.0,
-            edge.bite_cold_mm - beyond,
+            cold - beyond,
             f"{side} edge, 1.5 times the load: the rib",
+            f"{cold:.3f} - {BEYOND:g}^2 x {drawn:.3f}",
+            f"{edge.rib_at_mm or 0.0:g}; the first rib from the edge",
         )
         found += [at_once, at_more]
-    demand, capacity, case = min(found, key=lambda f: f[1] - f[0])
-    cold = min(sheet.bay.edges.left.bite_cold_mm, sheet.bay.edges.right.bite_cold_mm)
+    demand, capacity, case, numbers, asked = min(found, key=lambda f: f[1] - f[0])
     return compared(
         rule,
         Place(bay=sheet.bay.number),
@@ -359,19 +485,30 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
             working=(
                 Step(
                     says="Sheet drawn in by its sag",
-                    formula="(2.487 wb^2 + 5.12 wb ws + 2.667 ws^2) / b",
-                    numbers=f"wb {sag.bending_mm:.1f}, ws {sag.shear_mm:.1f}, b {span:.0f}",
+                    formula="(2.487 w_b^2 + 5.12 w_b w_s + 2.667 w_s^2) / b",
+                    numbers=(
+                        f"(2.487 x {sag.bending_mm:.3f}^2 + 5.12 x {sag.bending_mm:.3f} x {sag.shear_mm:.3f} "
+                        f"+ 2.667 x {sag.shear_mm:.3f}^2) / {span:.1f}"
+                    ),
                     result=drawn,
                     unit="mm",
                     clause="mechanics",
                 ),
                 Step(
+                    says="Bite needed",
+                    formula="max(10, rib + 1); at 1.5 times the load the rib",
+                    numbers=asked,
+                    result=demand,
+                    unit="mm",
+                    clause=JUDGEMENT,
+                ),
+                Step(
                     says="Bite left",
                     formula="cold bite - drawn in",
-                    numbers=f"{cold:.1f}, less {drawn:.2f} ({beyond:.2f} at 1.5 times the load)",
+                    numbers=numbers,
                     result=capacity,
                     unit="mm",
-                    clause="geometry",
+                    clause="geometry; the draw grows with the square of the load",
                 ),
             ),
             cure="Closer bars, a stiffer sheet or a deeper rebate.",

@@ -11,7 +11,7 @@ from pentice.catalogue.sheets import LoadRow, LoadTable
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableRead:
-    """What a table says at one span: load carried [kN/m2], its sag [mm] if printed, and how it was read."""
+    """What a table says at one span: load carried [kN/m2], its sag [mm] if printed, and the arithmetic of reading."""
 
     load_kn_m2: float
     sag_mm: float | None
@@ -90,7 +90,11 @@ def _of_supports(rows: Sequence[LoadRow], span_mm: float, between_mm: float | No
     return TableRead(
         load_kn_m2=reads[0].load_kn_m2 + (reads[1].load_kn_m2 - reads[0].load_kn_m2) * share,
         sag_mm=_blend(reads[0].sag_mm, reads[1].sag_mm, share),
-        how=f"between {low:.0f} and {high:.0f} mm of support spacing, {reads[1].how}",
+        how=(
+            f"{reads[0].load_kn_m2:.4f} + ({reads[1].load_kn_m2:.4f} - {reads[0].load_kn_m2:.4f}) x "
+            f"({between_mm:.1f} - {low:.0f}) / ({high:.0f} - {low:.0f}); "
+            f"{low:.0f} between supports: {_plain(reads[0].how)}; {high:.0f}: {_plain(reads[1].how)}"
+        ),
     )
 
 
@@ -103,14 +107,25 @@ def _along_span(rows: Sequence[LoadRow], span_mm: float) -> TableRead | str:
         )
     for row in held:
         if row.span_mm == span_mm:
-            return TableRead(load_kn_m2=row.load_kn_m2, sag_mm=row.sag_mm, how=f"row {row.span_mm:.0f}")
+            return TableRead(
+                load_kn_m2=row.load_kn_m2, sag_mm=row.sag_mm, how=f"{row.load_kn_m2:g}; row {row.span_mm:.0f}"
+            )
     low, high = next((a, b) for a, b in pairwise(held) if a.span_mm < span_mm < b.span_mm)
     share = (span_mm - low.span_mm) / (high.span_mm - low.span_mm)
     return TableRead(
         load_kn_m2=low.load_kn_m2 + (high.load_kn_m2 - low.load_kn_m2) * share,
         sag_mm=_blend(low.sag_mm, high.sag_mm, share),
-        how=f"between rows {low.span_mm:.0f} ({low.load_kn_m2:g}) and {high.span_mm:.0f} ({high.load_kn_m2:g} kN/m2)",
+        how=(
+            f"{low.load_kn_m2:g} + ({high.load_kn_m2:g} - {low.load_kn_m2:g}) x "
+            f"({span_mm:.1f} - {low.span_mm:.0f}) / ({high.span_mm:.0f} - {low.span_mm:.0f}); "
+            f"rows {low.span_mm:.0f} and {high.span_mm:.0f}"
+        ),
     )
+
+
+def _plain(how: str) -> str:
+    """How a row was read, without what is said behind its arithmetic."""
+    return how.partition(";")[0]
 
 
 def _blend(low: float | None, high: float | None, share: float) -> float | None:

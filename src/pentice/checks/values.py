@@ -33,6 +33,23 @@ class RestsOn:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LoadPicture:
+    """The load of a check as a figure: along what it acts, where that is held, how large it is."""
+
+    says: str
+    """What is drawn: "the rafter, load square to the slope"."""
+    line: tuple[tuple[float, float], ...]
+    """Breakpoints of the load, straight between them, two at a step [mm, kN/m or kN/m2], down positive."""
+    unit: str
+    held_mm: tuple[float, ...]
+    """Places that hold it [mm]."""
+    ends: tuple[str, str]
+    """What stands at the left and at the right end."""
+    force: tuple[float, float, str] | None = None
+    """One single force: place [mm], size, down positive, and its unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One requirement with its verdict. capacity <= 0 is a failed check, never an error."""
 
@@ -52,6 +69,7 @@ class Check:
     """One sentence: why it is refused, not checked or "estimated"; what is missing and whom to ask."""
     rests_on: tuple[RestsOn, ...] = ()
     working: tuple[Step, ...] = ()
+    picture: LoadPicture | None = None
     cure: str = ""
     """The way out in words, where the check itself knows it."""
 

@@ -10,7 +10,7 @@ from pentice.checks.beam import factors_of
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined, PassedOn, combined
 from pentice.checks.posts import K_M
-from pentice.checks.rafter import EDITION, service_class
+from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.frame.values import WallPlate
 from pentice.loads.weight import GRAVITY
@@ -159,10 +159,17 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     s_y, s_z = bending_stress_n_mm2(m_y, thick, deep), bending_stress_n_mm2(m_z, deep, thick)
     working = (
         Step(
-            says="Stress, hanging and pulled",
-            formula="sigma = 6 M / (b h^2) of each",
-            numbers=f"6 x {m_y / 1e6:.4f}e6 / ({thick:g} x {deep:g}^2) = {s_y:.2f}; "
-            f"6 x {m_z / 1e6:.4f}e6 / ({deep:g} x {thick:g}^2)",
+            says="Stress from what hangs on it",
+            formula="sigma_y = 6 M_y / (t h^2)",
+            numbers=f"6 x {m_y / 1e6:.5f} x 10^6 / ({thick:g} x {deep:g}^2)",
+            result=s_y,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Stress from what pulls at it",
+            formula="sigma_z = 6 M_z / (h t^2)",
+            numbers=f"6 x {m_z / 1e6:.5f} x 10^6 / ({deep:g} x {thick:g}^2)",
             result=s_z,
             unit="N/mm2",
             clause="6.1.6",
@@ -170,8 +177,8 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
         Step(
             says="Both together",
             formula="k_m,y sigma_y / f_m,y,d + k_m,z sigma_z / f_m,z,d",
-            numbers=f"{share_y:g} x {s_y:.3f} / {strengths[i][0]:.2f} + "
-            f"{share_z:g} x {s_z:.3f} / {strengths[i][1]:.2f}",
+            numbers=f"{share_y:g} x {s_y:.4f} / {strengths[i][0]:.2f} + "
+            f"{share_z:g} x {s_z:.4f} / {strengths[i][1]:.2f}",
             result=used,
             unit="of 1",
             clause="eq. 6.11, 6.12",
@@ -214,7 +221,7 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
         Step(
             says="Pull with prying",
             formula="T = H + V (t / 2) / (h / 3)",
-            numbers=f"{level:.3f} + {shear:.3f} x {thick / 2:g} / {deep / 3:.1f}",
+            numbers=f"{level:.4f} + {shear:.4f} x {thick / 2:g} / ({deep:g} / 3)",
             result=pull,
             unit="kN",
             clause=f"statics; lever of a third of the depth, {JUDGEMENT}",
@@ -222,7 +229,7 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
         Step(
             says="Both together",
             formula="V / V_d + T / T_d",
-            numbers=f"{shear:.3f} / {shear_d:g} + {pull:.3f} / {pull_d:g}",
+            numbers=f"{shear:.4f} / {shear_d:g} + {pull:.4f} / {pull_d:g}",
             result=shear / shear_d + pull / pull_d,
             unit="of 1",
             clause=f"linear, {JUDGEMENT}",

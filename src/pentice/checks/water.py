@@ -94,8 +94,8 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
     working = (
         Step(
             says="Fall left",
-            formula="pitch - 0.3 - 57.3 x 3.2 w_fin / L",
-            numbers=f"{pitch:.2f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.1f} / {worst.span_mm:.0f}",
+            formula="pitch - 0.3 - 57.3 * 3.2 w_fin / L",
+            numbers=f"{pitch:.3f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.3f} / {worst.span_mm:.1f}",
             result=pitch - BUILT_OFF_DEG - lost,
             unit="deg",
             clause="statics",
@@ -150,34 +150,34 @@ def water_checks(ground: Ground) -> Iterator[Check]:
         ground.of_job("site.rain_l_s_m2", rain),
         RestsOn(input="EN 12056-3 factors", value="", mark="from memory"),
     )
-    flow_step = Step(
+    try:
+        yield _gutter(ground, flow * share, run, (area_step, _flow_step(rain, area, flow, share)), inputs)
+    except OutsideScope as refusal:
+        yield open_check(_GUTTER, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
+    try:
+        each = _flow_step(rain, area, flow, 1.0 / outlets)
+        yield _pipe(ground, flow / outlets, (area_step, each), inputs)
+    except OutsideScope as refusal:
+        yield open_check(_PIPE, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
+
+
+def _flow_step(rain: float, area: float, flow: float, share: float) -> Step:
+    return Step(
         says="Water that comes",
-        formula="Q = r A",
-        numbers=f"{rain:g} x {area:.2f}, {share:.0%} of it in the longest run",
+        formula="Q = r A * share",
+        numbers=f"{rain:g} x {area:.3f} x {share:.4f}; the share of the longest run, or of one outlet",
         result=flow * share,
         unit="l/s",
         clause="EN 12056-3, 4.2",
     )
-    try:
-        yield _gutter(ground, flow * share, run, (area_step, flow_step), inputs)
-    except OutsideScope as refusal:
-        yield open_check(_GUTTER, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
-    try:
-        yield _pipe(ground, flow / outlets, (area_step, flow_step), inputs)
-    except OutsideScope as refusal:
-        yield open_check(_PIPE, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
 
 
 def _area(ground: Ground) -> tuple[float, Step]:
     """Roof with half its rise, half the wall above, and the plan of the house slope that drains to us [m2]."""
     shape, house = ground.shape, ground.job.house
     wall = (house.wall_top_above_mm or 0.0) / 1000.0 if house is not None else 0.0
-    area = effective_area_m2(
-        length_m=shape.width_mm / 1000.0,
-        depth_m=shape.depth_on_plan_mm / 1000.0,
-        rise_m=shape.rise_mm / 1000.0,
-        wall_above_m=wall,
-    )
+    long, deep, rise = shape.width_mm / 1000.0, shape.depth_on_plan_mm / 1000.0, shape.rise_mm / 1000.0
+    area = effective_area_m2(length_m=long, depth_m=deep, rise_m=rise, wall_above_m=wall)
     upper = 0.0
     if house is not None and house.roof_drains_to_us:
         slope = (
@@ -188,11 +188,8 @@ def _area(ground: Ground) -> tuple[float, Step]:
         upper = slope * shape.width_mm * 1e-6
     step = Step(
         says="Area that drains to the gutter",
-        formula="L (B + rise / 2) + wall / 2 + house roof",
-        numbers=(
-            f"L {shape.width_mm / 1000:.2f}, B {shape.depth_on_plan_mm / 1000:.2f}, "
-            f"wall {wall:.2f} m, above {upper:.2f} m2"
-        ),
+        formula="L (B + rise / 2) + L * wall above / 2 + house roof",
+        numbers=f"{long:.3f} x ({deep:.3f} + {rise:.3f} / 2) + {long:.3f} x {wall:g} / 2 + {upper:.3f}",
         result=area + upper,
         unit="m2",
         clause="EN 12056-3, 4.3",
@@ -217,14 +214,14 @@ def _gutter(
     gutter = ground.parts.gutter
     assert gutter is not None
     if gutter.shape == "half round":
-        capacity = 0.9 * half_round_flow_l_s(gutter.area_mm2)
+        capacity, factor = 0.9 * half_round_flow_l_s(gutter.area_mm2), 2.78
     else:
-        capacity = 0.9 * box_flow_l_s(gutter.area_mm2, depth_factor=1.0, shape_factor=1.0)
+        capacity, factor = 0.9 * box_flow_l_s(gutter.area_mm2, depth_factor=1.0, shape_factor=1.0), 3.48
     long = long_gutter_factor(run, gutter.depth_mm)
     step = Step(
         says="What the gutter takes",
-        formula="0.9 Q_N F_L",
-        numbers=f"section {gutter.area_mm2:g} mm2, run {run:.0f} mm, F_L {long:.3f}",
+        formula=f"0.9 * 0.9 x {factor} * 10^(-5) A^1.25 F_L",
+        numbers=f"0.81 x {factor} x 10^(-5) x {gutter.area_mm2:g}^1.25 x {long:.4f}; F_L read at {run:.0f} mm of run",
         result=capacity * long,
         unit="l/s",
         clause="EN 12056-3, 5.1, from memory",
@@ -242,15 +239,38 @@ def _pipe(ground: Ground, flow: float, steps: tuple[Step, ...], inputs: tuple[Re
     assert gutter is not None
     outlet = outlet_flow_l_s(gutter.outlet_mm, gutter.depth_mm / 2.0)
     pipe = downpipe_flow_l_s(gutter.downpipe_mm)
-    step = Step(
+    head, d = gutter.depth_mm / 2.0, gutter.outlet_mm
+    weir = head <= d / 2.0
+    clause = "EN 12056-3, 5.3 and 6, from memory"
+    outlet_step = Step(
+        says="What the outlet takes, water half the gutter deep",
+        formula="D h^1.5 / 7500" if weir else "D^2 h^0.5 / 15000",
+        numbers=f"{d:g} x {head:g}^1.5 / 7500" if weir else f"{d:g}^2 x {head:g}^0.5 / 15000",
+        result=outlet,
+        unit="l/s",
+        clause=clause,
+    )
+    pipe_step = Step(
+        says="What the downpipe takes, a third full",
+        formula="2.5 * 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
+        numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {gutter.downpipe_mm:g}^2.667 x 0.33^1.667",
+        result=pipe,
+        unit="l/s",
+        clause=clause,
+    )
+    least = Step(
         says="What outlet and pipe take",
-        formula="min(outlet, downpipe at 0.33)",
-        numbers=f"outlet {gutter.outlet_mm:g} mm {outlet:.2f}, pipe {gutter.downpipe_mm:g} mm {pipe:.2f} l/s",
+        formula="the less of the two",
+        numbers=f"min({outlet:.4f}, {pipe:.4f})",
         result=min(outlet, pipe),
         unit="l/s",
-        clause="EN 12056-3, 5.3 and 6, from memory",
+        clause=clause,
     )
-    shown = Shown(rests_on=inputs, working=(*steps, step), cure="A larger outlet or one more downpipe.")
+    shown = Shown(
+        rests_on=inputs,
+        working=(*steps, outlet_step, pipe_step, least),
+        cure="A larger outlet or one more downpipe.",
+    )
     return compared(
         _PIPE, Place(at="foot"), demand=flow, capacity=min(outlet, pipe), case="each outlet", shown=shown
     )

@@ -46,8 +46,21 @@ def key_strip(
         black = k in active_bays
         cell = Box(left=a, top=0.0, right=b, bottom=height_mm)
         parts.append(Area(points=cell.corners, fill="ink" if black else "white"))
+        colour = "white" if black else "ink"
         if b - a >= 4.5:
-            parts.append(middle(cell.centre, str(k), 2.8, 600, "white" if black else "ink"))
+            parts.append(middle(cell.centre, str(k), 2.8, 600, colour))
+        elif b - a >= 3.4:  # too narrow for two figures side by side: they stand on end
+            x, y = cell.centre
+            said = Text(
+                at=(x + 1.4, y),
+                text=str(k),
+                h_mm=2.8,
+                weight=600,
+                anchor="middle",
+                turn_deg=90.0,
+                colour=colour,
+            )
+            parts.append(said)
     for k, x in enumerate(edges, start=1):
         style = "extra wide" if k in active_bars else "narrow"
         parts.append(Line(a=(x, 0.0), b=(x, height_mm), style=style))

@@ -213,7 +213,11 @@ def exceptional_drift_case(wall: Wall, ground_kn_m2: float) -> SnowCase:
             Step(
                 says="Exceptional drift at the wall",
                 formula="s = min(2 h / s_k, 2 b / l_s, 8) s_k",
-                numbers=f"{worst.mu:.3f} x {ground_kn_m2:.3f}, h {step:g} m, l_s {worst.length_m:g} m",
+                numbers=(
+                    f"min(2 x {step:.4f} / {ground_kn_m2:.4f}, "
+                    f"2 x {max(wall.upper.width_m, wall.lower_mm / 1000.0):.4f} / {worst.length_m:.4f}, 8) "
+                    f"x {ground_kn_m2:.4f}; over l_s = {worst.length_m:.2f} m"
+                ),
                 result=worst.peak_kn_m2,
                 unit="kN/m2 on plan",
                 clause="EN 1991-1-3, Annex B, B.3",
@@ -268,7 +272,7 @@ def _guard(house: House, slope_m: float, ground_kn_m2: float) -> Step:
     return Step(
         says="What the guard on the house roof must hold, as declared for it",
         formula="F_s = s b sin a",
-        numbers=f"{load:.3f} x {slope_m:.2f} x sin {pitch:g}",
+        numbers=f"{load:.4f} x {slope_m:.4f} x sin({pitch:g})",
         result=guard_load_kn_m(snow_kn_m2=load, plan_m=slope_m, pitch_deg=pitch),
         unit="kN/m",
         clause="EN 1991-1-3, 6.4",
@@ -277,14 +281,14 @@ def _guard(house: House, slope_m: float, ground_kn_m2: float) -> Step:
 
 def _drift_working(wall: Wall, drift: Drift, ground: float, c_e: float) -> tuple[Step, ...]:
     clause, upper, lower = "EN 1991-1-3, 5.3.6", wall.upper, wall.lower_mm / 1000.0
-    steps = (
-        f"{wall.lowest_m:.2f} to {wall.highest_m:.2f} m" if wall.lowest_m < wall.highest_m else "the only one"
-    )
+    rising = wall.lowest_m < wall.highest_m
+    which = f"the worst from {wall.lowest_m:.2f} to {wall.highest_m:.2f} m" if rising else "the only one"
+    on_slope = drift.mu_s * drift.length_m / upper.slope_plan_m if upper.slope_plan_m else 0.0
     return (
         Step(
             says="Step between the roofs that is worst at the wall",
             formula="h",
-            numbers=steps,
+            numbers=f"given: {which}",
             result=drift.step_m,
             unit="m",
             clause=clause,
@@ -293,16 +297,29 @@ def _drift_working(wall: Wall, drift: Drift, ground: float, c_e: float) -> tuple
             says="Blown drift",
             formula="mu_w = (b_1 + b_2) / (2 h), 0.8 to min(4, 2 h / s_k)",
             numbers=(
-                f"({upper.width_m:.2f} + {lower:.2f}) / (2 x {drift.step_m:.2f}), "
-                f"2 x {drift.step_m:.2f} / {ground:.3f}"
+                f"max(0.8, min(({upper.width_m:.3f} + {lower:.3f}) / (2 x {drift.step_m:.4f}), "
+                f"2 x {drift.step_m:.4f} / {ground:.4f}, 4))"
             ),
             result=drift.mu_w,
             clause=clause,
         ),
         Step(
+            says="Length of the drift",
+            formula="l_s = 2 h, from 5 to 15",
+            numbers=f"max(5, min(2 x {drift.step_m:.4f}, 15))",
+            result=drift.length_m,
+            unit="m",
+            clause=clause,
+        ),
+        Step(
             says="Slid from the roof above",
             formula="mu_s = mu_1 b_1s / l_s",
-            numbers=f"b_1s = {upper.slope_plan_m:.2f} m at {upper.pitch_deg:g} deg, l_s = {drift.length_m:.2f} m",
+            numbers=(
+                f"{on_slope:.4f} x {upper.slope_plan_m:.4f} / {drift.length_m:.4f}; "
+                f"mu_1 of the roof above at {upper.pitch_deg:g} deg"
+                if upper.slope_plan_m
+                else "0; nothing slides onto us"
+            ),
             result=drift.mu_s,
             clause=clause,
         ),
@@ -310,9 +327,28 @@ def _drift_working(wall: Wall, drift: Drift, ground: float, c_e: float) -> tuple
         Step(
             says="Snow at the wall",
             formula="s = (mu_s + mu_w) C_e s_k",
-            numbers=f"({drift.mu_s:.3f} + {drift.mu_w:.3f}) x {c_e:g} x {ground:.3f}, step {drift.step_m:.2f} m",
+            numbers=f"({drift.mu_s:.4f} + {drift.mu_w:.4f}) x {c_e:g} x {ground:.4f}",
             result=drift.mu_2 * c_e * ground,
             unit="kN/m2 on plan",
             clause=clause,
         ),
+        *(() if rising else (_far_step(wall, drift, ground, c_e),)),
+    )
+
+
+def _far_step(wall: Wall, drift: Drift, ground: float, c_e: float) -> Step:
+    """Snow at the far edge of our roof: on the straight line from the wall to the end of the drift."""
+    far = wall.lower_mm / 1000.0
+    inside = far < drift.length_m
+    return Step(
+        says="Snow at the far edge",
+        formula="mu = mu_2 + (0.8 - mu_2) b_2 / l_s" if inside else "mu = 0.8, the drift ends before it",
+        numbers=(
+            f"({drift.mu_2:.4f} + (0.8 - {drift.mu_2:.4f}) x {far:.4f} / {drift.length_m:.4f}) x {c_e:g} x {ground:.4f}"
+            if inside
+            else f"0.8 x {c_e:g} x {ground:.4f}"
+        ),
+        result=drift.mu_at(far) * c_e * ground,
+        unit="kN/m2 on plan",
+        clause="EN 1991-1-3, Figure 5.7",
     )

@@ -83,7 +83,7 @@ def _ground(job: Job) -> tuple[float, Step]:
     else:
         region, zone, altitude = site.snow_region or "", site.snow_zone or "", site.altitude_m or 0.0
         value, clause = ground_snow_kn_m2(region, zone, altitude), ground_snow_source(region)
-        numbers = f"{region}, zone {zone}, {altitude:g} m"
+        numbers = f"read from the map: {region}, zone {zone}, {altitude:g} m"
     return value, Step(
         says="Snow on the ground", formula="s_k", numbers=numbers, result=value, unit="kN/m2", clause=clause
     )
@@ -108,7 +108,7 @@ def _even(
             Step(
                 says="Snow on the roof",
                 formula="s = mu_1 C_e C_t s_k",
-                numbers=f"{mu:.3f} x {c_e:g} x 1 x {ground:.3f}",
+                numbers=f"{mu:.4f} x {c_e:g} x 1 x {ground:.4f}; mu_1 at {shape.pitch_deg:.1f} deg",
                 result=load,
                 unit="kN/m2 on plan",
                 clause="EN 1991-1-3, 5.2(3), 5.3.3",
@@ -173,7 +173,7 @@ def _over_the_foot(job: Job, even: SnowCase) -> tuple[float, tuple[Step, ...]]:
     step = Step(
         says="Snow that hangs over the foot, besides the snow on the roof",
         formula="s_e = k s^2 / 3, k = 3 / d, not above 3 d",
-        numbers=f"s = {load:.3f}, d = {load / 3.0:.3f} m",
+        numbers=f"min(3 / {load / 3.0:.4f}, 3 x {load / 3.0:.4f}) x {load:.4f}^2 / 3; d = s / 3 = {load / 3.0:.3f} m",
         result=hanging,
         unit="kN/m",
         clause="EN 1991-1-3, 6.3, recommended above 800 m (height from memory)",

@@ -44,9 +44,25 @@ def weights_of(job: Job, parts: Parts) -> Dead:
     b, h = job.frame.rafter_mm or (0.0, 0.0)
     barge = job.frame.barge_board_mm or (0.0, 0.0)
     sheet = parts.sheet.mass_kg_m2 * GRAVITY
-    step = Step(
+    bar, timber, board = parts.bar.mass_kg_m, b * h * 1e-6, barge[0] * barge[1] * 1e-6
+    lines = [
+        ("bar, cap and seals", f"{bar:g} x 9.81 / 1000", bar * GRAVITY, "mass of the product"),
+        (
+            "rafter",
+            f"{b / 1000.0:g} x {h / 1000.0:g} x {rho:g} x 9.81 / 1000",
+            timber * rho * GRAVITY,
+            "EN 338, mean density",
+        ),
+        (
+            "barge board",
+            f"{barge[0] / 1000.0:g} x {barge[1] / 1000.0:g} x {rho:g} x 9.81 / 1000",
+            board * rho * GRAVITY,
+            "EN 338, mean density",
+        ),
+    ]
+    first = Step(
         says="Weight of the sheet",
-        formula="g = m x 9.81",
+        formula="g = mass x 9.81",
         numbers=f"{parts.sheet.mass_kg_m2:g} x 9.81 / 1000",
         result=sheet,
         unit="kN/m2 of slope",
@@ -54,10 +70,24 @@ def weights_of(job: Job, parts: Parts) -> Dead:
     )
     return Dead(
         sheet_kn_m2=sheet,
-        bar_kn_m=parts.bar.mass_kg_m * GRAVITY,
-        rafter_kn_m=b * h * 1e-6 * rho * GRAVITY,
-        barge_kn_m=barge[0] * barge[1] * 1e-6 * rho * GRAVITY,
-        working=(step,),
+        bar_kn_m=bar * GRAVITY,
+        rafter_kn_m=timber * rho * GRAVITY,
+        barge_kn_m=board * rho * GRAVITY,
+        working=(
+            first,
+            *(
+                Step(
+                    says=f"Weight of the {says}",
+                    formula="mass x 9.81" if says.startswith("bar,") else "b h rho x 9.81",
+                    numbers=numbers,
+                    result=value,
+                    unit="kN/m",
+                    clause=clause,
+                )
+                for says, numbers, value, clause in lines
+                if value
+            ),
+        ),
     )
 
 

@@ -10,6 +10,7 @@ from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.inside import door_cases, one_side_open
 from pentice.loads.overhang import front_bands, with_overhang
+from pentice.loads.peak_shown import peak_steps, peak_steps_uk
 from pentice.loads.values import Wind, WindCase, WindZone
 from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
@@ -110,15 +111,14 @@ def _peak(job: Job, shape: RoofShape, annex: Annex) -> tuple[float, float, tuple
     value = peak_pressure_kn_m2(
         basic, z_m=height, ground=terrain(site.terrain or ""), air_density_kg_m3=annex.air_density_kg_m3
     )
-    step = Step(
-        says="Peak pressure",
-        formula="q_p(z) = (1 + 7 I_v(z)) rho v_m(z)^2 / 2",
-        numbers=f"v_b {basic:.2f} m/s, terrain {site.terrain}, z {height:.2f} m, rho {annex.air_density_kg_m3:g} kg/m3",
-        result=value,
-        unit="kN/m2",
-        clause="EN 1991-1-4, 4.5, expression 4.8",
+    shown = peak_steps(
+        site,
+        basic_m_s=basic,
+        z_m=height,
+        ground=terrain(site.terrain or ""),
+        air_density_kg_m3=annex.air_density_kg_m3,
     )
-    return value, height, (*steps, step)
+    return value, height, (*steps, *shown)
 
 
 def _peak_uk(
@@ -133,15 +133,15 @@ def _peak_uk(
     value = peak_pressure_read_kn_m2(
         q_b, z_m=height, km_to_sea=site.distance_to_sea_km, km_in_town=site.distance_in_town_km or None
     )
-    step = Step(
-        says="Peak pressure",
-        formula="q_p = c_e c_e,T q_b, + 3 %",
-        numbers=f"v_b {basic:.2f} m/s (c_alt {factor:.3f}), q_b {q_b:.4f}, z {height:.2f} m, digitised figures",
-        result=value,
-        unit="kN/m2",
-        clause="NA to BS EN 1991-1-4, NA.2.17, digitised: typical",
+    shown = peak_steps_uk(
+        site,
+        altitude=factor,
+        basic_m_s=basic,
+        basic_kn_m2=q_b,
+        z_m=height,
+        air_density_kg_m3=annex.air_density_kg_m3,
     )
-    return value, height, (*steps, step)
+    return value, height, (*steps, *shown)
 
 
 def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ...]]:
@@ -151,7 +151,7 @@ def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ..
         step = Step(
             says="Reference height",
             formula="given with its reason",
-            numbers=why,
+            numbers=f"given: {why}",
             result=site.reference_height_m,
             unit="m",
             clause="the author's reason",
@@ -163,7 +163,7 @@ def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ..
     step = Step(
         says="Reference height",
         formula="z_e = head height + wall above",
-        numbers=f"({head:.0f} + {top:.0f}) / 1000",
+        numbers=f"({head:.1f} + {top:.0f}) / 1000",
         result=height,
         unit="m",
         clause="the height of the house an attached roof belongs to",
@@ -237,14 +237,10 @@ def _coefficient_step(shape: RoofShape, direction: Direction, found: tuple[Coeff
     height = (shape.head_height_mm or 0.0) / 1000.0
     flat = shape.pitch_deg < FLAT_BELOW_DEG
     return Step(
-        says="Outside coefficients for 10 m2 / 1 m2; zones by e",
+        says="Edge zones by e; outside coefficients",
         formula="e = min(b, 2 h)",
-        numbers="; ".join(
-            (
-                f"min({across:.2f}, 2 x {height:.2f})",
-                *(f"{c.zone} {c.cpe_10:+.2f} / {c.cpe_1:+.2f}" for c in found),
-            )
-        ),
+        numbers=f"min({across:.3f}, 2 x {height:.3f}); "
+        + ", ".join(f"{c.zone} {c.cpe_10:+.2f} / {c.cpe_1:+.2f}" for c in found),
         result=zone_measure_m(crosswind_m=across, height_m=height),
         unit="m",
         clause="EN 1991-1-4, Table 7.2, flat roof" if flat else "EN 1991-1-4, Table 7.3",
@@ -256,7 +252,7 @@ def _net_step(pitch_deg: float, phi: float, found: tuple[WindZone, ...]) -> Step
     return Step(
         says="Net coefficients, both faces; B and C are strips of a tenth",
         formula="c_p,net",
-        numbers=f"{pitch_deg:.1f} deg, blockage {phi:g}: {', '.join(named)}",
+        numbers=f"read at {pitch_deg:.1f} deg, blockage {phi:g}: {', '.join(named)}",
         result=max((zone.c_10 for zone in found), key=abs),
         clause="EN 1991-1-4, Table 7.6",
     )

@@ -51,7 +51,8 @@ def own_cases(own: WindCoefficients, shape: RoofShape) -> tuple[WindCase, ...]:
                 Step(
                     says="Net coefficients of your own",
                     formula="c_p,net",
-                    numbers="; ".join(f"{z.name} {z.down if word == 'down' else z.up:+g}" for z in own.zones),
+                    numbers="given: "
+                    + "; ".join(f"{z.name} {z.down if word == 'down' else z.up:+g}" for z in own.zones),
                     result=max((zone.c_10 for zone in zones), key=abs),
                     clause=own.source,
                 ),

@@ -105,7 +105,7 @@ def _stock_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
         yield section(
             "Stock sheets" if first == 0 else f"Stock sheets, part {first // SHEETS_A_PAGE + 1}",
             [
-                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}", h_mm=2.5),
+                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}"),
                 picture(name, scene.desc),
                 *_cut_table(design, some),
             ],
@@ -160,15 +160,15 @@ def _cut_table(design: Design, groups: Sequence[Alike]) -> tuple[Block, ...]:
     if not rows:
         return (paragraph("No cuts: every sheet is used as it comes."),)
     heads = ("Stock", "Cut", "Tool", "Set the stop at", "You get", "Left over")
-    return (table(heads, rows, widths=(17, 11, "auto", 27, "1fr", 34), row_mm=1.2),)
+    return (table(heads, rows, widths=(15, 10, "auto", 30, "1fr", 35), h=2.8, row_mm=1.05),)
 
 
 def _proof(design: Design) -> str:
     """How many sheets give how many pieces, and whether fewer would do."""
     plans = design.cutting.sheets
     pieces = sum(len(p.placements) for p in plans)
-    sheets = "sheet" if len(plans) == 1 else "sheets"
-    said = f"{len(plans)} stock {sheets} give {pieces} pieces."
+    sheets = "sheet gives" if len(plans) == 1 else "sheets give"
+    said = f"{len(plans)} stock {sheets} {pieces} {'piece' if pieces == 1 else 'pieces'}."
     if design.cutting.proven:
         return f"{said} No plan from this stock costs less (proven)."
     gap = (design.cutting.cost - design.cutting.bound) / max(design.cutting.bound, 1) * 100.0
@@ -190,7 +190,7 @@ def _length_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
         )
         count = len(design.cutting.lengths)
         yield section(
-            "Lengths", [*blocks, paragraph(note, h_mm=2.5)], result=f"{count} stock lengths, alike ones once."
+            "Lengths", [*blocks, paragraph(note)], result=f"{count} stock lengths, alike ones once."
         )
 
 
@@ -220,7 +220,7 @@ def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures) -> Block:
         number("LENGTH along the flutes", str(p.length_mm)),
         paragraph("1 mm short is better than 1 mm over."),
         rule(0.5),
-        acts(ticket_acts(design, piece), word_mm=20.0),
+        acts(ticket_acts(design, piece), word_mm=21.5),
         rule(),
         heading("Measured when cut", h_mm=2.8, above_mm=1.0),
         fill_boxes(("head", "middle", "foot", "length")),

@@ -10,7 +10,7 @@ from typing import Any
 
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.setting_out import issued
+from pentice.pack.setting_out import file_date
 from pentice.takeoff.values import OrderLine
 
 HEADS = (
@@ -89,7 +89,7 @@ def order_xlsx(design: Design) -> bytes:
     out = io.BytesIO()
     options = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False}
     book = xlsxwriter.Workbook(out, options)
-    day = issued(design)
+    day = file_date(design)
     book.set_properties({"title": "Order", "created": datetime(day.year, day.month, day.day, tzinfo=UTC)})
     sheet = book.add_worksheet("Order")
     forms = _forms(book)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.setting_out import issued
+from pentice.pack.setting_out import file_date
 
 INSPECTIONS = 5
 """Years of inspections put into the calendar."""
@@ -74,7 +74,7 @@ def _component(kind: str, design: Design, event: Event) -> list[str]:
     lines = [
         f"BEGIN:{kind}",
         f"UID:{_uid(job.reference or job.name or 'roof')}-{event.key}@pentice.invalid",
-        f"DTSTAMP:{issued(design):%Y%m%d}T000000Z",
+        f"DTSTAMP:{file_date(design):%Y%m%d}T000000Z",
         f"SEQUENCE:{_sequence(job.revision)}",
     ]
     if event.day is not None:

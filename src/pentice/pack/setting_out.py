@@ -44,11 +44,15 @@ def setting_out_pdf(design: Design) -> bytes:
     return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, images)
 
 
-def issued(design: Design) -> date:
-    """The date that papers carry: from the job, since the engine has no clock; the earliest there is, if none."""
+def issued(design: Design) -> date | None:
+    """The date that papers carry: from the job, since the engine has no clock; None where the job gives none."""
     dates, people = design.job.dates, design.job.people
-    found = dates.quoted_on or dates.order_on or people.surveyed_on or dates.start_on
-    return found if found is not None else date(1970, 1, 1)
+    return dates.quoted_on or dates.order_on or people.surveyed_on or dates.start_on
+
+
+def file_date(design: Design) -> date:
+    """The date within files whose form demands one (calendar, workbook); nobody reads it on a paper."""
+    return issued(design) or date(1970, 1, 1)
 
 
 def heading_of(design: Design) -> dict[str, Any]:

@@ -15,9 +15,10 @@ from pentice.checks.values import Check, Place, RestsOn, Verdict
 from pentice.design import Design, worst_of_each
 from pentice.loads.values import SnowCase
 from pentice.pack.calculations import calculations_pdf
+from pentice.pack.calculations.load_picture import load_svg, load_words
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pack.calculations.snow_picture import snow_pictures, snow_words
-from pentice.pack.calculations.working import PLACES_MOST
+from pentice.pack.calculations.working import PLACES_MOST, load_pictures
 from pentice.working import Step
 from tests.designs import EXAMPLES, design_of
 from tests.unit.pack.reading import made_elsewhere, proved_copy
@@ -77,8 +78,8 @@ def test_page_1_lists_each_loose_value_once_with_the_checks_that_rest_on_it() ->
         check(id="gutter", name="Gutter", demand=1.0, capacity=9.0, rests_on=loose),
     )
     first = pages_of(with_checks(*checks))[0]
-    assert "bars.demo.rebate_mm 24 typical 1, 2" in first
-    assert "runoff factors from memory 2" in first
+    assert "Bar, rebate bars.demo.rebate_mm 24 mm typical 1, 2" in first
+    assert "Runoff factors from memory 2" in first
     assert "site.vb0_m_s" not in first
     assert "Nothing rests on a typical value" in pages_of(with_checks(check()))[0]
 
@@ -110,10 +111,13 @@ def test_a_row_has_needs_has_unit_used_and_word() -> None:
 
 
 def test_a_failure_by_a_hair_never_reads_1_00_or_100_percent() -> None:
-    """1.002 is over the limit and has to look so."""
+    """1.002 is over the limit and has to look so; a hair more, and what is needed no longer reads as what is there."""
     words = words_of(with_checks(check(demand=17.28, verdict="fails")))
     assert "1.002 FAILS" in words
     assert "100.2 % is used" in words
+    hair = words_of(with_checks(check(demand=17.250001, verdict="fails")))
+    assert "1.0000001 FAILS" in hair
+    assert "Needs 17.250001, has 17.25 N/mm². 100.00001 % is used." in hair
 
 
 def test_a_check_with_nothing_left_fails_and_says_so() -> None:
@@ -136,7 +140,7 @@ def test_working_shows_formula_numbers_result_unit_and_clause() -> None:
         clause="statics",
     )
     words = words_of(with_checks(check(working=(step,))))
-    for said in ("Fall left", "p − 2 × 4 d", "= 12 − 2 × 4", "= −4°", "statics"):
+    for said in ("Fall left", "p − 2 × 4 d = 12 − 2 × 4", "= −4°", "statics"):
         assert said in words
 
 
@@ -184,6 +188,9 @@ def test_over_an_overhang_the_paper_shows_the_pressure_that_the_checks_use() -> 
     expected = f"{ten:.3f} / {one:.3f}".replace("-", "−")
     rows = [row for block in loads_blocks(design) for row in _rows(block) if row[0] == "F overhang"]
     assert expected in rows[0]
+    under = f"{zone.under_10:.2f} / {zone.under_1:.2f}".replace("-", "−")
+    assert under in rows[0]
+    assert f"{zone.c_10:.2f} / {zone.c_1:.2f}".replace("-", "−") in rows[0]
     assert f"{(zone.c_10 - case.inside) * wind.peak_pressure_kn_m2:.3f}".replace("-", "−") not in " ".join(
         rows[0]
     )
@@ -201,19 +208,19 @@ def test_every_wind_case_stands_in_a_table_once() -> None:
     assert sum(_pressures(design)) == len(design.loads.wind.cases)
 
 
-def test_no_more_than_three_pressures_inside_stand_side_by_side() -> None:
-    """Seven cases with the same zones: 3, 3 and 1, so that each column keeps its width."""
+def test_no_more_than_two_pressures_inside_stand_side_by_side() -> None:
+    """Seven cases with the same zones: 2, 2, 2 and 1, so that each column keeps its width."""
     design = design_of("potting-bay")
     one = design.loads.wind.cases[0]
     alike = tuple(replace(one, name=f"wind, {n} inside", inside=n / 10) for n in range(7))
     wind = replace(design.loads.wind, cases=alike)
-    assert _pressures(replace(design, loads=replace(design.loads, wind=wind))) == [3, 3, 1]
+    assert _pressures(replace(design, loads=replace(design.loads, wind=wind))) == [2, 2, 2, 1]
 
 
 def _pressures(design: Design) -> list[int]:
     """Columns of pressure in each table of wind."""
     inner = [one for block in loads_blocks(design) for one in block.get("blocks", [])]
-    return [len(one["heads"]) - 3 for one in inner if one.get("heads", [])[:1] == ["Zone"]]
+    return [len(one["heads"]) - 5 for one in inner if one.get("heads", [])[:1] == ["Zone"]]
 
 
 def test_snow_pictures_show_loads_at_their_places_and_say_them() -> None:
@@ -227,6 +234,48 @@ def test_snow_pictures_show_loads_at_their_places_and_say_them() -> None:
 def _texts(design: Design) -> list[str]:
     root = Tree.fromstring(snow_pictures(design)["snow-1.svg"])
     return [element.text or "" for element in root.iter() if element.tag.endswith(("text", "tspan"))]
+
+
+def test_zones_of_one_coefficient_share_a_row_and_show_it() -> None:
+    """An open roof: nine rectangles in four rows, each with its net coefficient and one pressure: c q by hand."""
+    design = design_of("snow-carport")
+    peak, case = design.loads.wind.peak_pressure_kn_m2, design.loads.wind.cases[0]
+    assert peak is not None
+    table = next(one for block in loads_blocks(design) for one in block.get("blocks", []) if "rows" in one)
+    assert [row[0] for row in table["rows"]] == ["BC", "C", "B", "A"]
+    middle = next(zone for zone in case.zones if zone.name == "A")
+    assert table["rows"][3][3:] == [f"{middle.c_10:.2f}", f"{middle.c_10 * peak:.3f}"]
+
+
+def test_every_rule_with_a_load_has_its_picture() -> None:
+    """Sheet, rafter, screw and cap show their load; the picture is said in words for those who cannot see it."""
+    design = design_of("potting-bay")
+    rules = _rules(design)
+    drawn = {c.id for c in rules if c.picture is not None}
+    loaded = {
+        "sheet-down",
+        "sheet-up",
+        "bar-screw-uplift",
+        "cap-hold",
+        "rafter-shear",
+        "rafter-sag",
+        "rafter-point",
+    }
+    assert loaded <= drawn
+    pictures = load_pictures(rules)
+    assert len(pictures) == len(drawn)
+    point = next(c for c in rules if c.id == "rafter-point")
+    assert point.picture is not None
+    assert "1.467 kN at" in load_words(point.picture)
+    texts = [e.text for e in Tree.fromstring(load_svg(point.picture)).iter() if e.tag.endswith("text")]
+    assert "1.467 kN" in texts
+
+
+def test_an_input_is_named_in_words_with_its_key_beside_it() -> None:
+    """Words first; the key, where somebody has to edit it, on the page of inputs."""
+    page = pages_of(design_of("potting-bay"))[2]
+    assert "Snow on the ground site.ground_snow_kn_m2 0.45 kN/m² given" in page
+    assert "Pitch of the roof roof.pitch_deg 12° given" in page
 
 
 def test_snow_of_nothing_has_a_picture_too() -> None:

@@ -65,11 +65,13 @@ def test_the_plan_marks_every_rafter_from_one_end(design: Design) -> None:
 
 
 def test_the_plan_gives_each_bay_its_number_and_its_sheet(design: Design) -> None:
-    """Width and length are those that are cut."""
+    """Width and length are those that are cut: as the sheet lies on its stock."""
     said = words(plan_model(design, 20.0))
+    lying = {p.piece: p for plan in design.cutting.sheets for p in plan.placements}
+    sheets = {piece.bay: lying[piece.id] for piece in design.pieces if piece.name.startswith("Sheet")}
     for bay in design.setting_out.plane.bays:
         assert str(bay.number) in said
-        wide, long = str(int(bay.width_mm.cut)), str(int(bay.length_mm.cut))
+        wide, long = str(sheets[bay.number].width_mm), str(sheets[bay.number].length_mm)
         assert (wide in said and long in said) or f"{wide} × {long}" in said
 
 

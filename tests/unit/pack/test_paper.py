@@ -276,3 +276,33 @@ def test_a_title_block_keeps_the_last_three_revisions() -> None:
         revisions=("A", "B", "C", "D"),
     )
     assert made["revisions"] == ["B", "C", "D"]
+
+
+def test_a_long_name_gives_way_and_number_revision_and_date_stay() -> None:
+    """An old sheet is known by its number, revision and date: they stand whole on every page, on one line."""
+    name = (
+        'A carport with "quotes" <and> signs & a name that no foot of a page can hold, '
+        + "for it goes on " * 4
+    )
+    about = meta("Cutting tickets", job=name, number="P-0417", revision="B", issued=(2027, 3, 9), firm="F")
+    body = [b.paragraph("Words."), b.page_break(), b.paragraph("More.")]
+    made = make_pdf(DOCUMENT, {"meta": about, "sections": [section("Lengths", body)]})
+    for page in pypdfium2.PdfDocument(made):
+        text = page.get_textpage().get_text_range()
+        foot = next(line for line in text.splitlines() if line.startswith("A carport"))
+        assert 'A carport with "quotes" <and> signs' in foot
+        assert "…" in foot
+        assert "P-0417 rev B 9 Mar 2027" in " ".join(text.split())
+
+
+def test_a_job_without_dates_says_undated_and_the_file_has_no_date() -> None:
+    """No clock and no invented day: neither on the page nor in the file, and the same bytes each time."""
+    about = meta("Note", job="Hall", number="P-1", revision="A", issued=None, firm="F")
+    data = {"meta": about, "sections": [section("Title", [])]}
+    made = make_pdf(DOCUMENT, data)
+    assert "P-1 rev A undated" in " ".join(
+        pypdfium2.PdfDocument(made)[0].get_textpage().get_text_range().split()
+    )
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        assert "/CreationDate" not in pdf.docinfo
+    assert made == make_pdf(DOCUMENT, data)

@@ -7,7 +7,7 @@ from pentice.pack.calculations.front import counts_sentence, front
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pack.calculations.snow_picture import snow_pictures
 from pentice.pack.calculations.verdicts import inputs, table_sentence, verdict_table
-from pentice.pack.calculations.working import working_blocks
+from pentice.pack.calculations.working import load_pictures, working_blocks
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.setting_out import heading_of
@@ -44,5 +44,9 @@ def calculations_pdf(design: Design) -> bytes:
             section(title, list(blocks), result=result, strip=strip) for title, result, blocks in parts
         ],
     }
-    images = {STRIP: strip_svg([bay.centres_mm for bay in bays]), **snow_pictures(design)}
+    images = {
+        STRIP: strip_svg([bay.centres_mm for bay in bays]),
+        **snow_pictures(design),
+        **load_pictures(rules),
+    }
     return make_pdf(DOCUMENT, data, images)

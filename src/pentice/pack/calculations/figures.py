@@ -74,11 +74,50 @@ def used_words(used: float | None, *, fails: bool) -> str:
     --------
     >>> used_words(0.994, fails=False), used_words(1.004, fails=True), used_words(None, fails=True)
     ('0.99', '1.004', '')
+    >>> used_words(1.0000004, fails=True)
+    '1.0000004'
     """
     if used is None:
         return ""
-    text = f"{used:.2f}"
-    return f"{used:.3f}" if fails and float(text) <= 1.0 else text
+    return _over_the_limit(used, 2, 1.0) if fails else f"{used:.2f}"
+
+
+def percent_words(used: float, *, fails: bool) -> str:
+    """The share that is used in whole percent; a failure never reads 100 %.
+
+    Examples
+    --------
+    >>> percent_words(0.844, fails=False), percent_words(1.00002, fails=True)
+    ('84 %', '100.002 %')
+    """
+    return f"{_over_the_limit(100.0 * used, 0, 100.0) if fails else f'{100.0 * used:.0f}'} %"
+
+
+def _over_the_limit(value: float, places: int, limit: float) -> str:
+    """A value with as many decimals as show that it is over its limit; past twelve in words."""
+    for more in range(places, 13):
+        text = f"{value:.{more}f}"
+        if float(text) > limit or value <= limit:
+            return text
+    return f"over {limit:g}"
+
+
+def pair_words(demand: float | None, capacity: float | None, *, fails: bool) -> tuple[str, str]:
+    """What is needed and what is there; a failure by a hair with as many figures as tell them apart.
+
+    Examples
+    --------
+    >>> pair_words(14.5, 17.25, fails=False), pair_words(6.00004, 6.0, fails=True)
+    (('14.5', '17.25'), ('6.00004', '6'))
+    """
+    needs, has = number(demand), number(capacity)
+    if not fails or needs != has or demand is None or capacity is None:
+        return needs, has
+    for figures in range(5, 16):
+        needs, has = minus(f"{demand:.{figures}g}"), minus(f"{capacity:.{figures}g}")
+        if needs != has:
+            break
+    return needs, has
 
 
 def value_words(value: object) -> str:

@@ -8,10 +8,13 @@ from pentice.checks.values import Check, RestsOn
 from pentice.design import Design
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
-from pentice.pack.calculations.figures import is_loose, mark_words, value_words
+from pentice.pack.calculations.figures import is_loose, mark_words
+from pentice.pack.calculations.verdicts import measured_words, named_input, short_table
 from pentice.pack.paper import blocks as b
 from pentice.pack.words import AID, listed
 
+GOVERN_MOST = 3
+"""So many rules stand on page 1, the ones that govern."""
 NAMED_MOST = 4
 """So many rules are named in the verdict; the table has them all."""
 
@@ -30,8 +33,9 @@ def counts_sentence(design: Design) -> str:
         One sentence.
     """
     counts = design.summary.counts
+    name = f"{design.job.name}. " if design.job.name else ""
     return (
-        f"{counts['passes']} requirements hold, {counts['fails']} fail, {counts['refused']} are refused, "
+        f"{name}{counts['passes']} requirements hold, {counts['fails']} fail, {counts['refused']} are refused, "
         f"{counts['not_checked']} were not checked."
     )
 
@@ -52,9 +56,14 @@ def front(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         Verdict, warnings, and the values to replace.
     """
     yield _verdict(design, rules)
+    govern = [check for check in rules if check.demand is not None and check.capacity is not None][
+        :GOVERN_MOST
+    ]
+    if govern:
+        yield b.heading("What governs")
+        yield short_table(govern)
     yield from _warnings(design)
     yield from _replace(design, rules)
-    yield b.space(2)
     yield b.paragraph(
         f"{AID} It defers to local codes, building control and licensed designers. "
         f"Made by {design.engine}; {design.loads.edition}.",
@@ -113,16 +122,16 @@ def _replace(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         yield b.paragraph("Nothing rests on a typical value or on one from memory.", h_mm=2.5)
         return
     yield b.table(
-        ("Value", "Stands at", "Mark", "Checks that rest on it"),
+        ("Value", "Stands at", "Mark", "For checks"),
         rows,
-        widths=(66, 46, 27, "1fr"),
+        widths=(76, 52, 25, "1fr"),
         h=2.5,
-        row_mm=1.2,
+        row_mm=0.65,
         note="No product stands behind these yet. Put in what the supplier declares. Numbers: the table of checks.",
     )
 
 
-def _to_replace(design: Design, rules: Sequence[Check]) -> Iterator[tuple[str, ...]]:
+def _to_replace(design: Design, rules: Sequence[Check]) -> Iterator[tuple[b.Cell, ...]]:
     """Inputs that are typical or recalled, each once, with the numbers of the checks that rest on it."""
     place = {check.id: i for i, check in enumerate(rules, 1)}
     found: dict[str, tuple[RestsOn, set[int]]] = {}
@@ -131,4 +140,5 @@ def _to_replace(design: Design, rules: Sequence[Check]) -> Iterator[tuple[str, .
             if is_loose(given):
                 found.setdefault(given.input, (given, set()))[1].add(place[check.id])
     for path, (given, numbers) in found.items():
-        yield path, value_words(given.value), mark_words(given), ", ".join(str(n) for n in sorted(numbers))
+        shown = measured_words(path, given.value)
+        yield named_input(path), shown, mark_words(given), ", ".join(str(n) for n in sorted(numbers))

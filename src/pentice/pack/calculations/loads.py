@@ -13,9 +13,19 @@ from pentice.pack.calculations.snow_picture import picture_name, snow_words
 from pentice.pack.calculations.working import steps_table
 from pentice.pack.paper import blocks as b
 
-BESIDE_MOST = 3
+BESIDE_MOST = 2
 """So many pressures inside stand side by side in a table of wind."""
 AREAS_M2 = (10.0, 1.0)
+_NET = (
+    "Pressure in kN/m², square to the slope, away from the roof negative: peak pressure times the net coefficient of "
+    "both faces. x along the wall from the left, y from the wall on plan, in m."
+)
+_OUTSIDE = (
+    "Pressure in kN/m², square to the slope, away from the roof negative: peak pressure times (outside coefficient "
+    "less what stands under it). Two numbers: for a loaded area of 10 m² and of 1 m², between them by the logarithm of "
+    "the area (7.2.1). x along the wall from the left, y from the wall on plan, in m. Over an overhang the coefficient "
+    "of the wall below stands under the roof, in place of that inside."
+)
 
 
 def loads_blocks(design: Design) -> Iterator[b.Block]:
@@ -81,17 +91,20 @@ def _wind(wind: Wind) -> Iterator[b.Block]:
     yield b.heading("Wind")
     if wind.working:
         yield steps_table(wind.working)
+    zones = {
+        step.numbers: step
+        for case in wind.cases
+        if case.kind == "outside and inside"
+        for step in case.working
+    }
+    if zones:
+        yield steps_table(tuple(zones.values()))
     if wind.refused:
         yield b.paragraph(f"*Refused:* {wind.refused}", h_mm=2.5)
     for name, reason in wind.cases_refused:
         yield b.paragraph(f"*Refused, {minus(name)}:* {reason}", h_mm=2.5)
     if wind.cases and wind.peak_pressure_kn_m2 is not None:
-        yield b.paragraph(
-            "Pressure square to the slope in kN/m², away from the roof negative, for a loaded area of 10 m² and of "
-            "1 m². x along the wall from the left, y from the wall on plan, in m. Over an overhang the pressure on "
-            "the wall below stands under the roof in place of the pressure inside.",
-            h_mm=2.5,
-        )
+        yield b.paragraph(_OUTSIDE if zones else _NET, h_mm=2.5)
         for cases in _alike(wind.cases):
             for part in _parts(cases):
                 yield _zones(part, wind.peak_pressure_kn_m2)
@@ -113,27 +126,65 @@ def _parts(cases: list[WindCase]) -> Iterator[list[WindCase]]:
 
 def _zones(cases: Sequence[WindCase], peak: float) -> b.Block:
     title = _shared([case.name for case in cases])
-    heads = [minus(case.name[len(title) :].strip(", ")) or "kN/m²" for case in cases]
+    net = cases[0].kind != "outside and inside"
+    columns = [_pressure_head(case, title, net=net) for case in cases]
     rows = [
         (
             zone.name,
-            _span(zone.x_mm),
-            _span(zone.y_mm),
-            *(_pair([peak * net_coefficient(zone, case.inside, m2) for m2 in AREAS_M2]) for case in cases),
+            _spans(xs),
+            _spans(ys),
+            _pair((zone.c_10, zone.c_1), 2),
+            *(() if net else (_under(zone),)),
+            *(_pair([peak * net_coefficient(zone, case.inside, m2) for m2 in AREAS_M2], 3) for case in cases),
         )
-        for zone in cases[0].zones
+        for zone, xs, ys in _alike_zones(cases[0].zones)
     ]
+    coefficients = ({"formula": "c_p,net"},) if net else ({"formula": "c_pe,10 / c_pe,1"}, "Under it")
     table = b.table(
-        ("Zone", "x, m", "y, m", *heads),
+        ("Zone", "x", "y", *coefficients, *columns),
         rows,
-        widths=("1fr", 26, 26, *[32] * len(cases)),
-        align=("left", "left", "left", *["right"] * len(cases)),
+        widths=(27, "1fr", 46 if net else 23, *(30 if net else 25 for _ in coefficients), *[29] * len(cases)),
+        align=("left", "left", "left", *["right"] * (len(coefficients) + len(cases))),
         h=2.5,
         row_mm=0.95,
     )
     situation = "" if cases[0].situation == "persistent" else f" ({cases[0].situation})"
     words = f"{title[:1].upper()}{title[1:]}{situation}"
     return b.keep((b.heading(minus(words), h_mm=2.5, above_mm=3.5), table))
+
+
+def _pressure_head(case: WindCase, title: str, *, net: bool) -> str:
+    """Over a column of pressures: what stands inside."""
+    if net:
+        return "kN/m²"
+    return minus(f"{case.inside:+.2f} inside") if case.name != title or case.inside else "kN/m²"
+
+
+def _under(zone: WindZone) -> str:
+    """What stands under a zone: the wall's coefficient over an overhang, else the one inside."""
+    if zone.under_10 is None or zone.under_1 is None:
+        return "inside"
+    return _pair((zone.under_10, zone.under_1), 2)
+
+
+Ends = tuple[float, float]
+
+
+def _alike_zones(zones: Sequence[WindZone]) -> list[tuple[WindZone, list[Ends], list[Ends]]]:
+    """Zones of one name and one coefficient together, where their rectangles make a full grid of x and y."""
+    groups: dict[tuple[object, ...], list[WindZone]] = {}
+    for zone in zones:
+        key = (zone.name, zone.c_10, zone.c_1, zone.under_10, zone.under_1)
+        groups.setdefault(key, []).append(zone)
+    found = []
+    for alike in groups.values():
+        xs = list(dict.fromkeys(zone.x_mm for zone in alike))
+        ys = list(dict.fromkeys(zone.y_mm for zone in alike))
+        if len(xs) * len(ys) == len(alike):
+            found.append((alike[0], xs, ys))
+        else:
+            found += [(zone, [zone.x_mm], [zone.y_mm]) for zone in alike]
+    return found
 
 
 def _shared(names: Sequence[str]) -> str:
@@ -144,25 +195,21 @@ def _shared(names: Sequence[str]) -> str:
     return ", ".join(part[0] for part in takewhile(lambda part: len(set(part)) == 1, parts)) or names[0]
 
 
-def _span(ends: tuple[float, float]) -> str:
-    return minus(f"{ends[0] / 1000:.2f} to {ends[1] / 1000:.2f}")
+def _spans(reaches: Sequence[Ends]) -> str:
+    return ", ".join(f"{minus(f'{low / 1000:.2f}')}–{high / 1000:.2f}" for low, high in reaches)
 
 
-def _pair(pressures: Sequence[float]) -> str:
-    return minus(" / ".join(f"{p:.3f}" for p in pressures))
+def _pair(values: Sequence[float], places: int) -> str:
+    """The value for 10 m2 and for 1 m2; once where they are alike."""
+    said = [f"{value:.{places}f}" for value in values]
+    return minus(" / ".join(dict.fromkeys(said)))
 
 
 def _weight(design: Design) -> Iterator[b.Block]:
-    dead = design.loads.dead
-    rows = [
-        ("Sheet", f"{dead.sheet_kn_m2:.4f} kN/m² of slope"),
-        ("Bar", f"{dead.bar_kn_m:.4f} kN/m"),
-        ("Rafter", f"{dead.rafter_kn_m:.4f} kN/m"),
-        *([("Barge board", f"{dead.barge_kn_m:.4f} kN/m")] if dead.barge_kn_m else []),
-        ("Category H", _imposed(design)),
-    ]
-    table = b.table((), rows, widths=(40, "1fr"), h=2.5, row_mm=1.1)
-    yield b.keep((b.heading("Weight and people"), table))
+    people = b.table(
+        (), [("Category H, people on boards", _imposed(design))], widths=(60, "1fr"), h=2.5, row_mm=1.1
+    )
+    yield b.keep((b.heading("Weight and people"), steps_table(design.loads.dead.working), people))
 
 
 def _imposed(design: Design) -> str:

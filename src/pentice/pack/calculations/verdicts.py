@@ -8,16 +8,21 @@ from pentice.checks.values import Check, RestsOn
 from pentice.design import Design
 from pentice.pack.calculations.figures import (
     mark_words,
-    number,
+    pair_words,
     place_words,
     unit_words,
     used_words,
     value_words,
+    with_unit,
 )
+from pentice.pack.calculations.names import input_words, unit_of
 from pentice.pack.paper import blocks as b
 
 WORDS = {"passes": "holds", "fails": "*FAILS*", "refused": "*ask*", "not checked": "*ask*"}
-BAR_MM = 13.0
+NOTE = (
+    "~Dashed~: rests on a typical value, page 1. Tall stroke: the limit, 1.00. *ask*: refused or not checked."
+)
+BAR_MM = 11.0
 """Length of a bar at its limit."""
 
 
@@ -54,12 +59,36 @@ def verdict_table(rules: Sequence[Check]) -> b.Block:
     return b.table(
         ("", "Check", "Where", "Rule", "Needs", "Has", "", "Used", "", ""),
         [_row(i, check) for i, check in enumerate(rules, 1)],
-        widths=(5.5, "1fr", 16, 33, 13, 13, 15, 11, BAR_MM * 1.4 + 1.4, 12),
+        widths=(5.5, "1fr", 15, 34, 12.5, 12.5, 15, 10.5, BAR_MM * 1.4 + 1.4, 11.5),
         align=("left", "left", "left", "left", "right", "right", "left", "right", "left", "left"),
         fails_rows=[i for i, check in enumerate(rules) if check.verdict == "fails"],
         h=2.5,
-        row_mm=0.85,
-        note="~Dashed~: rests on a typical value, page 1. Tall stroke: the limit, 1.00. *ask*: refused or not checked.",
+        row_mm=0.95,
+        note=NOTE,
+    )
+
+
+def short_table(rules: Sequence[Check]) -> b.Block:
+    """The first rules of the table alone, without their clauses, for page 1.
+
+    Parameters
+    ----------
+    rules
+        The rules that govern.
+
+    Returns
+    -------
+    Block
+        A table; failing rows stand between heavy rules.
+    """
+    return b.table(
+        ("", "Check", "Where", "Needs", "Has", "", "Used", "", ""),
+        [(*row[:3], *row[4:]) for row in (_row(i, check) for i, check in enumerate(rules, 1))],
+        widths=(5.5, "1fr", 25, 14, 14, 15, 10.5, BAR_MM * 1.4 + 1.4, 11.5),
+        align=("left", "left", "left", "right", "right", "left", "right", "left", "left"),
+        fails_rows=[i for i, check in enumerate(rules) if check.verdict == "fails"],
+        h=2.5,
+        row_mm=0.95,
     )
 
 
@@ -68,14 +97,15 @@ def _row(place: int, check: Check) -> tuple[b.Cell, ...]:
     name = f"~{check.name}~" if check.typical else check.name
     shown: b.Cell = b.sign_cell("fails", name, bold=True) if fails else name
     used = check.utilisation
+    needs, has = pair_words(check.demand, check.capacity, fails=fails)
     rule = "refused" if check.verdict == "refused" and not check.clause else check.clause.split(";")[0]
     return (
         str(place),
         shown,
         place_words(check.place),
         rule,
-        number(check.demand),
-        number(check.capacity),
+        needs,
+        has,
         unit_words(check.unit) if check.demand is not None else "",
         used_words(used, fails=fails),
         b.bar_cell(used, full_mm=BAR_MM) if used is not None else "",
@@ -101,16 +131,55 @@ def inputs(design: Design) -> Iterator[b.Block]:
         for given in check.rests_on:
             found.setdefault(given.input, given)
     rows = [
-        (path, value_words(given.value), mark_words(given), _source(design, path))
-        for path, given in sorted(found.items())
+        _input_row(path, given, _source(design, path))
+        for path, given in sorted(found.items(), key=lambda pair: input_words(pair[0]))
     ]
-    yield b.table(("Key", "Value", "Mark", "Source"), rows, widths=(62, 36, 26, "1fr"), h=2.5, row_mm=1.1)
+    yield b.table(
+        ("What, and its key in the file", "Value", "Mark", "Source"),
+        rows,
+        widths=(76, 27, 25, "1fr"),
+        h=2.5,
+        row_mm=0.95,
+    )
     yield b.heading("Chosen, because nobody gave it")
-    chosen = [(path, value_words(given.value), given.note) for path, given in sorted(design.choices.items())]
+    chosen = [
+        (named_input(path), measured_words(path, given.value), given.note)
+        for path, given in sorted(design.choices.items())
+    ]
     if chosen:
-        yield b.table(("Key", "Value", "Why"), chosen, widths=(62, 36, "1fr"), h=2.5, row_mm=1.1)
+        yield b.table(
+            ("What, and its key in the file", "Value", "Why"),
+            chosen,
+            widths=(76, 27, "1fr"),
+            h=2.5,
+            row_mm=0.95,
+        )
     else:
         yield b.paragraph("Nothing: every choice was given.", h_mm=2.5)
+
+
+def _input_row(path: str, given: RestsOn, source: str) -> tuple[b.Cell, ...]:
+    """A value with its mark; where the value is nothing but its source, that stands once."""
+    value = measured_words(path, given.value)
+    return named_input(path), "" if value == source else value, mark_words(given), source
+
+
+def named_input(path: str) -> b.Cell:
+    """An input in words, and under it small the key by which it is edited."""
+    words = input_words(path)
+    return {"text": words, "small": path} if "." in path else words
+
+
+def measured_words(path: str, value: object) -> str:
+    """A value with the unit of its key."""
+    unit = unit_of(path)
+    if isinstance(value, float | int) and not isinstance(value, bool):
+        return with_unit(value, unit)
+    return (
+        f"{value_words(value)} {unit_words(unit)}".strip()
+        if isinstance(value, tuple | list)
+        else value_words(value)
+    )
 
 
 def _source(design: Design, path: str) -> str:

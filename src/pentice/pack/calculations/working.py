@@ -9,20 +9,23 @@ from pentice.design import Design
 from pentice.pack.calculations.figures import (
     mark_words,
     minus,
-    number,
+    pair_words,
+    percent_words,
     place_words,
     places_words,
+    unit_words,
     used_words,
-    value_words,
     with_unit,
 )
-from pentice.pack.calculations.verdicts import WORDS
+from pentice.pack.calculations.load_picture import WIDE_MM, load_svg, load_words
+from pentice.pack.calculations.names import input_words
+from pentice.pack.calculations.verdicts import WORDS, measured_words
 from pentice.pack.paper import blocks as b
 from pentice.working import Step
 
 PLACES_MOST = 16
 """So many rows of other places, the worst first; a line says how many more there are."""
-TOGETHER_MOST = 12
+TOGETHER_MOST = 20
 """A check with no more rows than this stays on one page."""
 
 _VERDICTS = {
@@ -62,7 +65,16 @@ def _one(design: Design, place: int, check: Check) -> Iterator[b.Block]:
     where = place_words(check.place) or "the whole roof"
     result = minus(f"{where[:1].upper()}{where[1:]}. {_sentence(check.case)}".strip())
     upper: list[b.Block] = [b.section_head(check.name, number=str(place), result=result, ruled=place > 1)]
-    if check.rests_on:
+    if check.picture is not None:
+        drawn = b.picture(
+            picture_of(place), load_words(check.picture), width_mm=WIDE_MM, caption=f"{check.picture.says}."
+        )
+        upper.append(
+            b.columns(
+                [[drawn], [_goes_in(check)] if check.rests_on else []], widths=(WIDE_MM, "1fr"), gap_mm=6.0
+            )
+        )
+    elif check.rests_on:
         upper.append(_goes_in(check))
     lower: list[b.Block] = [steps_table(check.working)] if check.working else []
     lower.append(_verdict(check))
@@ -75,6 +87,31 @@ def _one(design: Design, place: int, check: Check) -> Iterator[b.Block]:
         yield _others(others)
 
 
+def load_pictures(rules: Sequence[Check]) -> dict[str, str]:
+    """The picture of the load of every rule that has one.
+
+    Parameters
+    ----------
+    rules
+        The worst check of each rule, in the order of the verdict table.
+
+    Returns
+    -------
+    dict
+        SVG by file name.
+    """
+    return {
+        picture_of(i): load_svg(check.picture)
+        for i, check in enumerate(rules, 1)
+        if check.picture is not None
+    }
+
+
+def picture_of(place: int) -> str:
+    """File name of the picture of a rule by its number."""
+    return f"load-{place}.svg"
+
+
 def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}." if text else ""
 
@@ -82,8 +119,11 @@ def _sentence(text: str) -> str:
 def _goes_in(check: Check) -> b.Block:
     return b.table(
         ("What goes in", "Value", "Mark"),
-        [(given.input, value_words(given.value), mark_words(given)) for given in check.rests_on],
-        widths=("1fr", 70, 28),
+        [
+            (input_words(given.input), measured_words(given.input, given.value), mark_words(given))
+            for given in check.rests_on
+        ],
+        widths=("1fr", 28, 20) if check.picture is not None else ("1fr", 62, 26),
         h=2.5,
         row_mm=0.95,
     )
@@ -107,15 +147,23 @@ def steps_table(steps: Sequence[Step]) -> b.Block:
             b.working_row(
                 step.says,
                 minus(step.formula),
-                minus(f"= {step.numbers}") if step.numbers else "",
+                minus(_numbers(step)),
                 _result(step),
                 step.clause,
             )
             for step in steps
         ],
-        says_mm=34.0,
-        rule_mm=42.0,
+        says_mm=40.0,
+        rule_mm=36.0,
     )
+
+
+def _numbers(step: Step) -> str:
+    """The numbers behind an equals sign; what is given or read stands behind a comma."""
+    if not step.numbers:
+        return ""
+    bare = step.numbers.startswith(("given", "read", "integrated"))
+    return f", {step.numbers}" if bare else f" = {step.numbers}"
 
 
 def _result(step: Step) -> str:
@@ -125,28 +173,33 @@ def _result(step: Step) -> str:
 
 
 def _verdict(check: Check) -> b.Block:
-    numbers = ""
+    numbers, fails = "", check.verdict == "fails"
     if check.demand is not None and check.capacity is not None:
-        numbers = f"Needs {number(check.demand)}, has {with_unit(check.capacity, check.unit)}."
-    fails = check.verdict == "fails"
+        needs, has = pair_words(check.demand, check.capacity, fails=fails)
+        space = "" if check.unit in ("", "deg") else " "
+        numbers = f"Needs {needs}, has {has}{space}{unit_words(check.unit)}."
+        if check.unit == "of 1":
+            numbers = f"Needs {needs} of {has}."
     used = check.utilisation
-    share = f" {_percent(used, fails)} is used." if used is not None else " Nothing is left." if fails else ""
+    share = (
+        f" {percent_words(used, fails=fails)} is used."
+        if used is not None
+        else " Nothing is left."
+        if fails
+        else ""
+    )
     beside = " ".join(
         dict.fromkeys(x for x in (check.says, check.cure if check.verdict != "passes" else "") if x)
     )
     return b.verdict(_VERDICTS[check.verdict], f"{numbers}{share}".strip(), beside=minus(beside), fails=fails)
 
 
-def _percent(used: float, fails: bool) -> str:
-    """Whole percent; a failure never reads 100 %."""
-    return f"{used:.1%}".replace("%", " %") if fails and used < 1.005 else f"{used:.0%}".replace("%", " %")
-
-
 def _others(others: Sequence[Check]) -> b.Block:
     groups: dict[tuple[str, str, str, str], list[Place]] = {}
     for check in sorted(others, key=_used, reverse=True):
-        used = used_words(check.utilisation, fails=check.verdict == "fails")
-        key = (number(check.demand), number(check.capacity), used, WORDS[check.verdict])
+        fails = check.verdict == "fails"
+        used = used_words(check.utilisation, fails=fails)
+        key = (*pair_words(check.demand, check.capacity, fails=fails), used, WORDS[check.verdict])
         groups.setdefault(key, []).append(check.place)
     shown = list(groups.items())[:PLACES_MOST]
     left = sum(len(places) for places in list(groups.values())[PLACES_MOST:])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pentice.design import Design
 from pentice.drawing.leaders import break_line, leader
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
     Area,
     Dimension,
@@ -56,13 +57,25 @@ def wall_detail(design: Design, letter: str = "B") -> Scene:
     content = (
         part("wall", *_wall_cut(design)),
         part("frame", *_head_frame(design, slope)),
-        part("sheet", *sheet_walls(design, slope, (place.sheet_head, _along(design, WALL_REACH_MM)))),
+        part("sheet", *sheet_walls(design, slope, (place.sheet_head, _along(design, _wall_reach(design))))),
         part("profile", *_head_profile(design, slope, place)),
         part("labels", *_wall_labels(design, slope, place)),
     )
     gap = spread_of(tuple(b.edges.head.gap_mm for b in design.setting_out.plane.bays))
     desc = f"Detail at the wall. Head gap {gap} with the sheet at {fitted_at(design)}."
     return Scene(primitives=content, title=f"{letter} Wall", desc=desc, scale=SCALE)
+
+
+def _plate_words(plate: tuple[float, float]) -> str:
+    return f"wall plate {plate[0]:g} × {plate[1]:g}"
+
+
+def _wall_reach(design: Design) -> float:
+    """How far out the roof is drawn at the wall [mm]: past the plate's label, so that its break line stays clear."""
+    plate = design.job.frame.wall_plate_mm
+    if plate is None:
+        return WALL_REACH_MM
+    return max(WALL_REACH_MM, plate[0] + SCALE * (9.0 + text_width_mm(_plate_words(plate), 2.5)))
 
 
 def _along(design: Design, level_mm: float) -> float:
@@ -94,7 +107,7 @@ def _head_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     plate = design.job.frame.wall_plate_mm
     start = plate[0] if plate is not None else 0.0
     depth = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
-    far = WALL_REACH_MM
+    far = _wall_reach(design)
     found: list[Primitive] = [
         Line(a=slope.level(start), b=slope.level(far), style="wide"),
         Line(a=slope.level(start, depth), b=slope.level(far, depth), style="wide"),
@@ -161,7 +174,7 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
     if plate is not None:
         rafter = design.setting_out.plane.rafters[0].depth_mm
         tip = (plate[0] * 0.5, min(plate[1], rafter) * 0.55)
-        words = f"wall plate {plate[0]:g} × {plate[1]:g}\nbolts by a\nstructural check"
+        words = f"{_plate_words(plate)}\nbolts by a\nstructural check"
         found.append(leader(tip, (plate[0] * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
     return tuple(found)
 

@@ -283,17 +283,18 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     depth = rafter.depth_mm / shape.cos_pitch
     strength = design.parts.timber.strength_class
     turn = -shape.pitch_deg
-    middle = slope.level(shape.projection_mm * 0.4, depth)
     drop = 4.6 / math.cos(math.radians(turn))
-    words = Text(
-        at=(0.0, drop), text=f"rafter {rafter.width_mm:g} × {rafter.depth_mm:g} {strength}",
-        anchor="middle", turn_deg=turn,
-    )  # fmt: skip
+    size = f"{rafter.width_mm:g} × {rafter.depth_mm:g}"
+    beam_words = f"beam {frame.beam_mm[0]:g} × {frame.beam_mm[1]:g}" if frame.beam_mm is not None else ""
+    room = shape.projection_mm / n - text_width_mm(beam_words, 2.5) - 9.0
+    said = _first((f"rafter {size} {strength}", f"rafter {size}"), room)
+    # In the middle of what the beam's own label leaves; where that is little, from the wall on.
+    middle = slope.level(max(room / 2.0 + 3.0, text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth)
+    words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn, halo=True)
     found: list[Primitive] = [Pinned(at=middle, content=(words,))]
     if frame.beam_mm is not None:
-        b, h = frame.beam_mm
-        label = Text(at=(-2.0, 0.6), text=f"beam {b:g} × {h:g}", anchor="end", halo=True)
-        at = (shape.projection_mm - b, (beam_top(design) + beam_bottom(design)) / 2)
+        label = Text(at=(-2.0, 0.6), text=beam_words, anchor="end", halo=True)
+        at = (shape.projection_mm - frame.beam_mm[0], (beam_top(design) + beam_bottom(design)) / 2)
         found.append(Pinned(at=at, content=(label,)))
     if frame.post_mm is not None and frame.posts_at_mm:
         b, h = frame.post_mm

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from pentice.design import Design
 from pentice.drawing.furniture import north_arrow, scale_bar
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import SCALES, View
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Box, Group, Line, Primitive, Scene, Text
@@ -62,7 +63,9 @@ def setting_out_sheets(design: Design) -> tuple[Sheet, ...]:
     if together is not None:
         return (_sheet(design, together, details, row),)
     n, m = scales_of(design)
-    return (_plan_sheet(design, n), _section_sheet(design, (m, m), details, row))
+    if 284.0 - row - 5.0 >= RIGHT_FOOT:
+        return (_plan_sheet(design, n, details, row), _section_sheet(design, m))
+    return (_plan_sheet(design, n), _section_sheet(design, m, details, row))
 
 
 def scales_of(design: Design) -> tuple[float, float]:
@@ -79,11 +82,15 @@ def scales_of(design: Design) -> tuple[float, float]:
         The roof is too large for A3 even at 1:100.
     """
     details = (wall_detail(design), foot_detail(design), bar_detail(design))
-    together = _together(design, _row_height(details))
+    row = _row_height(details)
+    together = _together(design, row)
     if together is not None:
         return together
-    room = (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM)
-    return _largest(plan_model, design, *room), _largest(section_model, design, *room)
+    plan = _largest(plan_model, design, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
+    # Alone on its sheet the section may go down beside the title block; over a row of details it may not.
+    low = 284.0 if 284.0 - row - 5.0 >= RIGHT_FOOT else 284.0 - row - 5.0
+    beside = (BESIDE_MM - LEFT, low - TOP - TITLE_MM)
+    return plan, _largest(section_model, design, beside, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
 
 
 def _row_height(details: tuple[Scene, ...]) -> float:
@@ -128,11 +135,11 @@ def _section_left(plan_mm: float, section_mm: float) -> float:
     return min(RIGHT - section_mm, max(middle, BESIDE_MM + 2.0))
 
 
-def _largest(model: Model, design: Design, width_mm: float, height_mm: float) -> float:
-    """The largest standard scale at which a view with its sizes fits."""
+def _largest(model: Model, design: Design, *rooms: tuple[float, float]) -> float:
+    """The largest standard scale at which a view with its sizes fits one of the rooms, each width by height."""
     for n in (s for s in SCALES if s >= 10.0):
         box = _size(model(design, n))
-        if box.width <= width_mm and box.height <= height_mm:
+        if any(box.width <= width and box.height <= height for width, height in rooms):
             return n
     raise NoSolution("The roof is too large to be drawn on A3 at 1:100. Make two jobs of it.")
 
@@ -158,40 +165,41 @@ def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ..
         _titled(section, (x, TOP), _section_note(design)),
         *_row(details, 284.0 - row_mm, BESIDE_MM),
         *_marks(n),
-        *_north(design, beside - 16.0),
+        *_north(design, max(beside - 16.0, _note_end(LEFT, n))),
     ]
     return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=n)
 
 
-def _plan_sheet(design: Design, n: float) -> Sheet:
+def _plan_sheet(design: Design, n: float, details: tuple[Scene, ...] = (), row_mm: float = 0.0) -> Sheet:
     plan = plan_model(design, n)
     spare = RIGHT - LEFT - _size(plan).width
     content = [
         _titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE),
+        *(_row(details, 284.0 - row_mm, BESIDE_MM) if details else ()),
         *_marks(n),
-        *_north(design, RIGHT - spare / 2 - 14.0),
+        *_north(design, max(RIGHT - spare / 2 - 14.0, _note_end(LEFT + spare / 2, n))),
     ]
-    return Sheet(scene=_scene(design, content), scales=f"1:{n:g}", plan_scale=n)
+    return Sheet(scene=_scene(design, content), scales=_words(n, details=bool(details)), plan_scale=n)
 
 
-def _section_sheet(
-    design: Design, scales: tuple[float, float], details: tuple[Scene, ...], row_mm: float
-) -> Sheet:
-    n, m = scales
+def _section_sheet(design: Design, m: float, details: tuple[Scene, ...] = (), row_mm: float = 0.0) -> Sheet:
+    section = section_model(design, m)
+    narrow = _size(section).width <= BESIDE_MM - LEFT
+    spare = (BESIDE_MM if narrow else RIGHT) - LEFT - _size(section).width
     content = [
-        _titled(section_model(design, m), (LEFT, TOP), _section_note(design)),
-        *_row(details, 284.0 - row_mm, BESIDE_MM),
+        _titled(section, (LEFT if details else LEFT + spare / 2, TOP), _section_note(design)),
+        *(_row(details, 284.0 - row_mm, BESIDE_MM) if details else ()),
         *_marks(m),
     ]
-    return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=m)
+    return Sheet(scene=_scene(design, content), scales=_words(m, details=bool(details)), plan_scale=m)
 
 
 def _section_note(design: Design) -> str:
     return f"Through bay {section_bay(design).number}, looking right."
 
 
-def _words(n: float, m: float) -> str:
-    sizes = dict.fromkeys((n, m, 5.0, 2.0))
+def _words(*scales: float, details: bool = True) -> str:
+    sizes = dict.fromkeys((*scales, *((5.0, 2.0) if details else ())))
     return ", ".join(f"1:{s:g}" for s in sizes) if len(sizes) < 4 else "see each view"
 
 
@@ -220,7 +228,12 @@ def _marks(n: float) -> tuple[Primitive, ...]:
 def _north(design: Design, x: float) -> tuple[Primitive, ...]:
     """North beside the plan's title, where the job says which way the roof falls."""
     fall = design.job.site.orientation_deg
-    return () if fall is None else (north_arrow((x, TOP + 3.4), (180.0 - fall) % 360.0, 4.0),)
+    return () if fall is None else (north_arrow((x, TOP + 5.0), (180.0 - fall) % 360.0, 3.5),)
+
+
+def _note_end(left: float, n: float) -> float:
+    """Right of the plan's note, with room for the ring and its letter."""
+    return left + text_width_mm(f"1:{n:g}. {PLAN_NOTE}", 2.5) + 10.0
 
 
 def _scene(design: Design, content: list[Primitive]) -> Scene:

@@ -258,6 +258,8 @@ def stock_scene(design: Design, group: Alike, across: float, along: float, *, sc
     return Scene(primitives=content, title=group.title, desc=desc, scale=scale)
 
 
+_UNDER_MM = 27.3
+"""From the head of a piece to the end of its size, but for the height of its number [mm of paper]."""
 At = Callable[[float, float], Point]
 Paper = Callable[[float], float]
 
@@ -308,20 +310,24 @@ def _piece(design: Design, group: Alike, k: int, p: Placement, at: At, paper: Pa
     name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
     size = ((f"{p.width_mm} wide", 3.5, 600), (f"{p.length_mm} long", 3.5, 600))
     most = 10.0 if tall > 80.0 else 7.0 if tall > 45.0 else 5.0
-    h = next(
-        (h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and text_width_mm(name, h, 700) < wide - 5.0), 2.5
-    )
+    h = next((h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and _name_fits(name, h, wide, tall)), 2.5)
     x, y = corners[0]
     top = (x + wide * down / 2, y + 7.0 * down)
     found.append(head_triangle(top) if not p.turned_180 else _foot_up(top))
     found.append(_up(stacked(top, ((name, h, 700), *size), 2.4), 8.5))
-    end = 7.0 + 8.5 + h + 11.8
+    end = _UNDER_MM + h
     room = tall - end - 4.0
     if room >= 13.0:
         found.append(flutes_arrow((top[0], y + (end + 2.0 + min(room, 20.0) / 2) * down), min(room, 20.0)))
     elif tall >= 20.0 and wide >= 36.0:
         found.append(flutes_arrow((x + 9.5 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
     return tuple(found)
+
+
+def _name_fits(name: str, h: float, wide: float, tall: float) -> bool:
+    """True where a piece's number has room: over the arrow, or else right of it."""
+    under = tall - _UNDER_MM - h - 4.0 >= 13.0
+    return text_width_mm(name, h, 700) < wide - (5.0 if under else 26.0)
 
 
 def _foot_up(at: Point) -> Pinned:

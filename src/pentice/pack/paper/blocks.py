@@ -12,7 +12,7 @@ from typing import Any
 Block = dict[str, Any]
 """One block: its kind and what it says, ready for JSON."""
 Cell = str | Block
-"""A cell of a table: rich text, or one of `bar_cell`, `sign_cell`, `big_cell`."""
+"""A cell of a table: rich text, one of `bar_cell`, `sign_cell`, `big_cell`, or {"formula": symbols}, for a head too."""
 
 
 def heading(text: str, *, h_mm: float = 3.5, above_mm: float = 5.0) -> Block:
@@ -47,7 +47,7 @@ def steps(items: Sequence[str], *, start: int = 1, h_mm: float = 2.8) -> Block:
 
 
 def table(
-    heads: Sequence[str],
+    heads: Sequence[Cell],
     rows: Sequence[Sequence[Cell]],
     *,
     widths: Sequence[str | float] = (),

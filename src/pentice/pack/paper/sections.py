@@ -24,14 +24,16 @@ A3_MARKS = Box(left=232.0, top=274.5, right=408.0, bottom=286.5)
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
-def day(issued: date | tuple[int, int, int]) -> str:
-    """A date as papers have it.
+def day(issued: date | tuple[int, int, int] | None) -> str:
+    """A date as papers have it; "undated" where the job gives none.
 
     Examples
     --------
     >>> day((2027, 3, 9))
     '9 Mar 2027'
     """
+    if issued is None:
+        return "undated"
     y, m, d = (issued.year, issued.month, issued.day) if isinstance(issued, date) else issued
     return f"{d} {MONTHS[m - 1]} {y}"
 
@@ -42,7 +44,7 @@ def meta(
     job: str,
     number: str,
     revision: str,
-    issued: date | tuple[int, int, int],
+    issued: date | tuple[int, int, int] | None,
     firm: str,
     warning: str = "",
 ) -> Block:
@@ -53,7 +55,8 @@ def meta(
     document
         Its name, for the foot ("Cutting tickets").
     job, number, revision, issued, firm
-        From the job; ``issued`` is the date of the revision, never today.
+        From the job; ``issued`` is the date of the revision, never today; None where the job
+        gives no date.
     warning
         One sentence on a black band at the top of every page while something is not proved; empty for none.
 
@@ -62,7 +65,8 @@ def meta(
     >>> meta("Quote", job="Hall", number="P-1", revision="B", issued=(2027, 3, 9), firm="Firm")["title"]
     'Quote, Hall, P-1 revision B'
     """
-    y, m, d = (issued.year, issued.month, issued.day) if isinstance(issued, date) else issued
+    if isinstance(issued, date):
+        issued = (issued.year, issued.month, issued.day)
     made: dict[str, Any] = {
         "document": document,
         "title": f"{document}, {job}, {number} revision {revision}",
@@ -71,7 +75,7 @@ def meta(
         "number": number,
         "revision": revision,
         "date": day(issued),
-        "issued": {"year": y, "month": m, "day": d},
+        "issued": None if issued is None else dict(zip(("year", "month", "day"), issued, strict=True)),
     }
     return made | ({"warning": warning} if warning else {})
 

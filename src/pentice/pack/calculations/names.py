@@ -1,0 +1,103 @@
+"""Inputs of the checks in words and with their units: a key path names a line of a file, not a thing on a roof."""
+
+from __future__ import annotations
+
+import re
+
+_KNOWN = {
+    "site.altitude_m": "Height above the sea",
+    "site.ground_snow_kn_m2": "Snow on the ground",
+    "site.snow_zone": "Zone of the snow map",
+    "site.vb0_m_s": "Wind velocity of the map",
+    "site.peak_pressure_kn_m2": "Peak wind pressure",
+    "site.air_min_c": "Coldest air",
+    "site.rain_l_s_m2": "Rain to reckon with",
+    "roof.pitch_deg": "Pitch of the roof",
+    "frame.rafter_mm": "Rafter, width and depth",
+    "frame.service_class": "Service class of the timber",
+    "glazing.sheet_fit_c": "Sheet temperature when fitted",
+    "glazing.sheet_temperature_c": "Sheet temperature when cut",
+    "measured.sheet_temperature_c": "Sheet temperature when cut",
+    "glazing.sheet_most_c": "Hottest sheet",
+    "prying factor": "Prying of a screw",
+    "EN 12056-3 factors": "Factors of EN 12056-3",
+    "sheets.alpha_per_k": "Sheet, expansion",
+    "sheets.load_table": "Sheet, its load table",
+    "sheets.mass_kg_m2": "Sheet, mass",
+    "sheets.fall_least_deg": "Sheet, least fall",
+    "sheets.by_n_m": "Sheet, bending stiffness across the flutes",
+    "sheets.sy_n_m": "Sheet, shear stiffness across the flutes",
+    "sheets.skins_mm": "Sheet, thickness of its skins",
+    "sheets.rib_mm": "Sheet, thickness of a rib",
+    "sheets.e_n_mm2": "Sheet, modulus of elasticity",
+    "sheets.creep_snow": "Sheet, creep under snow",
+    "sheets.creep_snow_high": "Sheet, creep under snow in the mountains",
+    "sheets.creep_dead": "Sheet, creep under its weight",
+    "sheets.creep_wind": "Sheet, creep under wind",
+    "bars.rebate_mm": "Bar, rebate",
+    "bars.cap_hold_n_m": "Bar, cap hold",
+    "bars.hole_gauge_mm": "Bar, gauge of holes",
+    "bars.pull_through_n": "Bar, pull-through of its seat",
+    "profiles.arm_mm": "Head profile, arm",
+    "profiles.hold_n_m": "Edge profile, its hold",
+    "gutters.width_mm": "Gutter, width inside",
+    "screws.d_mm": "Bar screw, diameter",
+    "screws.thread_mm": "Bar screw, thread length",
+    "screws.root_mm": "Bar screw, root",
+    "screws.f_tens_n": "Bar screw, tension",
+    "screws.f_ax_n_mm2": "Bar screw, withdrawal",
+    "timbers.class": "Timber, strength class",
+}
+_UNITS = (
+    ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"), ("_n_m", "N/m"),
+    ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
+)  # fmt: skip
+_OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
+
+
+def _short(path: str) -> str:
+    """The key without the id of a product.
+
+    Examples
+    --------
+    >>> _short("bars.bar-60-35.rebate_mm"), _short("site.vb0_m_s")
+    ('bars.rebate_mm', 'site.vb0_m_s')
+    """
+    table, _, rest = path.partition(".")
+    _, dot, key = rest.rpartition(".")
+    return f"{table}.{key}" if dot else path
+
+
+def unit_of(path: str) -> str:
+    """The unit that a key ends in; empty where it has none.
+
+    Examples
+    --------
+    >>> unit_of("site.ground_snow_kn_m2"), unit_of("frame.service_class")
+    ('kN/m2', '')
+    """
+    short = _short(path)
+    return _OWN_UNITS.get(short) or next((unit for end, unit in _UNITS if short.endswith(end)), "")
+
+
+def input_words(path: str) -> str:
+    """An input in words; a key that is not known by words is read out without its unit.
+
+    Examples
+    --------
+    >>> input_words("bars.bar-60-35.cap_hold_n_m"), input_words("site.vb0_m_s")
+    ('Bar, cap hold', 'Wind velocity of the map')
+    >>> input_words("frame.post_mm")
+    'Frame, post'
+    """
+    short = _short(path)
+    if short in _KNOWN:
+        return _KNOWN[short]
+    table, _, key = short.partition(".")
+    for end, _ in _UNITS:
+        if key.endswith(end):
+            key = key.removesuffix(end)
+            break
+    words = re.sub(r"[_.]+", " ", key).strip()
+    said = f"{table}, {words}" if words else table
+    return said[:1].upper() + said[1:]
