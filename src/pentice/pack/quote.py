@@ -13,9 +13,12 @@ from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
-from pentice.pack.words import checked_word, demo_notice, listed, members_open
+from pentice.pack.words import checked_word, demo_notice, listed, members_open, timber_not_named
+from pentice.takeoff.roof import letters_of
 
 SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+PICTURE_MM, PICTURE_SMALL_MM = 112.0, 92.0
+"""Width of the picture on the front; the smaller where much stands above it."""
 COLUMNS_MOST = 3
 """Options side by side; more go into a further table."""
 WALL_LINE_MM = 15.0
@@ -44,11 +47,12 @@ def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | N
         Tagged PDF; the same for the same input.
     """
     job, firm = design.job, design.firm
+    reach = (", ".join(firm.address), firm.telephone, firm.email)
     letterhead = {
         "firm": firm.name,
-        "address": ", ".join(firm.address) + (f". {firm.telephone}" if firm.telephone else ""),
+        "address": ". ".join(x for x in reach if x),
         "paper": f"Quote {job.reference}".strip(),
-        "dates": f"{day(issued(design))}. {_validity(design.price.valid_until)}",
+        "dates": f"{day(issued(design))}. {_validity(design)}",
         "for": _for(job.people.client),
     }
     images = {"roof.svg": picture} if picture is not None else {}
@@ -61,7 +65,7 @@ def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | N
     )
     second = section(
         "What you should know",
-        list(_notes(design)),
+        list(_second(design, "How you pay, for A" if options else "How you pay")),
         foot=_FOOT,
         result="Said now, so that nothing surprises you.",
     )
@@ -88,8 +92,11 @@ def money(amount: Decimal, currency: str) -> str:
     return f"{'−' if amount < 0 else ''}{sign}{abs(amount):,.2f}"
 
 
-def _validity(until: str) -> str:
-    return f"Good until {day(date.fromisoformat(until))}." if until else "Ask how long it holds."
+def _validity(design: Design) -> str:
+    until, days = design.price.valid_until, design.firm.valid_days
+    if until:
+        return f"Good until {day(date.fromisoformat(until))}."
+    return f"Good for {days} days." if days else "Ask how long it holds."
 
 
 def _in_one_line(design: Design) -> str:
@@ -121,33 +128,46 @@ def _clear(height_mm: float) -> str:
 
 
 def _first(design: Design, options: Options, has_picture: bool) -> Iterator[b.Block]:
-    yield from _stops(design)
-    beside = [
-        b.heading("In the price", above_mm=0.0),
-        b.bullets(_included(design)),
-        b.heading("How you pay, for A" if options else "How you pay", above_mm=3.0),
-        _payment(design),
-    ]
+    """The front: what it is, and what it costs in each way."""
+    stops = _stops(design)
+    if stops:
+        yield b.cautions(stops, h_mm=2.8)
+        yield b.space(3)
+    included = [b.heading("In the price", above_mm=0.0), b.bullets(_included(design))]
     if has_picture:
         alt = f"The roof on your wall. {_in_one_line(design)}"
-        yield b.columns([[b.picture("roof.svg", alt, width_mm=100)], beside], widths=(100, "1fr"))
+        wide = PICTURE_MM if len(stops) <= 1 else PICTURE_SMALL_MM
+        yield b.columns([[b.picture("roof.svg", alt, width_mm=wide)], included], widths=(wide, "1fr"))
     else:
-        yield from beside
+        yield from included
     yield from _side_by_side(design, options)
 
 
-def _stops(design: Design) -> Iterator[b.Block]:
-    """What was found and nobody has answered yet, and the demo notice: three at most, the rest counted."""
-    open_ = [c for c in cautions(design.job) if c.is_open]
-    rows = [("Ask.", f"{c.text} Ask {c.ask}.") for c in open_[:2]]
-    if len(open_) > len(rows):
-        rows.append(("Ask.", f"{len(open_) - len(rows)} more open questions stand on the method sheet."))
-    notice = demo_notice(design)
-    if notice:
-        rows = [("Demo.", notice), *rows][:3]
-    if rows:
-        yield b.cautions(rows, h_mm=2.8)
-        yield b.space(3)
+STOPS_MOST = 3
+
+
+def _stops(design: Design) -> list[tuple[str, str]]:
+    """What stands between this paper and an offer: invented figures, what does not hold, questions nobody answered."""
+    rows = [("Demo.", notice)] if (notice := demo_notice(design)) else []
+    if says := _not_holding(design):
+        rows.append(("Not yet.", says))
+    asks = [f"{c.text} Ask {c.ask}." for c in cautions(design.job) if c.is_open]
+    room = STOPS_MOST - len(rows)
+    if len(asks) > room:
+        more = len(asks) - room
+        one = "1 more open question stands" if more == 1 else f"{more} more open questions stand"
+        asks = [*asks[: room - 1], f"{asks[room - 1]} {one} on the method sheet."]
+    return [*rows, *(("Ask.", text) for text in asks)]
+
+
+def _not_holding(design: Design) -> str:
+    names = dict.fromkeys(c.member for c in design.checks if c.verdict in ("fails", "refused"))
+    if not names:
+        return ""
+    return (
+        f"As drawn it is not shown to hold: {listed(list(names), most=4)}. That is changed before anything is ordered, "
+        "and the price with it."
+    )
 
 
 def _payment(design: Design) -> b.Block:
@@ -176,7 +196,7 @@ def _side_by_side(design: Design, options: Options) -> Iterator[b.Block]:
         for k, (name, d) in enumerate(shown)
     ]
     for start in range(0, len(columns), COLUMNS_MOST):
-        yield b.quote_columns(names, columns[start : start + COLUMNS_MOST])
+        yield b.keep([b.quote_columns(names, columns[start : start + COLUMNS_MOST])])
 
 
 def _letter(k: int) -> str:
@@ -204,10 +224,8 @@ def _facts(name: str, design: Design, *, is_drawn: bool) -> dict[str, str]:
 
 
 def _included(design: Design) -> tuple[str, ...]:
-    items = []
-    posts = sum(1 for piece in design.pieces if piece.id.startswith("PO"))
-    if design.job.frame.rafter_centres_mm is None:
-        items.append(f"Timber frame{f', {posts} posts' if posts else ''}")
+    timber = _timber(design)
+    items = [timber] if timber else []
     items.append(f"{len(design.setting_out.plane.bays)} sheets, {design.parts.tint}")
     items.append("Glazing bars, seals and trims")
     if design.parts.gutter is not None:
@@ -222,6 +240,25 @@ def _included(design: Design) -> tuple[str, ...]:
     return tuple(items)
 
 
+_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "PO": "posts"}
+
+
+def _timber(design: Design) -> str:
+    """The timber that is in the price: the frame, or what of it is new."""
+    letters = [letters_of(piece.id) for piece in design.pieces]
+    there = [name for key, name in _TIMBER.items() if key in letters]
+    if not there or timber_not_named(design):
+        return listed(there).capitalize()
+    posts = letters.count("PO")
+    return f"Timber frame{f', {posts} posts' if posts else ''}"
+
+
+def _not_included(design: Design) -> tuple[str, ...]:
+    unnamed = [name for name, _ in timber_not_named(design)]
+    own = design.firm.exclusions or ("Rotten wood, hidden drains, permissions, painting.",)
+    return (f"*{listed(unnamed).capitalize()}*: not drawn yet.", *own) if unnamed else tuple(own)
+
+
 def _of_tint(tint: str) -> str:
     words = {
         "clear": "You see the sky. Hot in full sun.",
@@ -231,31 +268,33 @@ def _of_tint(tint: str) -> str:
     return words.get(tint, "See the sample.")
 
 
-def _notes(design: Design) -> Iterator[b.Block]:
+def _second(design: Design, pay: str) -> Iterator[b.Block]:
+    """The back: honest notes before payment, what is left out, what it rests on, terms, the signature."""
     enclosed = design.job.roof.use == "lean-to"
-    yield b.heading("Honest notes", above_mm=3.2)
     yield b.bullets(
         (
             "*Rain* drums on it: you will hear it.",
             "*Heat.* It gets hot under it in full sun. "
             + ("It needs openings high and low." if enclosed else "Open sides help."),
             "*Nobody may ever stand on it.* It is fragile, whatever its thickness.",
-            "*Cleaning.* Spring and autumn, water and a soft brush, from below or from a window. We look "
-            "together whether all of it can be reached.",
+            "*Cleaning.* Spring and autumn, water and a soft brush. We look together whether all can be reached.",
             "*Mist* inside the sheet in cold weather is normal. Drops can fall from its underside too.",
             "*Snow* that lies deep is cleared from below. It slides off the foot: mind doors and paths.",
             "*Creaks* come when the sun comes and goes: sheets grow and shrink.",
         )
     )
-    yield b.heading("Not in the price", above_mm=3.2)
-    yield b.bullets(design.firm.exclusions or ("Rotten wood, hidden drains, permissions, painting.",))
-    yield b.heading("What the price rests on", above_mm=3.2)
+    yield b.space(4)
+    left_out = [b.heading("Not in the price", above_mm=0.0), b.bullets(_not_included(design))]
+    payment = [b.heading(pay, above_mm=0.0), _payment(design)]
+    yield b.columns([left_out, payment], widths=("1fr", 72))
+    yield b.heading("What the price rests on", above_mm=4.0)
     yield b.bullets(tuple(_assumptions(design)))
-    yield b.heading("Terms", above_mm=3.2)
+    yield b.heading("Terms", above_mm=4.0)
     yield b.bullets(
         (
-            *(design.firm.terms or ("Payment as on the first page.",)),
+            *(design.firm.terms or ("Payment as on this page.",)),
             f"Workmanship: {_years(design.firm.workmanship_years)}. Material: by the suppliers' own papers.",
+            *_numbers(design),
         )
     )
     yield b.space(2)
@@ -269,10 +308,17 @@ def _notes(design: Design) -> Iterator[b.Block]:
             b.fill_boxes(("right to cancel ends on", "begin before that: signature", "date")),
         ]
     )
-    yield b.space(3)
+    yield b.space(2)
     yield b.keep(
         [b.heading("Yes, build it", above_mm=0.0), b.fill_boxes(("option", "name", "signature", "date"))]
     )
+
+
+def _numbers(design: Design) -> Iterator[str]:
+    """The firm's numbers, as the law of many places asks on a quote."""
+    told = [f"{name} {value}" for name, value in design.firm.numbers.items() if value]
+    if told:
+        yield f"{design.firm.name}: {listed(told)}."
 
 
 def _years(years: int) -> str:
@@ -296,7 +342,7 @@ def _assumptions(design: Design) -> Iterator[str]:
     open_ = [name[:1].lower() + name[1:] for name in members_open(design)]
     if open_:
         yield (
-            f"Not shown to hold yet: {listed(open_, most=6)}. Each is settled before anything is ordered, the frame by "
+            f"Not shown to hold yet: {listed(open_, most=4)}. Each is settled before anything is ordered, the frame by "
             "a structural engineer. What that changes is priced again."
         )
     yield "Permission and building control, where they are needed: ask before you sign."
