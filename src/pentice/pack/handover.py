@@ -13,11 +13,17 @@ from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of,
 from pentice.pack.paper import blocks as b
 from pentice.pack.programme import INSPECTIONS, inspection_days
 from pentice.pack.setting_out import heading_of
+from pentice.pack.words import invented
 
 STRIP = "strip.svg"
 SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 """EN 1991-1-3, Annex E: settled and wet snow."""
 
+WITH_IT = (
+    "The setting-out drawing, with what was built differently written in.",
+    "The site sheet with its readings, and a photo at each hold.",
+    "The suppliers' papers: their warranty, their care, the batch of the sheets.",
+)
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
@@ -113,12 +119,15 @@ def _built(design: Design) -> Iterator[b.Block]:
         ),
         ("Bars", f"{len(design.setting_out.plane.bars)} of {parts.bar.name}"),
         ("Frame", f"{parts.timber.name}, rafters {_section(design.job.frame.rafter_mm)}"),
+        *([("Gutter", parts.gutter.name)] if parts.gutter is not None else []),
         (
             "Sizes are",
             "as measured on the frame" if _is_measured(design) else "as drawn, not measured on the frame",
         ),
     ]
     yield b.table((), rows, widths=(28, "1fr"), h=2.8, bold_columns=(0,))
+    if "products" in invented(design):
+        yield b.paragraph("*Demo.* The products named here are invented: write in what was built.")
     yield b.heading("Each sheet")
     yield b.table(
         ("Bay", "Width", "Length", "Batch", "Face seen"),
@@ -134,6 +143,7 @@ def _built(design: Design) -> Iterator[b.Block]:
         ],
         widths=(18, 26, 26, "1fr", 40),
         h=2.8,
+        row_mm=1.0,
     )
     yield b.heading("Warranty")
     yield b.table(
@@ -156,9 +166,16 @@ def _built(design: Design) -> Iterator[b.Block]:
     yield b.paragraph(
         "Walking on it, a pressure washer, solvents, an added flue or a blocked gutter end both."
     )
-    yield b.heading("Handed over")
-    yield b.fill_boxes(("date", "for the firm", "for the client"))
-    yield b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house.")
+    yield b.heading("What comes with this paper")
+    yield b.bullets(WITH_IT)
+    yield b.space(3)
+    yield b.keep(
+        (
+            b.heading("Handed over", above_mm=0.0),
+            b.fill_boxes(("date", "for the firm", "for the client")),
+            b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house."),
+        )
+    )
 
 
 def _workmanship(design: Design) -> str:
@@ -187,6 +204,8 @@ def _care(design: Design) -> Iterator[b.Block]:
             "Keep the gutter free. Some mist in the flutes in cold weather is normal; standing water is not.",
         )
     )
+    yield b.heading("What it counts on")
+    yield b.bullets(tuple(counts_on(design)))
     yield b.heading("Snow")
     depths = snow_depths_mm(design)
     if depths is None:
@@ -241,6 +260,37 @@ def _care(design: Design) -> Iterator[b.Block]:
     )
 
 
+def counts_on(design: Design) -> Iterator[str]:
+    """What the owner must leave as it is, because the roof was calculated or built on it.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Yields
+    ------
+    str
+        A sentence each: sides, doors, heat, loads, snow from above, and what was found at the wall.
+    """
+    job, house = design.job, design.job.house
+    if job.roof.use == "lean-to":
+        for opening in job.roof.openings:
+            if opening.opens and opening.shut_in_storms and opening.wall != "house":
+                where = "in front" if opening.wall == "front" else f"on the {opening.wall}"
+                yield f"Shut the {opening.kind} {where} before a storm: the roof counts on it."
+        yield "Keep its openings high and low free: a closed room under glazing gets hot."
+    elif "open" in (job.roof.left, job.roof.right, job.roof.front):
+        yield "Leave its open sides open. A wall, a screen or a gate changes the wind on it: ask us first."
+    yield "No fire, grill or heater under it, and no flue through or below it: the sheets soften and drip."
+    yield "Hang nothing heavy from rafters, beam or bars."
+    if house is not None and house.roof_drains_to_us and not house.slides_guarded:
+        yield "Snow that falls from the house roof strikes it, and no sheet is checked for that: fit guards there."
+    for find in job.found:
+        if find.action:
+            yield f"{find.kind[:1].upper()}{find.kind[1:]}: {find.action.rstrip('.')}."
+
+
 def _snow_note(design: Design) -> str:
     said = "Whichever place gets there first. Settled snow counted as 200 kg/m³, wet snow as 400."
     return (
@@ -265,17 +315,19 @@ def _when(year: int, due: date | None) -> str:
 
 def _notice(design: Design) -> list[b.Block]:
     return [
-        b.space(12),
-        b.number("This roof does not carry people", "NO STEP", "", h_mm=20),
+        b.space(14),
+        b.paragraph("This roof does not carry people", h_mm=7.0, weight=600),
         b.space(6),
-        b.paragraph("Fragile roof. Do not stand, sit, kneel or put a ladder on it.", h_mm=5.0, weight=700),
-        b.space(4),
+        b.number("", "NO STEP", "", h_mm=28),
+        b.space(8),
+        b.paragraph("Fragile roof. Do not stand, sit, kneel or put a ladder on it.", h_mm=7.0, weight=700),
+        b.space(6),
         b.paragraph(
             "It breaks under a person, whatever its thickness. People have died falling through roofs.",
-            h_mm=3.5,
+            h_mm=5.0,
         ),
-        b.space(4),
-        b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=3.5),
+        b.space(6),
+        b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=5.0),
         b.fill_space(),
         b.paragraph("Put this up where somebody would climb out onto the roof: at the window, at the wall."),
     ]

@@ -25,21 +25,21 @@ LONG_SHEET_MM = 5000.0
 MPH = 0.44704
 """m/s in one mile an hour."""
 
-ORDER = (
-    "Confirm the survey against the wall. Protect and clear the place.",
+NEW_FRAME = (
     "Set the datum. Fix the wall plate, packed to the line, not to the bumps.",
     "Posts and bases, then the beam. Brace as you go.",
     "Rafters from one end by the running marks. Brace.",
-    "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
-    "Gutter brackets while you can reach them.",
+)
+STANDING_FRAME = (
+    "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
+)
+GLAZING = (
     "Head profile at the wall, upside down.",
     "Bar bases and seals: bed each screw in sealant, wipe. *Hold B.* Bars parallel, bays measured again.",
     "Cut, vacuum, tape and label the sheets. Film back 50 from the edges before taping.",
     "*Hold C* for each sheet: face, flutes, tapes, bite. Lift from one end, button, caps from the foot.",
     "Foot profiles over the breather tape, drip into the gutter; a bead on the top edge.",
     "Flashing over upstands and cap heads in one run. Verge trims. End caps.",
-    "Gutter and downpipes. All film off.",
-    "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
 )
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
@@ -213,15 +213,38 @@ def method_pdf(design: Design) -> bytes:
     )
 
 
+def order_of_work(design: Design) -> tuple[str, ...]:
+    """The work, step by step, with its holds: a frame that stands is looked at, not built; no gutter, no brackets.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of str
+        One sentence or two for each step.
+    """
+    standing = design.job.frame.rafter_centres_mm is not None
+    gutter = design.parts.gutter is not None
+    return (
+        "Confirm the survey against the wall. Protect and clear the place.",
+        *(STANDING_FRAME if standing else NEW_FRAME),
+        "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
+        *(("Gutter brackets while you can reach them.",) if gutter else ()),
+        *GLAZING,
+        "Gutter and downpipes. All film off." if gutter else "All film off.",
+        "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
+    )
+
+
 def _order(design: Design) -> list[b.Block]:
-    stays = design.job.frame.rafter_centres_mm is not None
-    note = "The rafters stand already: begin at hold A, and look at how they are held." if stays else ""
     brace = "The frame is braced and fixed before the first sheet. Bracing is not checked here: ask."
     return [
         b.cautions((NOBODY_ON_IT, ("Brace.", brace), NOTHING_LOOSE), h_mm=2.8),
         b.space(3),
-        *([b.paragraph(note)] if note else []),
-        b.steps(ORDER),
+        b.steps(order_of_work(design)),
         b.heading("Tapes, sealants, sheets"),
         b.bullets(
             (
@@ -251,7 +274,7 @@ def _holds(design: Design) -> list[b.Block]:
     for hold, title in HOLD_TITLES.items():
         rows = [(line.item, line.passes, line.if_not) for line in lines if line.hold == hold]
         heads = ("Look or read", "Holds when", "If not")
-        table = b.table(heads, rows, widths=(56, 54, "1fr"), h=2.8, bold_columns=(0,), row_mm=1.4)
+        table = b.table(heads, rows, widths=(56, 54, "1fr"), h=2.8, bold_columns=(0,))
         found.append(b.keep((b.heading(title, above_mm=4.0), table)))
     found.append(b.paragraph("The gap card and the boxes for readings stand on the site sheet."))
     return found
@@ -326,7 +349,7 @@ def _before(design: Design) -> list[b.Block]:
     )
     return [
         *left,
-        b.table(("Mind this", "Because"), rows, widths=(98, "1fr"), h=2.8, row_mm=1.4),
+        b.table(("Mind this", "Because"), rows, widths=(98, "1fr"), h=2.8),
         b.keep(
             (
                 b.heading("Job, people, emergency"),

@@ -242,7 +242,7 @@ def _cautions(page: SitePage) -> list[b.Block]:
         )
         for c in page.cautions
     ]
-    table = b.table(("", "Mind this", "Because"), rows, widths=(9, 92, "1fr"), h=2.8, row_mm=1.4)
+    table = b.table(("", "Mind this", "Because"), rows, widths=(9, 92, "1fr"), h=2.8)
     return [table, b.paragraph(AID)]
 
 
@@ -290,7 +290,7 @@ def _holds(page: SitePage) -> list[b.Block]:
     found: list[b.Block] = []
     for hold, title in HOLD_TITLES.items():
         rows = [
-            (b.sign_cell("box", line.item, bold=True), line.passes, line.if_not)
+            (b.sign_cell("box"), line.item, line.passes, line.if_not)
             for line in page.holds
             if line.hold == hold
         ]
@@ -299,7 +299,13 @@ def _holds(page: SitePage) -> list[b.Block]:
             b.keep(
                 (
                     b.heading(title),
-                    b.table(("Look or read", "Holds when", "If not"), rows, widths=(58, 52, "1fr"), h=2.8),
+                    b.table(
+                        ("", "Look or read", "Holds when", "If not"),
+                        rows,
+                        widths=(9, 50, 52, "1fr"),
+                        h=2.8,
+                        bold_columns=(1,),
+                    ),
                 )
             )
         )

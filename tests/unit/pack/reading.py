@@ -34,7 +34,9 @@ def own_goods(design: Design) -> Design:
     """The design with the same products and prices, all given by the user: no mark says that they are invented."""
     sheets = {
         id: s.model_copy(
-            update={"load_table": s.load_table and s.load_table.model_copy(update={"source": "supplier, 2027"})}
+            update={
+                "load_table": s.load_table and s.load_table.model_copy(update={"source": "supplier, 2027"})
+            }
         )
         for id, s in design.catalogue.sheets.items()
     }
