@@ -112,7 +112,11 @@ def _sheet(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(fitting, holds)
     if found is None:
         return {}
-    why = "least depth that passes" if found.holds else "none of the catalogue passes: the deepest"
+    why = (
+        "least depth that passes"
+        if found.holds
+        else "none of the catalogue is shown to hold: the deepest, see its checks"
+    )
     return {("glazing.sheet", found.value.id): why, **_bar_for(job, catalogue, found.value)}
 
 
@@ -234,7 +238,11 @@ def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(sizes, holds)
     if found is None:
         return {}
-    why = "smallest section that passes" if found.holds else "none of the catalogue passes: the largest"
+    why = (
+        "smallest section that passes"
+        if found.holds
+        else "none of the catalogue is shown to hold: the largest, see its checks"
+    )
     return {("frame.rafter_mm", found.value): why}
 
 
@@ -254,7 +262,11 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
     )
     if found is None:
         return {}
-    why = "smallest screw that passes" if found.holds else "none of the catalogue passes: the largest"
+    why = (
+        "smallest screw that passes"
+        if found.holds
+        else "none of the catalogue is shown to hold: the largest, see its checks"
+    )
     return {("screws.bar_screw", found.value): why}
 
 
@@ -273,7 +285,11 @@ def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
     )
     if found is None:
         return {}
-    why = "smallest gutter that takes the water and the drip" if found.holds else "none passes: the largest"
+    why = (
+        "smallest gutter that takes the water and the drip"
+        if found.holds
+        else "none of the catalogue is shown to hold: the largest, see its checks"
+    )
     return {("gutter.item", found.value): why}
 
 

@@ -151,12 +151,11 @@ def _stops(design: Design) -> list[tuple[str, str]]:
     rows = [("Demo.", notice)] if (notice := demo_notice(design)) else []
     if says := _not_holding(design):
         rows.append(("Not yet.", says))
-    asks = [f"{c.text} Ask {c.ask}." for c in cautions(design.job) if c.is_open]
+    open_ = [c for c in cautions(design.job) if c.is_open]
     room = STOPS_MOST - len(rows)
-    if len(asks) > room:
-        more = len(asks) - room
-        one = "1 more open question stands" if more == 1 else f"{more} more open questions stand"
-        asks = [*asks[: room - 1], f"{asks[room - 1]} {one} on the method sheet."]
+    asks = [f"{c.text} Ask {c.ask}." for c in open_[:room]]
+    if more := [c.text.partition(". ")[0].rstrip(".") for c in open_[room:]]:
+        asks[-1] = f"{asks[-1]} Open too: {'; '.join(more)}. See the method sheet."
     return [*rows, *(("Ask.", text) for text in asks)]
 
 
