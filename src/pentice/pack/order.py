@@ -12,9 +12,8 @@ from pentice.pack.drawings.values import not_proved
 from pentice.pack.order_book import HEADS, grouped, order_xlsx, priced
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
 from pentice.pack.paper import blocks as b
-from pentice.pack.quote import money
 from pentice.pack.setting_out import heading_of
-from pentice.pack.words import demo_order_notice
+from pentice.pack.words import demo_order_notice, money
 from pentice.takeoff.needs import NOT_HERE
 from pentice.takeoff.values import OrderLine
 

@@ -10,7 +10,8 @@ from pentice.job.found import cautions
 from pentice.mechanics.movement import WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
-from pentice.pack.method import HOLD_TITLES, gust_words, handling_gust_m_s
+from pentice.pack.handling import gust_words, handling_gust_m_s
+from pentice.pack.method import HOLD_TITLES
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 from typing import Any
 
 from pentice.catalogue.model import KINDS
@@ -23,6 +24,22 @@ _STATES = {
     "not checked": ("not checked",) * 2,
 }
 """A verdict in words, of one thing and of several."""
+
+
+SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+"""By currency: the sign before an amount; others stand as their letters."""
+
+
+def money(amount: Decimal, currency: str) -> str:
+    """An amount with its sign, comma thousands and two decimals.
+
+    Examples
+    --------
+    >>> money(Decimal("4410.76"), "GBP")
+    '£4,410.76'
+    """
+    sign = SIGNS.get(currency, f"{currency} ")
+    return f"{'−' if amount < 0 else ''}{sign}{abs(amount):,.2f}"
 
 
 def listed(names: Sequence[str], most: int = 0) -> str:

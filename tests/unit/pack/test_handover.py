@@ -10,7 +10,8 @@ import pytest
 from pentice.checks.values import Check, Verdict
 from pentice.design import Design
 from pentice.loads.values import SnowCase
-from pentice.pack.handover import counts_on, handover_pdf, snow_depths_mm
+from pentice.pack.care import counts_on, snow_depths_mm
+from pentice.pack.handover import handover_pdf
 from tests.designs import EXAMPLES, design_of
 from tests.unit.pack.reading import own_goods
 

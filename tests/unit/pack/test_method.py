@@ -7,15 +7,8 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from pentice.pack.method import (
-    general_stop_mph,
-    gust_limit_m_s,
-    gust_words,
-    handling_gust_m_s,
-    method_pdf,
-    order_of_work,
-    people_for,
-)
+from pentice.pack.handling import general_stop_mph, gust_limit_m_s, gust_words, handling_gust_m_s, people_for
+from pentice.pack.method import method_pdf, order_of_work
 from pentice.pack.site_page import hold_lines
 from pentice.setting_out.values import Bay
 from tests.designs import EXAMPLES, design_of

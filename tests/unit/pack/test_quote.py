@@ -10,8 +10,8 @@ import pytest
 
 from pentice.advice.options import solve_options
 from pentice.pack.drawings import roof_picture
-from pentice.pack.quote import money, quote_pdf
-from pentice.pack.words import demo_notice, demo_order_notice, invented
+from pentice.pack.quote import quote_pdf
+from pentice.pack.words import demo_notice, demo_order_notice, invented, money
 from pentice.pipeline import solve
 from tests.designs import EXAMPLES, catalogue, changed, design_of
 from tests.unit.pack.reading import own_firm, own_goods
