@@ -9,7 +9,7 @@ from pentice.checks.values import Check, Place
 from pentice.design import Design, worst_of_each
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
-from pentice.pack.words import demo_notice, listed, timber_not_named
+from pentice.pack.words import bays_named, demo_notice, listed, timber_not_named
 from pentice.setting_out.values import Bay
 from pentice.working import Step
 
@@ -38,7 +38,13 @@ def design_text(design: Design) -> str:
         _order(design),
         _cautions(design),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return "\n\n".join("\n".join(map(_fitted, part)) for part in parts if part)
+
+
+def _fitted(line: str) -> str:
+    """A line of the page; a longer one goes on below, two further in."""
+    indent = " " * (len(line) - len(line.lstrip()) + 2)
+    return line if len(line) <= WIDTH else textwrap.fill(line, WIDTH, subsequent_indent=indent)
 
 
 def checks_text(design: Design) -> str:
@@ -118,11 +124,11 @@ def _sizes(design: Design) -> list[str]:
     ]
     for numbers, bay in _alike(plane.bays):
         width, length = bay.width_mm, bay.length_mm
-        lines.append(
-            f"  bay {numbers}: sheet {width.cut:.0f} x {length.cut:.0f}"
-            f"  (width {width.least:.0f} to {width.most:.0f}, length {length.least:.0f} to {length.most:.0f})"
-            f"  gap {bay.edges.left.gap_mm:.1f} a side, {bay.edges.head.gap_mm:.1f} at the head"
-        )
+        lines += [
+            f"  {bays_named(numbers)}: sheet {width.cut:.0f} x {length.cut:.0f},"
+            f" gap {bay.edges.left.gap_mm:.1f} a side, {bay.edges.head.gap_mm:.1f} at the head",
+            f"    width {width.least:.0f} to {width.most:.0f}, length {length.least:.0f} to {length.most:.0f} would do",
+        ]
     bar = plane.bars[0]
     lines.append(
         f"  bars {bar.base_mm:.0f} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
@@ -134,7 +140,7 @@ def _half(mark: float) -> str:
     return f"{round(mark * 2.0) / 2.0:g}"
 
 
-def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
+def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[list[int], Bay]]:
     groups: dict[tuple[float, ...], list[Bay]] = {}
     for bay in bays:
         w, n, e = bay.width_mm, bay.length_mm, bay.edges
@@ -150,7 +156,7 @@ def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
         )
         groups.setdefault(key, []).append(bay)
     for alike in groups.values():
-        yield ", ".join(str(bay.number) for bay in alike), alike[0]
+        yield [bay.number for bay in alike], alike[0]
 
 
 def _verdicts(design: Design) -> list[str]:
