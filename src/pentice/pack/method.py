@@ -242,9 +242,10 @@ def _before(design: Design) -> list[b.Block]:
                 ),
             )
         ),
+        b.space(2),
         b.keep(
             (
-                b.heading("Read and understood"),
+                b.heading("Read and understood", above_mm=0.0),
                 b.fill_boxes(("name", "signature", "date", "name", "signature", "date"), per_row=3),
                 b.paragraph(AID),
             )
