@@ -21,6 +21,8 @@ MAX_BAY_MM = 1000.0
 RAFTER_WIDTH_MM = 70.0
 """Width of a rafter under a 60 mm seat that leaves room for staggered screws: common practice, no source."""
 
+_NONE_HOLDS = "none of the catalogue is shown to hold:"
+
 T = TypeVar("T")
 
 
@@ -112,11 +114,7 @@ def _sheet(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(fitting, holds)
     if found is None:
         return {}
-    why = (
-        "least depth that passes"
-        if found.holds
-        else "none of the catalogue is shown to hold: the deepest, see its checks"
-    )
+    why = "least depth that passes" if found.holds else f"{_NONE_HOLDS} the deepest, see its checks"
     return {("glazing.sheet", found.value.id): why, **_bar_for(job, catalogue, found.value)}
 
 
@@ -238,11 +236,7 @@ def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(sizes, holds)
     if found is None:
         return {}
-    why = (
-        "smallest section that passes"
-        if found.holds
-        else "none of the catalogue is shown to hold: the largest, see its checks"
-    )
+    why = "smallest section that passes" if found.holds else f"{_NONE_HOLDS} the largest, see its checks"
     return {("frame.rafter_mm", found.value): why}
 
 
@@ -262,11 +256,7 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
     )
     if found is None:
         return {}
-    why = (
-        "smallest screw that passes"
-        if found.holds
-        else "none of the catalogue is shown to hold: the largest, see its checks"
-    )
+    why = "smallest screw that passes" if found.holds else f"{_NONE_HOLDS} the largest, see its checks"
     return {("screws.bar_screw", found.value): why}
 
 
@@ -288,7 +278,7 @@ def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
     why = (
         "smallest gutter that takes the water and the drip"
         if found.holds
-        else "none of the catalogue is shown to hold: the largest, see its checks"
+        else f"{_NONE_HOLDS} the largest, see its checks"
     )
     return {("gutter.item", found.value): why}
 

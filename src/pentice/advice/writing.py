@@ -93,7 +93,8 @@ def _cures(advice: Advice) -> Iterator[str]:
 
 
 def _no_move(design: Design) -> str:
-    if design.job.frame.rafter_centres_mm is not None:
+    measured = design.job.measured
+    if design.job.frame.rafter_centres_mm or measured.rafter_centres_mm or measured.between_stems_mm:
         return "None: the frame stands, and the cutting has chosen among the stock already."
     return "None saves more than 1 % and 10."
 
