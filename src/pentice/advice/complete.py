@@ -21,6 +21,8 @@ MAX_BAY_MM = 1000.0
 RAFTER_WIDTH_MM = 70.0
 """Width of a rafter under a 60 mm seat that leaves room for staggered screws: common practice, no source."""
 
+_NONE_HOLDS = "none of the catalogue is shown to hold:"
+
 T = TypeVar("T")
 
 
@@ -114,7 +116,7 @@ def _sheet(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(fitting, holds)
     if found is None:
         return {}
-    why = "least depth that passes" if found.holds else "none of the catalogue passes: the deepest"
+    why = "least depth that passes" if found.holds else f"{_NONE_HOLDS} the deepest, see its checks"
     return {("glazing.sheet", found.value.id): why, **_bar_for(job, catalogue, found.value)}
 
 
@@ -242,7 +244,7 @@ def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
     found = _first(sizes, holds)
     if found is None:
         return {}
-    why = "smallest section that passes" if found.holds else "none of the catalogue passes: the largest"
+    why = "smallest section that passes" if found.holds else f"{_NONE_HOLDS} the largest, see its checks"
     return {("frame.rafter_mm", found.value): why}
 
 
@@ -263,7 +265,7 @@ def _screw(job: Job, catalogue: Catalogue) -> _Changes:
     )
     if found is None:
         return {}
-    why = "smallest screw that passes" if found.holds else "none of the catalogue passes: the largest"
+    why = "smallest screw that passes" if found.holds else f"{_NONE_HOLDS} the largest, see its checks"
     return {("screws.bar_screw", found.value): why}
 
 
@@ -283,7 +285,11 @@ def _gutter(job: Job, catalogue: Catalogue) -> _Changes:
     )
     if found is None:
         return {}
-    why = "smallest gutter that takes the water and the drip" if found.holds else "none passes: the largest"
+    why = (
+        "smallest gutter that takes the water and the drip"
+        if found.holds
+        else f"{_NONE_HOLDS} the largest, see its checks"
+    )
     return {("gutter.item", found.value): why}
 
 

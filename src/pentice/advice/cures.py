@@ -53,16 +53,23 @@ def _tried(design: Design, rule: str, change: Change) -> Proposal | None:
     if not holds(after.checks, rule) or not no_worse(_ignoring(design, after), after.checks):
         return None
     cost = glazing_cost(after.cutting) - glazing_cost(design.cutting)
-    sign = "more" if cost >= 0 else "less"
     return Proposal(
         id=f"{rule}: {title}",
         title=title,
         set=dict(changes),
         cost_change=cost,
         verdicts_change=verdict_changes(design.checks, after.checks),
-        summary=f"{title}. It passes. Sheets, bars and profiles cost {abs(cost):,.2f} {sign}.",
+        summary=f"{title}. It passes. {_then(design, after)}",
         check=rule,
     )
+
+
+def _then(design: Design, after: Design) -> str:
+    """What the whole job costs then, and what still does not hold."""
+    change, counts = after.price.gross - design.price.gross, after.summary.counts
+    costs = f"costs {abs(change):,.2f} {'more' if change > 0 else 'less'}" if change else "costs the same"
+    left = f"{counts['fails']} fail and {counts['refused']} are refused then"
+    return f"The whole job {costs} with tax; {left}."
 
 
 def _ignoring(design: Design, after: Design) -> tuple[Any, ...]:

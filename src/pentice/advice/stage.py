@@ -21,7 +21,8 @@ class Advice:
     """What can be said about a job beside its design."""
 
     design: Design
-    moves: tuple[Proposal, ...]
+    moves: tuple[Proposal, ...] | None
+    """None where nobody looked for any."""
     cures: tuple[Proposal, ...]
     options: tuple[tuple[str, Design], ...]
 
@@ -45,4 +46,26 @@ def advise(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Advice:
         The job or one of its options cannot be used.
     """
     design = solve(complete(job, catalogue), catalogue, firm)
-    return Advice(design=design, moves=moves(design), cures=cures(design), options=solve_options(design))
+    quick = quick_advice(design)
+    return Advice(design=design, moves=moves(design), cures=quick.cures, options=quick.options)
+
+
+def quick_advice(design: Design) -> Advice:
+    """Advice without moves, which take a hundred and more trials: what a pack can wait for.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    Advice
+        Cures and options, each solved as a whole job; its moves are None.
+
+    Raises
+    ------
+    InputError
+        An option cannot be used.
+    """
+    return Advice(design=design, moves=None, cures=cures(design), options=solve_options(design))

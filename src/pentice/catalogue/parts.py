@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TypeVar
 
+from pentice.catalogue._base import Product
 from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.gutters import Gutter
@@ -35,6 +36,23 @@ class Parts:
     gutter: Gutter | None
     timbers: Mapping[str, Timber] = field(default_factory=dict)
     """By use ("post", "barge board"): the timber that serves it; a use that is not named takes `timber`."""
+
+    @property
+    def products(self) -> tuple[Product, ...]:
+        """Every product of the roof that sizes and checks rest on, once."""
+        named = (
+            self.sheet,
+            self.bar,
+            self.head_profile,
+            self.foot_profile,
+            self.edge_profile,
+            self.verge_trim,
+            self.screw,
+            self.timber,
+            self.button,
+            self.gutter,
+        )
+        return tuple({product.id: product for product in named if product is not None}.values())
 
     def timber_for(self, use: str) -> Timber:
         """The timber of one use."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -96,10 +96,22 @@ def _typical_words(kind: str, product: Product, catalogue: Catalogue) -> str:
 
 def _legend(catalogue: Catalogue) -> list[str]:
     days = sorted({_day(product) for kind in KINDS for product in catalogue.table(kind).values()})
-    return [
+    sources = sorted(dict.fromkeys(_price_sources(catalogue)))
+    lines = [
         "Lengths in mm. A typical value stands for no product: put your supplier's in its place before you build.",
         f"Prices of: {', '.join(days)}.",
     ]
+    return [*lines, f"Prices that stand for no product: {'; '.join(sources)}."] if sources else lines
+
+
+def _price_sources(catalogue: Catalogue) -> Iterator[str]:
+    """What stands behind prices that are marked typical."""
+    for kind in KINDS:
+        for product in catalogue.table(kind).values():
+            for key in product.price_keys:
+                mark = catalogue.mark_of(f"{kind}.{product.id}.{key}")
+                if mark is not None and mark.is_typical and mark.source:
+                    yield mark.source
 
 
 def _day(product: Product) -> str:

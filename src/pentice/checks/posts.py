@@ -143,7 +143,8 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         Step(
             says="Bowing factor",
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-            numbers=f"{_bowing_numbers(slender[1] if bends_out else slender[0])}; lambda = {length:.0f} sqrt(12) / (b pi) "
+            numbers=f"{_bowing_numbers(slender[1] if bends_out else slender[0])}; "
+            f"lambda = {length:.0f} sqrt(12) / (b pi) "
             f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {d if bends_out else b:g}; "
             f"along the wall {along:.3f}, out from it {out:.3f}",
             result=factor,

@@ -23,7 +23,7 @@ def pack_jobs(jobs: Sequence[Loaded], out: Path, *, say: Callable[[str], None]) 
     """Solve jobs and write their packs: one job into the folder itself, several each into a folder of its reference."""
     if not jobs:
         raise InputError("pack needs a job file: pentice pack JOB --out DIR.")
-    from pentice.advice.options import solve_options
+    from pentice.advice.stage import quick_advice
     from pentice.pack.contents import pack_files
 
     folders = _folders(jobs, out)
@@ -33,8 +33,8 @@ def pack_jobs(jobs: Sequence[Loaded], out: Path, *, say: Callable[[str], None]) 
     for loaded, folder in zip(jobs, folders, strict=True):
         say(f"{loaded.path}: solving")
         design = solved(loaded)
-        options = solve_options(design)
-        files = pack_files(design, options, progress=lambda name: say(f"  {name}"))
+        say("  cures and options")
+        files = pack_files(quick_advice(design), progress=lambda name: say(f"  {name}"))
         write_folder(folder, files)
         say(f"The pack of {design.job.name or loaded.path.stem} lies in {folder}")
         designs.append(design)
@@ -108,9 +108,9 @@ def _write(file: Path, data: bytes) -> None:
 
 def write_pack(design: Design, folder: str | Path) -> None:
     """Write the pack of one design, with its options, into a folder; see `write_folder`."""
-    from pentice.advice.options import solve_options
+    from pentice.advice.stage import quick_advice
     from pentice.pack.contents import pack_files
 
     out = Path(folder)
     require_free(out)
-    write_folder(out, pack_files(design, solve_options(design)))
+    write_folder(out, pack_files(quick_advice(design)))

@@ -9,6 +9,7 @@ from pentice.checks.values import Check, Place
 from pentice.design import Design, worst_of_each
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
+from pentice.pack.words import bays_named, demo_notice, listed, timber_not_named
 from pentice.setting_out.values import Bay
 from pentice.working import Step
 
@@ -37,7 +38,13 @@ def design_text(design: Design) -> str:
         _order(design),
         _cautions(design),
     ]
-    return "\n\n".join("\n".join(part) for part in parts if part)
+    return "\n\n".join("\n".join(map(_fitted, part)) for part in parts if part)
+
+
+def _fitted(line: str) -> str:
+    """A line of the page; a longer one goes on below, two further in."""
+    indent = " " * (len(line) - len(line.lstrip()) + 2)
+    return line if len(line) <= WIDTH else textwrap.fill(line, WIDTH, subsequent_indent=indent)
 
 
 def checks_text(design: Design) -> str:
@@ -90,13 +97,20 @@ def _head(design: Design) -> list[str]:
     )
     if not design.proved:
         lines.append(f"Not proved: {_open_words(design)}. Do not order or build before that is cleared.")
+    if design.summary.verdict in ("fails", "refused"):
+        lines.append("What would cure it: pentice advise")
     return lines
 
 
 def _open_words(design: Design) -> str:
     counts = design.summary.counts
-    words = (("fails", "fail"), ("refused", "are refused"), ("not_checked", "were not made"))
-    return ", ".join(f"{counts[key]} checks {says}" for key, says in words if counts[key])
+    words = (
+        ("fails", "fails", "fail"),
+        ("refused", "is refused", "are refused"),
+        ("not_checked", "was not made", "were not made"),
+    )
+    said = [f"{counts[key]} {one if counts[key] == 1 else more}" for key, one, more in words if counts[key]]
+    return f"of {_number_of(len(design.checks), 'check')} {', '.join(said)}"
 
 
 def _sizes(design: Design) -> list[str]:
@@ -111,11 +125,11 @@ def _sizes(design: Design) -> list[str]:
     ]
     for numbers, bay in _alike(plane.bays):
         width, length = bay.width_mm, bay.length_mm
-        lines.append(
-            f"  bay {numbers}: sheet {width.cut:.0f} x {length.cut:.0f}"
-            f"  (width {width.least:.0f} to {width.most:.0f}, length {length.least:.0f} to {length.most:.0f})"
-            f"  gap {bay.edges.left.gap_mm:.1f} a side, {bay.edges.head.gap_mm:.1f} at the head"
-        )
+        lines += [
+            f"  {bays_named(numbers)}: sheet {width.cut:.0f} x {length.cut:.0f},"
+            f" gap {bay.edges.left.gap_mm:.1f} a side, {bay.edges.head.gap_mm:.1f} at the head",
+            f"    width {width.least:.0f} to {width.most:.0f}, length {length.least:.0f} to {length.most:.0f} would do",
+        ]
     bar = plane.bars[0]
     lines.append(
         f"  bars {bar.base_mm:.0f} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
@@ -127,7 +141,7 @@ def _half(mark: float) -> str:
     return f"{round(mark * 2.0) / 2.0:g}"
 
 
-def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
+def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[list[int], Bay]]:
     groups: dict[tuple[float, ...], list[Bay]] = {}
     for bay in bays:
         w, n, e = bay.width_mm, bay.length_mm, bay.edges
@@ -143,7 +157,7 @@ def _alike(bays: tuple[Bay, ...]) -> Iterator[tuple[str, Bay]]:
         )
         groups.setdefault(key, []).append(bay)
     for alike in groups.values():
-        yield ", ".join(str(bay.number) for bay in alike), alike[0]
+        yield [bay.number for bay in alike], alike[0]
 
 
 def _verdicts(design: Design) -> list[str]:
@@ -156,6 +170,7 @@ def _verdicts(design: Design) -> list[str]:
     typical = sum(check.typical for check in design.checks)
     if typical:
         lines.append(f"  {typical} rest on typical values (marked ~): replace before you build")
+    lines.append(f"  {'':9}{'what':38} {'worst at':16} {'needed of there':26}{'used':>5}")
     for check in worst_of_each(design.checks):
         lines.append(_verdict_line(check))
         if check.verdict in ("fails", "refused") and (check.says or check.cure):
@@ -169,17 +184,33 @@ def _verdict_line(check: Check) -> str:
     used = f"{check.utilisation:.0%}" if check.utilisation is not None else ""
     numbers = ""
     if check.demand is not None and check.capacity is not None:
-        numbers = f"{check.demand:.4g} of {check.capacity:.4g} {check.unit}"
+        numbers = f"{check.demand:.4g} of {_with_unit(check.capacity, check.unit)}"
     mark = "~" if check.typical else " "
     where = place_text(check.place)
     return f"  {WORDS[check.verdict]:8}{mark}{check.name:38} {where:16} {numbers:26}{used:>5}".rstrip()
 
 
+def _with_unit(value: float, unit: str) -> str:
+    """A limit with its unit; a share of one has none to show.
+
+    Examples
+    --------
+    >>> _with_unit(17.366, "N/mm2"), _with_unit(1.0, "of 1")
+    ('17.37 N/mm2', '1')
+    """
+    return f"{value:.4g}" if unit == "of 1" else f"{value:.4g} {unit}"
+
+
+def _number_of(count: int, one: str) -> str:
+    return f"{count} {one}{'' if count == 1 else 's'}"
+
+
 def _cutting(design: Design) -> list[str]:
     plan = design.cutting
     proof = "no plan is cheaper (proven)" if plan.proven else f"no plan is below {plan.bound / 100:,.2f}"
+    sheets, lengths = _number_of(len(plan.sheets), "sheet"), _number_of(len(plan.lengths), "length")
     return [
-        f"CUTTING  {len(plan.sheets)} sheets, {len(plan.lengths)} lengths, {plan.cost / 100:,.2f}: {proof}",
+        f"CUTTING  {sheets}, {lengths}, {plan.cost / 100:,.2f}: {proof}",
         *(f"  {count} x {stock}" for stock, count in _counted(sheet.stock for sheet in plan.sheets)),
     ]
 
@@ -194,27 +225,43 @@ def _counted(names: Iterable[str]) -> Iterator[tuple[str, int]]:
 def _order(design: Design) -> list[str]:
     price, bought = design.price, [line for line in design.order if line.packs]
     stages = ", ".join(f"{name} {amount:,.2f}" for name, amount in price.stages)
+    asked = sum(not line.unit_price for line in bought)
+    ask = f"; {asked} without a price: ask" if asked else ""
+    notice = demo_notice(design)
+    extra = f", other {price.extra:,.2f}" if price.extra else ""
     return [
-        f"ORDER  {len(bought)} lines, {sum(line.price for line in bought):,.2f}",
+        f"ORDER  {_number_of(len(bought), 'line')}, {sum(line.price for line in bought):,.2f}{ask}",
         f"PRICE  {price.currency} net {price.net:,.2f}, tax {price.tax:,.2f}, to pay {price.gross:,.2f}"
         f"  (margin {price.margin:.1%}, markup {price.markup:.1%})",
-        f"  {stages}",
+        f"  cost {price.cost:,.2f}: materials {price.materials:,.2f}, labour {price.labour:,.2f}"
+        f" ({price.labour_hours:.1f} h), overhead {price.overhead:,.2f}{extra}",
+        f"  to be paid {stages}",
+        *([f"  {notice}"] if notice else []),
     ]
 
 
 def _cautions(design: Design) -> list[str]:
-    lines = ["CAUTIONS"]
-    flags = [str(flag) for flag in red_flags(design.job)]
-    open_ones = [f"{c.text} {c.ask}".strip() for c in cautions(design.job) if c.is_open]
-    for text in [*flags, *open_ones]:
-        lines += textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")
-    return lines
+    """Red flags, open questions and timber that the job does not name; nothing where there are none."""
+    texts = [str(flag) for flag in red_flags(design.job)]
+    texts += [f"{c.text} Ask {c.ask}." for c in cautions(design.job) if c.is_open]
+    unnamed = timber_not_named(design)
+    if unnamed:
+        texts.append(
+            f"Not drawn, ordered or priced: {listed([name for name, _ in unnamed])}. Where they are not there "
+            f"already, name {listed([key for _, key in unnamed])}."
+        )
+    lines = [
+        line
+        for text in texts
+        for line in textwrap.wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")
+    ]
+    return ["CAUTIONS", *lines] if lines else []
 
 
 def _check(check: Check, every: tuple[Check, ...]) -> Iterator[str]:
     alike = [c for c in every if c.id == check.id]
     where = place_text(check.place) or "whole roof"
-    yield f"{check.name}: {WORDS[check.verdict]}   ({where}; {len(alike)} places)   {check.clause}"
+    yield f"{check.name}: {WORDS[check.verdict]}   ({where}; {_number_of(len(alike), 'place')})   {check.clause}"
     if check.case:
         yield f"  case: {check.case}"
     for given in check.rests_on:
@@ -223,7 +270,7 @@ def _check(check: Check, every: tuple[Check, ...]) -> Iterator[str]:
         yield f"  {_step(step)}"
     if check.demand is not None and check.capacity is not None:
         used = f", {check.utilisation:.0%} used" if check.utilisation is not None else ""
-        yield f"  needs {check.demand:.4g}, has {check.capacity:.4g} {check.unit}{used}"
+        yield f"  needs {check.demand:.4g}, has {_with_unit(check.capacity, check.unit)}{used}"
     for text in (check.says, check.cure if check.verdict in ("fails", "refused") else ""):
         if text:
             yield from textwrap.wrap(text, WIDTH, initial_indent="  ", subsequent_indent="  ")

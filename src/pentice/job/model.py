@@ -495,7 +495,7 @@ class Job(Table):
     catalogues: tuple[str, ...] = ()
     """Catalogue files of your own, relative to this file; later ones win."""
     firm: str | None = None
-    """Your firm's file, relative to this file."""
+    """Your firm's file, relative to this file: copy firm.toml out of any pack and change all of it."""
     dates: Dates = Dates()
     people: People = People()
     site: Site = Site()

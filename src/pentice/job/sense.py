@@ -8,6 +8,11 @@ from itertools import pairwise
 from pentice.errors import Problem
 from pentice.job.model import Job
 
+ROOF_LEAST_MM = 300.0
+"""Least width or projection that is taken for one: judgement, no source."""
+PITCH_MOST_DEG = 60.0
+"""Steepest pitch of EN 1991-1-3, 5.3.2, that still carries snow; no other rule here reaches so far."""
+
 
 def sense(job: Job, *, file: str = "") -> list[Problem]:
     """Contradictions within a job file, each with its place and the way out.
@@ -29,7 +34,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
     >>> sense(Job())
     []
     """
-    found = [*_roof(job), *_frame(job), *_glazing(job), *_measured(job), *_options(job)]
+    found = [*_roof(job), *_sizes(job), *_frame(job), *_glazing(job), *_measured(job), *_options(job)]
     return [Problem(place, f"{place} {says}", file) for place, says in found]
 
 
@@ -60,6 +65,20 @@ def _roof(job: Job) -> Iterator[tuple[str, str]]:
                 f"roof.openings[{i}].wall",
                 'is "house" though there is no [house]; give [house] or another wall.',
             )
+
+
+def _sizes(job: Job) -> Iterator[tuple[str, str]]:
+    """Sizes that no roof has: another unit, or a fall upside down."""
+    roof = job.roof
+    for key in ("width_mm", "projection_mm"):
+        size = getattr(roof, key)
+        if size is not None and size < ROOF_LEAST_MM:
+            yield f"roof.{key}", f'is {size:g} mm, less than any roof; was it metres? Write "{size:g} m".'
+    if roof.pitch_deg is not None and roof.pitch_deg > PITCH_MOST_DEG:
+        yield (
+            "roof.pitch_deg",
+            f'is {roof.pitch_deg:.1f}°, steeper than any rule here reaches; a fall is written rise to run, "1:5".',
+        )
 
 
 def _frame(job: Job) -> Iterator[tuple[str, str]]:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 
+from pentice.advice.stage import Advice
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.reading import select
 from pentice.catalogue.writing import catalogue_toml, firm_toml
@@ -13,20 +14,15 @@ from pentice.design_json import design_data
 from pentice.job.writing import job_toml, with_keys
 
 Progress = Callable[[str], None]
-Options = Sequence[tuple[str, Design]]
 
 
-def pack_files(
-    design: Design, options: Options = (), *, progress: Progress | None = None
-) -> dict[str, bytes]:
+def pack_files(advice: Advice, *, progress: Progress | None = None) -> dict[str, bytes]:
     """Every file of the pack of one design.
 
     Parameters
     ----------
-    design
-        A solved job.
-    options
-        Name and design of each alternative, for the quote.
+    advice
+        A solved job, with its options for the quote and its cures.
     progress
         Told the name of each file before it is made.
 
@@ -36,18 +32,19 @@ def pack_files(
         Bytes by path within the pack; the same for the same design.
     """
     files: dict[str, bytes] = {}
-    for name, make in _makers(design, options):
+    for name, make in _makers(advice):
         if progress is not None:
             progress(name)
         made = make()
         files[name] = made.encode() if isinstance(made, str) else made
     if progress is not None:
         progress("drawings")
-    files.update(_drawings(design))
+    files.update(_drawings(advice.design))
     return files
 
 
-def _makers(design: Design, options: Options) -> Iterator[tuple[str, Callable[[], bytes | str]]]:
+def _makers(advice: Advice) -> Iterator[tuple[str, Callable[[], bytes | str]]]:
+    from pentice.advice.writing import advice_data
     from pentice.pack.calculations import calculations_pdf
     from pentice.pack.cutting import cutting_pdf
     from pentice.pack.drawings import roof_picture
@@ -60,7 +57,8 @@ def _makers(design: Design, options: Options) -> Iterator[tuple[str, Callable[[]
     from pentice.pack.site_page import site_page_html
     from pentice.pack.site_sheet import site_page_of, site_sheet_pdf
 
-    yield "quote.pdf", lambda: quote_pdf(design, options, picture=roof_picture(design))
+    design = advice.design
+    yield "quote.pdf", lambda: quote_pdf(design, advice.options, picture=roof_picture(design))
     yield "setting-out.pdf", lambda: setting_out_pdf(design)
     yield "cutting.pdf", lambda: cutting_pdf(design)
     yield "calculations.pdf", lambda: calculations_pdf(design)
@@ -75,10 +73,12 @@ def _makers(design: Design, options: Options) -> Iterator[tuple[str, Callable[[]
     yield "job.toml", lambda: packed_job(design)
     yield "firm.toml", lambda: firm_toml(design.firm)
     yield "catalogue.toml", lambda: catalogue_toml(packed_catalogue(design))
-    yield (
-        "design.json",
-        lambda: json.dumps(design_data(design), ensure_ascii=False, indent=1, allow_nan=False) + "\n",
-    )
+    yield "advice.json", lambda: _json(advice_data(advice))
+    yield "design.json", lambda: _json(design_data(design))
+
+
+def _json(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
 def _drawings(design: Design) -> dict[str, bytes]:
@@ -125,20 +125,7 @@ def packed_catalogue(design: Design) -> Catalogue:
     known = {id for kind in _KINDS for id in design.catalogue.table(kind)}
     named = {line.item for line in design.order} | {piece.item for piece in design.pieces}
     ids = {item.partition(".")[2].partition(" ")[0] for item in named}
-    parts = design.parts
-    products = (
-        parts.sheet,
-        parts.bar,
-        parts.head_profile,
-        parts.foot_profile,
-        parts.edge_profile,
-        parts.verge_trim,
-        parts.screw,
-        parts.timber,
-        parts.button,
-        parts.gutter,
-    )
-    ids |= {product.id for product in products if product is not None}
+    ids |= {product.id for product in design.parts.products}
     return select(design.catalogue, sorted(ids & known))
 
 

@@ -2,65 +2,23 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from datetime import date
 
 from pentice.design import Design
+from pentice.pack.care import care
 from pentice.pack.drawings.values import not_proved
-from pentice.pack.method import gust_words, handling_gust_m_s, people_for
-from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
+from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
-from pentice.pack.programme import INSPECTIONS, inspection_days
 from pentice.pack.setting_out import heading_of
+from pentice.pack.words import invented
 
 STRIP = "strip.svg"
-SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
-"""EN 1991-1-3, Annex E: settled and wet snow."""
 
-_CARRY_SNOW = (
-    "sheet-down", "sheet-strength", "bite-loaded",
-    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
-)  # fmt: skip
-
-
-def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | None:
-    """Depth of snow at which to clear, at the wall and at the foot: never more than the roof was calculated for.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-
-    Returns
-    -------
-    tuple or None
-        Place, depth of settled snow and of wet snow [mm]; None where it is not known: a check of sheet or
-        rafter is missing, fails, is refused or is an estimate, or no snow was calculated.
-
-    Source
-    ------
-    The calculated snow over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E. What sheet and rafter have to
-    spare is not given away, since beam, posts and wall fixings carry the same snow and are not checked. Both places
-    by one arrangement of snow, the deepest at the wall: two arrangements together were never checked.
-    """
-    concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
-    cases = [case for case in design.loads.snow.cases if case.situation == "persistent"]
-    if not {"sheet-down", "rafter-bending"} <= {check.id for check in concerned} or not cases:
-        return None
-    if any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
-        return None
-    middle, foot = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
-    case = max(cases, key=lambda case: case.at(middle, 0.0))
-    loads = (("at the wall", case.at(middle, 0.0)), ("at the foot", case.at(middle, foot)))
-    if any(load <= 0.0 for _, load in loads):
-        return None
-    return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)
-
-
-def _depth(depth_mm: float) -> str:
-    """A depth as printed: down to a whole centimetre."""
-    return f"{math.floor(depth_mm / 10.0 + 1e-6) * 10:d} mm"
+WITH_IT = (
+    "The setting-out drawing, with what was built differently written in.",
+    "The site sheet with its readings, and a photo at each hold.",
+    "The suppliers' papers: their warranty, their care, the batch of the sheets.",
+)
 
 
 def handover_pdf(design: Design) -> bytes:
@@ -83,7 +41,7 @@ def handover_pdf(design: Design) -> bytes:
         section("Your roof", list(_built(design)), result=f"{sizes}.", strip=strip),
         section(
             "Looking after it",
-            list(_care(design)),
+            list(care(design)),
             result="Water, a soft brush, and eyes after each storm.",
             strip=strip,
         ),
@@ -113,12 +71,15 @@ def _built(design: Design) -> Iterator[b.Block]:
         ),
         ("Bars", f"{len(design.setting_out.plane.bars)} of {parts.bar.name}"),
         ("Frame", f"{parts.timber.name}, rafters {_section(design.job.frame.rafter_mm)}"),
+        *([("Gutter", parts.gutter.name)] if parts.gutter is not None else []),
         (
             "Sizes are",
             "as measured on the frame" if _is_measured(design) else "as drawn, not measured on the frame",
         ),
     ]
     yield b.table((), rows, widths=(28, "1fr"), h=2.8, bold_columns=(0,))
+    if "products" in invented(design):
+        yield b.paragraph("*Demo.* The products named here are invented: write in what was built.")
     yield b.heading("Each sheet")
     yield b.table(
         ("Bay", "Width", "Length", "Batch", "Face seen"),
@@ -134,6 +95,7 @@ def _built(design: Design) -> Iterator[b.Block]:
         ],
         widths=(18, 26, 26, "1fr", 40),
         h=2.8,
+        row_mm=1.0,
     )
     yield b.heading("Warranty")
     yield b.table(
@@ -156,9 +118,16 @@ def _built(design: Design) -> Iterator[b.Block]:
     yield b.paragraph(
         "Walking on it, a pressure washer, solvents, an added flue or a blocked gutter end both."
     )
-    yield b.heading("Handed over")
-    yield b.fill_boxes(("date", "for the firm", "for the client"))
-    yield b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house.")
+    yield b.heading("What comes with this paper")
+    yield b.bullets(WITH_IT)
+    yield b.space(3)
+    yield b.keep(
+        (
+            b.heading("Handed over", above_mm=0.0),
+            b.fill_boxes(("date", "for the firm", "for the client")),
+            b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house."),
+        )
+    )
 
 
 def _workmanship(design: Design) -> str:
@@ -177,105 +146,21 @@ def _section(size: tuple[float, float] | None) -> str:
     return f"{size[0]:g} × {size[1]:g}" if size is not None else "as found"
 
 
-def _care(design: Design) -> Iterator[b.Block]:
-    bays = design.setting_out.plane.bays
-    yield b.heading("Cleaning")
-    yield b.bullets(
-        (
-            "Spring, and autumn after the leaves: water, mild soap, a soft brush. From below or from a window.",
-            "No abrasives, solvents, ammonia, pressure jet, oily sprays. They crack the sheet or blind it.",
-            "Keep the gutter free. Some mist in the flutes in cold weather is normal; standing water is not.",
-        )
-    )
-    yield b.heading("Snow")
-    depths = snow_depths_mm(design)
-    if depths is None:
-        yield b.paragraph(
-            "*The depth at which to clear is not known:* a check of sheet or rafter is estimated, refused or fails. "
-            "Ask before the first snow."
-        )
-    else:
-        yield b.table(
-            ("Clear when it lies", "settled snow", "wet snow"),
-            [(place, b.big_cell(_depth(settled)), b.big_cell(_depth(wet))) for place, settled, wet in depths],
-            widths=("1fr", 40, 40),
-            h=2.8,
-            note=_snow_note(design),
-        )
-    yield b.bullets(
-        (
-            "Clear from below with soft tools. Never from on top.",
-            "Snow slides off the foot: keep people and cars away from it.",
-        )
-    )
-    yield b.heading("Inspection")
-    yield b.table(
-        ("When", "Look at", "Done, by"),
-        (
-            ("After each storm and each deep snow", "Caps, end caps, trims, anything that rattles.", ""),
-            *(
-                (_when(year, due), _YEARLY if year < INSPECTIONS else f"{_YEARLY} *Wall fixings too.*", "")
-                for year, due in enumerate(_inspections(design), 1)
-            ),
-        ),
-        widths=(46, "1fr", 28),
-        h=2.8,
-        note="Afterwards every 12 months, the wall fixings every 5 years. Write down what was seen.",
-    )
-    people = _PEOPLE[max(people_for(bay) for bay in bays)]
-    yield b.paragraph(
-        f"A sheet that has to come off is work for {people} who know how, and it waits for calm: "
-        f"{gust_words(min(bays, key=handling_gust_m_s))}."
-    )
-    yield b.heading("When something is wrong")
-    yield b.table(
-        ("Sign", "Often", "Do"),
-        (
-            ("Creaks in the sun", "dry seals, a cap driven too far", "call us"),
-            ("Rattles in wind", "a cap or button missing", "call us before the next storm"),
-            ("Drips at the wall", "flashing, or water behind the wall", "call us"),
-            ("Green in the flutes", "foot blocked, tape failed", "clear the gutter, call us"),
-        ),
-        widths=(42, "1fr", "1fr"),
-        h=2.8,
-    )
-
-
-def _snow_note(design: Design) -> str:
-    said = "Whichever place gets there first. Settled snow counted as 200 kg/m³, wet snow as 400."
-    return (
-        said
-        if design.proved
-        else f"{said} Beam, posts and wall fixings must hold as much: not checked here, ask."
-    )
-
-
-_PEOPLE = {2: "two", 3: "three"}
-_YEARLY = "Caps and screws of the bars, seals, flashing, gutter, rot."
-
-
-def _inspections(design: Design) -> tuple[date | None, ...]:
-    """Days of the first inspections; without a day where the job does not say when the work starts."""
-    return inspection_days(design) or (None,) * INSPECTIONS
-
-
-def _when(year: int, due: date | None) -> str:
-    return day(due) if due is not None else f"After {year} year{'' if year == 1 else 's'}"
-
-
 def _notice(design: Design) -> list[b.Block]:
     return [
-        b.space(12),
-        b.number("This roof does not carry people", "NO STEP", "", h_mm=20),
+        b.space(14),
+        b.paragraph("This roof does not carry people", h_mm=7.0, weight=600),
         b.space(6),
-        b.paragraph("Fragile roof. Do not stand, sit, kneel or put a ladder on it.", h_mm=5.0, weight=700),
-        b.space(4),
+        b.number("", "NO STEP", "", h_mm=28),
+        b.space(8),
+        b.paragraph("Fragile roof. Do not stand, sit, kneel or put a ladder on it.", h_mm=7.0, weight=700),
+        b.space(6),
         b.paragraph(
             "It breaks under a person, whatever its thickness. People have died falling through roofs.",
-            h_mm=3.5,
+            h_mm=5.0,
         ),
-        b.space(4),
-        b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=3.5),
+        b.space(6),
+        b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=5.0),
         b.fill_space(),
         b.paragraph("Put this up where somebody would climb out onto the roof: at the window, at the wall."),
     ]

@@ -2,44 +2,39 @@
 
 from __future__ import annotations
 
-import math
-
 from pentice.design import Design
 from pentice.job.found import cautions
 from pentice.pack.drawings.values import not_proved
+from pentice.pack.handling import (
+    area_m2,
+    general_stop_mph,
+    gust_speeds,
+    gust_words,
+    handling_gust_m_s,
+    people_for,
+)
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of
 from pentice.pack.site_page import hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_named, listed, members_open
-from pentice.setting_out.values import Bay
 
 STRIP = "strip.svg"
-FORCE_N = 150.0
-"""Push of the wind that two people can hold on a sheet: judgement, no source."""
-DRAG = 1.2
-"""Drag of a flat plate: handbook order of size, from memory."""
-HALF_RHO = 0.613
-"""Half the density of air [kg/m3]."""
-LONG_SHEET_MM = 5000.0
-MPH = 0.44704
-"""m/s in one mile an hour."""
-
-ORDER = (
-    "Confirm the survey against the wall. Protect and clear the place.",
+NEW_FRAME = (
     "Set the datum. Fix the wall plate, packed to the line, not to the bumps.",
     "Posts and bases, then the beam. Brace as you go.",
     "Rafters from one end by the running marks. Brace.",
-    "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
-    "Gutter brackets while you can reach them.",
+)
+STANDING_FRAME = (
+    "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
+)
+GLAZING = (
     "Head profile at the wall, upside down.",
     "Bar bases and seals: bed each screw in sealant, wipe. *Hold B.* Bars parallel, bays measured again.",
     "Cut, vacuum, tape and label the sheets. Film back 50 from the edges before taping.",
     "*Hold C* for each sheet: face, flutes, tapes, bite. Lift from one end, button, caps from the foot.",
     "Foot profiles over the breather tape, drip into the gutter; a bead on the top edge.",
     "Flashing over upstands and cap heads in one run. Verge trims. End caps.",
-    "Gutter and downpipes. All film off.",
-    "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
 )
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
@@ -65,113 +60,6 @@ AROUND = (
     "Find pipes and cables before you dig for posts or drill the wall.",
 )
 WASTE = "Sheet, aluminium and wood apart, film and tapes with the rest. Burn nothing. Keep offcuts over 300 under film."
-
-
-def gust_limit_m_s(area_m2: float) -> float:
-    """Gust at which two people can no longer hold a sheet.
-
-    Parameters
-    ----------
-    area_m2
-        Area of the sheet [m2].
-
-    Returns
-    -------
-    float
-        [m/s].
-
-    Source
-    ------
-    F = 0.613 v^2 1.2 A with 150 N: flat plate, from memory; the force is judgement, no source.
-
-    Examples
-    --------
-    >>> round(gust_limit_m_s(2.9), 1)
-    8.4
-    """
-    return math.sqrt(FORCE_N / (HALF_RHO * DRAG * area_m2))
-
-
-def general_stop_mph(length_mm: float) -> tuple[float, float]:
-    """Mean wind and gust at which handling stops whatever the area.
-
-    Parameters
-    ----------
-    length_mm
-        Length of the sheet [mm].
-
-    Returns
-    -------
-    tuple of float
-        Mean and gust [mph].
-
-    Source
-    ------
-    Roofers' safety guidance, second-hand: 17 and 26 for sheets over 5 m, else 23 and 35.
-
-    Examples
-    --------
-    >>> general_stop_mph(6000.0)
-    (17.0, 26.0)
-    """
-    return (17.0, 26.0) if length_mm > LONG_SHEET_MM else (23.0, 35.0)
-
-
-def area_m2(bay: Bay) -> float:
-    """Area of a bay's sheet [m2]."""
-    return bay.width_mm.cut * bay.length_mm.cut * 1e-6
-
-
-def handling_gust_m_s(bay: Bay) -> float:
-    """Gust at which handling a bay's sheet stops: by its area, never above the general stop.
-
-    Parameters
-    ----------
-    bay
-        The bay.
-
-    Returns
-    -------
-    float
-        [m/s], at working height.
-
-    Source
-    ------
-    The lower of `gust_limit_m_s` and `general_stop_mph`.
-    """
-    return min(gust_limit_m_s(area_m2(bay)), general_stop_mph(bay.length_mm.cut)[1] * MPH)
-
-
-def gust_words(bay: Bay) -> str:
-    """The stop of a bay's sheet in words: gusts in m/s and mph, both rounded down."""
-    gust = handling_gust_m_s(bay)
-    return f"stop at gusts of {_down(gust)}\u00a0m/s ({math.floor(gust / MPH):d}\u00a0mph)"
-
-
-def _down(speed_m_s: float) -> str:
-    """A speed limit to a tenth, down."""
-    return f"{math.floor(speed_m_s * 10.0 + 1e-9) / 10.0:.1f}"
-
-
-def people_for(bay: Bay) -> int:
-    """People who lift a sheet: two, or three for one over 4 m or 4 m2.
-
-    Parameters
-    ----------
-    bay
-        The bay.
-
-    Returns
-    -------
-    int
-        People.
-
-    Source
-    ------
-    Judgement, no source.
-    """
-    area = bay.width_mm.cut * bay.length_mm.cut * 1e-6
-    return 3 if bay.length_mm.cut > 4000.0 or area > 4.0 else 2
 
 
 def method_pdf(design: Design) -> bytes:
@@ -213,15 +101,38 @@ def method_pdf(design: Design) -> bytes:
     )
 
 
+def order_of_work(design: Design) -> tuple[str, ...]:
+    """The work, step by step, with its holds: a frame that stands is looked at, not built; no gutter, no brackets.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of str
+        One sentence or two for each step.
+    """
+    standing = design.job.frame.rafter_centres_mm is not None
+    gutter = design.parts.gutter is not None
+    return (
+        "Confirm the survey against the wall. Protect and clear the place.",
+        *(STANDING_FRAME if standing else NEW_FRAME),
+        "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
+        *(("Gutter brackets while you can reach them.",) if gutter else ()),
+        *GLAZING,
+        "Gutter and downpipes. All film off." if gutter else "All film off.",
+        "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
+    )
+
+
 def _order(design: Design) -> list[b.Block]:
-    stays = design.job.frame.rafter_centres_mm is not None
-    note = "The rafters stand already: begin at hold A, and look at how they are held." if stays else ""
     brace = "The frame is braced and fixed before the first sheet. Bracing is not checked here: ask."
     return [
         b.cautions((NOBODY_ON_IT, ("Brace.", brace), NOTHING_LOOSE), h_mm=2.8),
         b.space(3),
-        *([b.paragraph(note)] if note else []),
-        b.steps(ORDER),
+        b.steps(order_of_work(design)),
         b.heading("Tapes, sealants, sheets"),
         b.bullets(
             (
@@ -251,7 +162,7 @@ def _holds(design: Design) -> list[b.Block]:
     for hold, title in HOLD_TITLES.items():
         rows = [(line.item, line.passes, line.if_not) for line in lines if line.hold == hold]
         heads = ("Look or read", "Holds when", "If not")
-        table = b.table(heads, rows, widths=(56, 54, "1fr"), h=2.8, bold_columns=(0,), row_mm=1.4)
+        table = b.table(heads, rows, widths=(56, 54, "1fr"), h=2.8, bold_columns=(0,))
         found.append(b.keep((b.heading(title, above_mm=4.0), table)))
     found.append(b.paragraph("The gap card and the boxes for readings stand on the site sheet."))
     return found
@@ -287,7 +198,7 @@ def _wind_table(design: Design) -> b.Block:
             f"{area_m2(bay):.2f} m²",
             f"{area_m2(bay) * design.parts.sheet.mass_kg_m2:.1f} kg",
             str(people_for(bay)),
-            *_speeds(handling_gust_m_s(bay)),
+            *gust_speeds(handling_gust_m_s(bay)),
             f"{mean:g} / {stop:g} mph",
         )
         rows.setdefault(row, []).append(bay.number)
@@ -303,10 +214,6 @@ def _wind_table(design: Design) -> b.Block:
         note="Gust at working height at which the wind pushes a sheet with 150 N, what two people hold (judgement), "
         "never above the general stop: 17 / 26 mph (7.5 / 11.6 m/s) over 5 m of sheet, else 23 / 35 mph (10.2 / 15.6).",
     )
-
-
-def _speeds(gust_m_s: float) -> tuple[str, str]:
-    return f"{_down(gust_m_s)} m/s", f"{math.floor(gust_m_s / MPH):d} mph"
 
 
 def _longest(design: Design) -> str:
@@ -326,7 +233,7 @@ def _before(design: Design) -> list[b.Block]:
     )
     return [
         *left,
-        b.table(("Mind this", "Because"), rows, widths=(98, "1fr"), h=2.8, row_mm=1.4),
+        b.table(("Mind this", "Because"), rows, widths=(98, "1fr"), h=2.8),
         b.keep(
             (
                 b.heading("Job, people, emergency"),
@@ -335,9 +242,10 @@ def _before(design: Design) -> list[b.Block]:
                 ),
             )
         ),
+        b.space(2),
         b.keep(
             (
-                b.heading("Read and understood"),
+                b.heading("Read and understood", above_mm=0.0),
                 b.fill_boxes(("name", "signature", "date", "name", "signature", "date"), per_row=3),
                 b.paragraph(AID),
             )

@@ -12,8 +12,9 @@ from pentice.pack.drawings.values import not_proved
 from pentice.pack.order_book import HEADS, grouped, order_xlsx, priced
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
 from pentice.pack.paper import blocks as b
-from pentice.pack.quote import money
 from pentice.pack.setting_out import heading_of
+from pentice.pack.words import demo_order_notice, money
+from pentice.takeoff.needs import NOT_HERE
 from pentice.takeoff.values import OrderLine
 
 __all__ = ["bought", "order_csv", "order_pdf", "order_xlsx"]
@@ -46,11 +47,11 @@ def order_csv(design: Design) -> str:
     Returns
     -------
     str
-        CRLF lines; a first line that says what is not proved, where something is not.
+        CRLF lines; a first line that says what is not proved and what is invented, where something is.
     """
     out = io.StringIO()
     writer = csv.writer(out)
-    warning = not_proved(design)
+    warning = " ".join(x for x in (not_proved(design), demo_order_notice(design)) if x)
     if warning:
         writer.writerow([warning])
     writer.writerow(HEADS)
@@ -93,7 +94,8 @@ def order_pdf(design: Design) -> bytes:
     """
     lines = bought(design)
     currency = design.price.currency
-    body: list[b.Block] = []
+    notice = demo_order_notice(design)
+    body: list[b.Block] = [b.cautions([("Demo.", notice)], h_mm=2.8)] if notice else []
     for group, members in grouped(lines):
         body += [b.heading(group), _table(members, currency)]
     body += [b.keep((b.heading("What it comes to"), _totals(design))), *_left_out(design)]
@@ -107,7 +109,8 @@ def _result(design: Design) -> str:
     asked = sum(not priced(line) for line in lines)
     total = money(sum((line.price for line in lines), Decimal(0)), design.price.currency)
     ask = f" {asked} without a price: ask." if asked else ""
-    return f"{len(lines)} lines, {total} at list prices, before discount and delivery.{ask}"
+    count = "1 line" if len(lines) == 1 else f"{len(lines)} lines"
+    return f"{count}, {total} at list prices, before discount and delivery.{ask}"
 
 
 def _table(lines: list[OrderLine], currency: str) -> b.Block:
@@ -123,17 +126,17 @@ def _table(lines: list[OrderLine], currency: str) -> b.Block:
         for line in lines
     ]
     return b.table(
-        ("", "Article", "Needed + spare", "Buy", "Price", "Why"),
+        ("", "Article", "Need + spare", "Buy", "Price", "Why"),
         rows,
-        widths=(8, "1fr", 28, 22, 18.5, 57),
+        widths=(8, "1fr", 27, 21, 18.5, 62),
         align=("left", "left", "right", "right", "right", "left"),
         h=2.5,
-        row_mm=1.3,
+        row_mm=1.9,
     )
 
 
 def _why(line: OrderLine) -> str:
-    why = f"{line.why[:1].upper()}{line.why[1:]}"
+    why = f"{line.why[:1].upper()}{line.why[1:]}".replace(" %", "\u00a0%")
     return f"~{line.mark.capitalize()}~. {why}" if line.mark else why
 
 
@@ -170,8 +173,14 @@ def _totals(design: Design) -> b.Block:
 
 
 def _left_out(design: Design) -> list[b.Block]:
-    rows = [(line.description, line.why) for line in design.order if not line.packs]
+    rows = [(line.description, _because(line)) for line in design.order if not line.packs]
     if not rows:
         return []
     table = b.table(("Part", "Because"), rows, widths=(60, "1fr"), h=2.5, row_mm=1.3)
     return [b.heading("Not in this roof, or not to buy"), table]
+
+
+def _because(line: OrderLine) -> str:
+    """The reason alone: the head of the table has said that the part is not in this roof."""
+    why = line.why.removeprefix(NOT_HERE)
+    return f"{why[:1].upper()}{why[1:]}"

@@ -11,6 +11,7 @@ from typing import Any
 from pentice.design import Design
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.setting_out import file_date
+from pentice.pack.words import demo_order_notice
 from pentice.takeoff.values import OrderLine
 
 HEADS = (
@@ -140,7 +141,8 @@ def _head(design: Design, sheet: Any, forms: dict[str, Any]) -> None:
         sheet.write_string(1, 0, warning, forms["warning"])
         for column in range(1, len(HEADS)):
             sheet.write_blank(1, column, None, forms["warning"])
-    sheet.write_string(2, 0, f"Prices in {design.price.currency}, before discount, delivery and tax.")
+    basis = f"Prices in {design.price.currency}, before discount, delivery and tax."
+    sheet.write_string(2, 0, " ".join(x for x in (basis, demo_order_notice(design)) if x))
     for column, head in enumerate(HEADS):
         sheet.write_string(_HEAD_ROW, column, head.capitalize(), forms["head"])
 

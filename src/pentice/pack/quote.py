@@ -5,21 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from datetime import date
-from decimal import Decimal
 
 from pentice.design import Design
 from pentice.job.found import cautions
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
 from pentice.pack.paper import blocks as b
+from pentice.pack.quote_back import back
 from pentice.pack.setting_out import heading_of, issued
-from pentice.pack.words import checked_word, demo_notice, listed, members_open
+from pentice.pack.words import checked_word, demo_notice, listed, money, timber_not_named
+from pentice.takeoff.roof import letters_of
 
-SIGNS = {"GBP": "£", "EUR": "€", "USD": "$"}
+PICTURE_MM, PICTURE_SMALL_MM = 112.0, 92.0
+"""Width of the picture on the front; the smaller where much stands above it."""
 COLUMNS_MOST = 3
 """Options side by side; more go into a further table."""
-WALL_LINE_MM = 15.0
-"""How far a wall may lie off a straight line before the price changes: judgement, no source."""
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 _FOOT = "We measure again before anything is cut."
 
@@ -44,11 +44,12 @@ def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | N
         Tagged PDF; the same for the same input.
     """
     job, firm = design.job, design.firm
+    reach = (", ".join(firm.address), firm.telephone, firm.email)
     letterhead = {
         "firm": firm.name,
-        "address": ", ".join(firm.address) + (f". {firm.telephone}" if firm.telephone else ""),
+        "address": ". ".join(x for x in reach if x),
         "paper": f"Quote {job.reference}".strip(),
-        "dates": f"{day(issued(design))}. {_validity(design.price.valid_until)}",
+        "dates": f"{day(issued(design))}. {_validity(design)}",
         "for": _for(job.people.client),
     }
     images = {"roof.svg": picture} if picture is not None else {}
@@ -61,7 +62,7 @@ def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | N
     )
     second = section(
         "What you should know",
-        list(_notes(design)),
+        list(back(design, "How you pay, for A" if options else "How you pay")),
         foot=_FOOT,
         result="Said now, so that nothing surprises you.",
     )
@@ -76,20 +77,11 @@ def _for(client: str) -> str:
     return f"For {client[0].lower() + client[1:] if client.startswith(('The ', 'A ')) else client}"
 
 
-def money(amount: Decimal, currency: str) -> str:
-    """An amount with its sign, comma thousands and two decimals.
-
-    Examples
-    --------
-    >>> money(Decimal("4410.76"), "GBP")
-    '£4,410.76'
-    """
-    sign = SIGNS.get(currency, f"{currency} ")
-    return f"{'−' if amount < 0 else ''}{sign}{abs(amount):,.2f}"
-
-
-def _validity(until: str) -> str:
-    return f"Good until {day(date.fromisoformat(until))}." if until else "Ask how long it holds."
+def _validity(design: Design) -> str:
+    until, days = design.price.valid_until, design.firm.valid_days
+    if until:
+        return f"Good until {day(date.fromisoformat(until))}."
+    return f"Good for {days} days." if days else "Ask how long it holds."
 
 
 def _in_one_line(design: Design) -> str:
@@ -121,44 +113,45 @@ def _clear(height_mm: float) -> str:
 
 
 def _first(design: Design, options: Options, has_picture: bool) -> Iterator[b.Block]:
-    yield from _stops(design)
-    beside = [
-        b.heading("In the price", above_mm=0.0),
-        b.bullets(_included(design)),
-        b.heading("How you pay, for A" if options else "How you pay", above_mm=3.0),
-        _payment(design),
-    ]
+    """The front: what it is, and what it costs in each way."""
+    stops = _stops(design)
+    if stops:
+        yield b.cautions(stops, h_mm=2.8)
+        yield b.space(3)
+    included = [b.heading("In the price", above_mm=0.0), b.bullets(_included(design))]
     if has_picture:
         alt = f"The roof on your wall. {_in_one_line(design)}"
-        yield b.columns([[b.picture("roof.svg", alt, width_mm=100)], beside], widths=(100, "1fr"))
+        wide = PICTURE_MM if len(stops) <= 1 else PICTURE_SMALL_MM
+        yield b.columns([[b.picture("roof.svg", alt, width_mm=wide)], included], widths=(wide, "1fr"))
     else:
-        yield from beside
+        yield from included
     yield from _side_by_side(design, options)
 
 
-def _stops(design: Design) -> Iterator[b.Block]:
-    """What was found and nobody has answered yet, and the demo notice: three at most, the rest counted."""
+STOPS_MOST = 3
+
+
+def _stops(design: Design) -> list[tuple[str, str]]:
+    """What stands between this paper and an offer: invented figures, what does not hold, questions nobody answered."""
+    rows = [("Demo.", notice)] if (notice := demo_notice(design)) else []
+    if says := _not_holding(design):
+        rows.append(("Not yet.", says))
     open_ = [c for c in cautions(design.job) if c.is_open]
-    rows = [("Ask.", f"{c.text} Ask {c.ask}.") for c in open_[:2]]
-    if len(open_) > len(rows):
-        rows.append(("Ask.", f"{len(open_) - len(rows)} more open questions stand on the method sheet."))
-    notice = demo_notice(design)
-    if notice:
-        rows = [("Demo.", notice), *rows][:3]
-    if rows:
-        yield b.cautions(rows, h_mm=2.8)
-        yield b.space(3)
+    room = STOPS_MOST - len(rows)
+    asks = [f"{c.text} Ask {c.ask}." for c in open_[:room]]
+    if more := [c.text.partition(". ")[0].rstrip(".") for c in open_[room:]]:
+        asks[-1] = f"{asks[-1]} Open too: {'; '.join(more)}. See the method sheet."
+    return [*rows, *(("Ask.", text) for text in asks)]
 
 
-def _payment(design: Design) -> b.Block:
-    price = design.price
-    stages = [(name.capitalize(), money(amount, price.currency)) for name, amount in price.stages]
-    rows = [
-        *stages,
-        ("Total with tax", money(price.gross, price.currency)),
-        (f"Tax in it, {float(price.tax_rate) * 100:g} %", money(price.tax, price.currency)),
-    ]
-    return b.table((), rows, align=("left", "right"), strong_rows=(len(stages),), h=2.8, row_mm=1.4)
+def _not_holding(design: Design) -> str:
+    names = dict.fromkeys(c.member for c in design.checks if c.verdict in ("fails", "refused"))
+    if not names:
+        return ""
+    return (
+        f"As drawn it is not shown to hold: {listed(list(names), most=4)}. That is changed before anything is ordered, "
+        "and the price with it."
+    )
 
 
 def _side_by_side(design: Design, options: Options) -> Iterator[b.Block]:
@@ -176,7 +169,7 @@ def _side_by_side(design: Design, options: Options) -> Iterator[b.Block]:
         for k, (name, d) in enumerate(shown)
     ]
     for start in range(0, len(columns), COLUMNS_MOST):
-        yield b.quote_columns(names, columns[start : start + COLUMNS_MOST])
+        yield b.keep([b.quote_columns(names, columns[start : start + COLUMNS_MOST])])
 
 
 def _letter(k: int) -> str:
@@ -204,10 +197,8 @@ def _facts(name: str, design: Design, *, is_drawn: bool) -> dict[str, str]:
 
 
 def _included(design: Design) -> tuple[str, ...]:
-    items = []
-    posts = sum(1 for piece in design.pieces if piece.id.startswith("PO"))
-    if design.job.frame.rafter_centres_mm is None:
-        items.append(f"Timber frame{f', {posts} posts' if posts else ''}")
+    timber = _timber(design)
+    items = [timber] if timber else []
     items.append(f"{len(design.setting_out.plane.bays)} sheets, {design.parts.tint}")
     items.append("Glazing bars, seals and trims")
     if design.parts.gutter is not None:
@@ -222,6 +213,19 @@ def _included(design: Design) -> tuple[str, ...]:
     return tuple(items)
 
 
+_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "PO": "posts"}
+
+
+def _timber(design: Design) -> str:
+    """The timber that is in the price: the frame, or what of it is new."""
+    letters = [letters_of(piece.id) for piece in design.pieces]
+    there = [name for key, name in _TIMBER.items() if key in letters]
+    if not there or timber_not_named(design):
+        return listed(there).capitalize()
+    posts = letters.count("PO")
+    return f"Timber frame{f', {posts} posts' if posts else ''}"
+
+
 def _of_tint(tint: str) -> str:
     words = {
         "clear": "You see the sky. Hot in full sun.",
@@ -229,82 +233,3 @@ def _of_tint(tint: str) -> str:
         "bronze": "Takes the glare away, and some of the light.",
     }
     return words.get(tint, "See the sample.")
-
-
-def _notes(design: Design) -> Iterator[b.Block]:
-    enclosed = design.job.roof.use == "lean-to"
-    yield b.heading("Honest notes", above_mm=3.2)
-    yield b.bullets(
-        (
-            "*Rain* drums on it: you will hear it.",
-            "*Heat.* It gets hot under it in full sun. "
-            + ("It needs openings high and low." if enclosed else "Open sides help."),
-            "*Nobody may ever stand on it.* It is fragile, whatever its thickness.",
-            "*Cleaning.* Spring and autumn, water and a soft brush, from below or from a window. We look "
-            "together whether all of it can be reached.",
-            "*Mist* inside the sheet in cold weather is normal. Drops can fall from its underside too.",
-            "*Snow* that lies deep is cleared from below. It slides off the foot: mind doors and paths.",
-            "*Creaks* come when the sun comes and goes: sheets grow and shrink.",
-        )
-    )
-    yield b.heading("Not in the price", above_mm=3.2)
-    yield b.bullets(design.firm.exclusions or ("Rotten wood, hidden drains, permissions, painting.",))
-    yield b.heading("What the price rests on", above_mm=3.2)
-    yield b.bullets(tuple(_assumptions(design)))
-    yield b.heading("Terms", above_mm=3.2)
-    yield b.bullets(
-        (
-            *(design.firm.terms or ("Payment as on the first page.",)),
-            f"Workmanship: {_years(design.firm.workmanship_years)}. Material: by the suppliers' own papers.",
-        )
-    )
-    yield b.space(2)
-    yield b.keep(
-        [
-            b.heading("Your right to cancel", above_mm=0.0),
-            b.paragraph(
-                "A contract signed at home often carries a right to cancel within some days. Check local law: how "
-                "many, and whether goods cut to measure are left out. We cut nothing before, unless you sign for it."
-            ),
-            b.fill_boxes(("right to cancel ends on", "begin before that: signature", "date")),
-        ]
-    )
-    yield b.space(3)
-    yield b.keep(
-        [b.heading("Yes, build it", above_mm=0.0), b.fill_boxes(("option", "name", "signature", "date"))]
-    )
-
-
-def _years(years: int) -> str:
-    return f"{years} year{'' if years == 1 else 's'} from us" if years else "ask us for how long"
-
-
-def _assumptions(design: Design) -> Iterator[str]:
-    job, shape = design.job, design.shape
-    people = job.people
-    if people.surveyed_on is not None:
-        who = f", by {people.surveyed_by}" if people.surveyed_by else ""
-        survey = f"Our survey on {day(people.surveyed_on)}{who}"
-    else:
-        survey = "The sizes we were given"
-    yield (
-        f"{survey}: {shape.width_mm:.0f} along the wall, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch "
-        "(sizes in mm). We measure again before anything is cut; what differs is priced on a signed line with its days."
-    )
-    if job.roof.attached:
-        yield _wall(design)
-    open_ = [name[:1].lower() + name[1:] for name in members_open(design)]
-    if open_:
-        yield (
-            f"Not shown to hold yet: {listed(open_, most=6)}. Each is settled before anything is ordered, the frame by "
-            "a structural engineer. What that changes is priced again."
-        )
-    yield "Permission and building control, where they are needed: ask before you sign."
-
-
-def _wall(design: Design) -> str:
-    offsets = [abs(offset) for _, offset in design.job.roof.wall_offsets_mm]
-    kind = design.job.house.wall if design.job.house is not None else None
-    wall = f"A sound wall ({kind})" if kind else "A sound wall"
-    line = f"measured within {max(offsets):g} mm" if offsets else f"taken to be within {WALL_LINE_MM:g} mm"
-    return f"{wall} that carries the roof, {line} of a straight line."

@@ -10,7 +10,8 @@ from pentice.job.found import cautions
 from pentice.mechanics.movement import WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
-from pentice.pack.method import HOLD_TITLES, gust_words, handling_gust_m_s
+from pentice.pack.handling import gust_words, handling_gust_m_s
+from pentice.pack.method import HOLD_TITLES
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
@@ -242,7 +243,7 @@ def _cautions(page: SitePage) -> list[b.Block]:
         )
         for c in page.cautions
     ]
-    table = b.table(("", "Mind this", "Because"), rows, widths=(9, 92, "1fr"), h=2.8, row_mm=1.4)
+    table = b.table(("", "Mind this", "Because"), rows, widths=(9, 92, "1fr"), h=2.8)
     return [table, b.paragraph(AID)]
 
 
@@ -290,7 +291,7 @@ def _holds(page: SitePage) -> list[b.Block]:
     found: list[b.Block] = []
     for hold, title in HOLD_TITLES.items():
         rows = [
-            (b.sign_cell("box", line.item, bold=True), line.passes, line.if_not)
+            (b.sign_cell("box"), line.item, line.passes, line.if_not)
             for line in page.holds
             if line.hold == hold
         ]
@@ -299,7 +300,13 @@ def _holds(page: SitePage) -> list[b.Block]:
             b.keep(
                 (
                     b.heading(title),
-                    b.table(("Look or read", "Holds when", "If not"), rows, widths=(58, 52, "1fr"), h=2.8),
+                    b.table(
+                        ("", "Look or read", "Holds when", "If not"),
+                        rows,
+                        widths=(9, 50, 52, "1fr"),
+                        h=2.8,
+                        bold_columns=(1,),
+                    ),
                 )
             )
         )

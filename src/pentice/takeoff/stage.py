@@ -14,6 +14,7 @@ from pentice.takeoff.frame import frame_needs
 from pentice.takeoff.glazing import glazing_needs
 from pentice.takeoff.needs import line_of
 from pentice.takeoff.roof import Roof
+from pentice.takeoff.spare import spare_lines
 from pentice.takeoff.stock import stock_lines
 from pentice.takeoff.values import OrderLine
 from pentice.takeoff.wall_and_water import wall_and_water_needs
@@ -61,7 +62,8 @@ def take_off(
         pieces=pieces,
         cutting=cutting,
     )
-    lines = [*stock_lines(roof)]
+    stock = tuple(stock_lines(roof))
+    lines = [*stock, *spare_lines(roof, stock)]
     needs = (*glazing_needs(roof), *frame_needs(roof), *wall_and_water_needs(roof))
     lines += [line_of(need, catalogue) for need in needs]
     there = {part for line in lines for part in line.part.split(", ")}

@@ -118,11 +118,18 @@ def _why(roof: Roof, kind: str, alike: list[Plan], in_hand: bool) -> str:
         return "In hand: nothing to buy. Look at its face and its film before it is cut."
     if kind == "sheets":
         return f"Cheapest by the cutting plan. One batch, all with the same face; no spare sheet.{_ranges(roof, alike)}"
+    why = f"{_gives(alike)} Cheapest by the cutting plan."
     if kind == "bars" and not roof.parts.bar.cap_lengths:
-        return "Cheapest by the cutting plan. Each length is a base with its cap; a bar cut short is a trip."
-    if kind == "timbers":
-        return f"Cheapest by the cutting plan, whole lengths.{_planed(roof, alike)}{_unposted(alike)}"
-    return "Cheapest by the cutting plan."
+        return f"{why} Each length is a base with its cap; a bar cut short is a trip."
+    return f"{why}{_planed(roof, alike)}{_unposted(alike)}" if kind == "timbers" else why
+
+
+def _gives(alike: list[Plan]) -> str:
+    """What comes out of these lengths: how many pieces of what, and their length together."""
+    placed = [p for plan in alike if isinstance(plan, LengthPlan) for p in plan.pieces]
+    count, net_m = len(placed), sum(p.length_mm for p in placed) / 1000.0
+    words = _part(tuple(p.piece for p in placed))
+    return f"Gives {count} piece{'' if count == 1 else 's'}, {net_m:.2f} m ({words})."
 
 
 def _ranges(roof: Roof, alike: list[Plan]) -> str:

@@ -57,6 +57,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
     run = flashing_run_m(roof.shape.width_mm, walls)
     laps = max(0, math.ceil(run / product.pack) - 1) * product.lap_mm / 1000.0 if product is not None else 0.0
     where = "along the head" + (" and the side walls" if walls else "")
+    lapped = f", {laps:.2f} m for laps" if laps else ""
     yield Need(
         part="flashing tape or lead",
         group="Wall",
@@ -64,7 +65,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
         quantity=run + laps,
         spare=0.1 * (run + laps),
         unit="m",
-        why=f"{run:.2f} m {where}, 150 beyond each end, {laps:.2f} m for laps, 10 % spare; at least 150 up the wall.",
+        why=f"{run:.2f} m {where}, 150 beyond each end{lapped}, 10 % spare; at least 150 up the wall.",
     )
     if product is None or product.kind == "tape":
         yield Need(

@@ -47,3 +47,11 @@ def test_data_is_plain_json_with_money_as_text_and_marks_by_path() -> None:
 def test_keys_that_say_nothing_are_left_out_of_the_data() -> None:
     """A missing declared value must not look like a value."""
     assert "f_ax_n_mm2" not in products_data(read_catalogue())["screws"]["screw-5x60"]
+
+
+def test_prices_that_are_invented_are_called_so_and_a_users_own_are_not() -> None:
+    """The shipped price list is a demo; prices given bare say nothing. Exact: words."""
+    text = products_text(read_catalogue())
+    assert text.endswith("Prices that stand for no product: invented for the demo.\n")
+    bare = read_catalogue().model_copy(update={"marks": {}})
+    assert "stand for no product:" not in products_text(bare)

@@ -7,6 +7,7 @@ import subprocess
 import sys
 from dataclasses import replace
 
+from pentice.catalogue.firm import firm_from_text, shipped_firm_text
 from pentice.design import Design
 from tests.processes import ROOT
 
@@ -21,6 +22,25 @@ sys.stdout.buffer.write(getattr(importlib.import_module(module), name)(design_of
 def proved_copy(design: Design) -> Design:
     """The design with only its passing checks: nothing is open any more."""
     return replace(design, checks=tuple(c for c in design.checks if c.verdict == "passes"))
+
+
+def own_firm(design: Design) -> Design:
+    """The design of a firm whose rates are its own."""
+    text = shipped_firm_text().replace("invented for the demo", "our books").replace("demo: ", "")
+    return replace(design, firm=firm_from_text(text))
+
+
+def own_goods(design: Design) -> Design:
+    """The design with the same products and prices, all given by the user: no mark says that they are invented."""
+    sheets = {
+        id: s.model_copy(
+            update={
+                "load_table": s.load_table and s.load_table.model_copy(update={"source": "supplier, 2027"})
+            }
+        )
+        for id, s in design.catalogue.sheets.items()
+    }
+    return replace(design, catalogue=design.catalogue.model_copy(update={"marks": {}, "sheets": sheets}))
 
 
 def made_elsewhere(module: str, name: str, job: str = "potting-bay", *, hash_seed: int = 7) -> bytes:

@@ -6,12 +6,13 @@ from decimal import Decimal
 
 import pytest
 
+from pentice.pack.care import snow_depths_mm
 from pentice.pack.gaps import gap_cards
-from pentice.pack.handover import handover_pdf, snow_depths_mm
-from pentice.pack.method import general_stop_mph, gust_limit_m_s, handling_gust_m_s, people_for
+from pentice.pack.handling import general_stop_mph, gust_limit_m_s, handling_gust_m_s, people_for
+from pentice.pack.handover import handover_pdf
 from pentice.pack.programme import programme_ics
-from pentice.pack.quote import money
 from pentice.pack.site_sheet import serves, site_page_of
+from pentice.pack.words import money
 from tests.designs import design_of
 
 

@@ -10,8 +10,10 @@ import pytest
 from pentice.checks.values import Check, Verdict
 from pentice.design import Design
 from pentice.loads.values import SnowCase
-from pentice.pack.handover import handover_pdf, snow_depths_mm
+from pentice.pack.care import counts_on, snow_depths_mm
+from pentice.pack.handover import handover_pdf
 from tests.designs import EXAMPLES, design_of
+from tests.unit.pack.reading import own_goods
 
 
 def text_of(data: bytes) -> str:
@@ -135,3 +137,34 @@ def test_drawn_sizes_are_not_called_as_built() -> None:
     text = text_of(handover_pdf(design_of("potting-bay")))
     assert "As drawn: write in what was built differently" in text
     assert "not measured on the frame" in text
+
+
+def test_what_the_roof_counts_on_is_told_to_whoever_owns_it() -> None:
+    """The bay: its door shut in storms, its air brick free. The shelter: its sides open. Exact: words."""
+    bay, shelter = (list(counts_on(design_of(name))) for name in ("potting-bay", "cycle-shelter"))
+    assert "Shut the door in front before a storm: the roof counts on it." in bay
+    assert "Air brick: stays open: the bay is vented at both ends." in bay
+    assert not any("open sides" in text for text in bay)
+    assert any(text.startswith("Leave its open sides open.") for text in shelter)
+    assert not any("Shut the" in text or "closed room" in text for text in shelter)
+    assert all(any("soften and drip" in text for text in texts) for texts in (bay, shelter))
+
+
+def test_snow_from_the_house_roof_is_spoken_of_where_no_guard_holds_it() -> None:
+    """The carport lies below a steep house roof without guards. Exact: words."""
+    assert any("strikes it" in text for text in counts_on(design_of("snow-carport")))
+    assert not any("strikes it" in text for text in counts_on(design_of("potting-bay")))
+
+
+def test_products_of_the_demo_are_not_handed_over_as_built() -> None:
+    """The shipped catalogue names no products; the user's own are named without that word. Exact: words."""
+    design = design_of("potting-bay")
+    notice = "The products named here are invented"
+    assert notice in text_of(handover_pdf(design))
+    assert notice not in text_of(handover_pdf(own_goods(design)))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_roof_its_care_and_the_notice_take_a_page_each(name: str) -> None:
+    """Nothing spills onto a page of its own. Exact: a count."""
+    assert len(pypdfium2.PdfDocument(handover_pdf(design_of(name)))) == 3

@@ -7,14 +7,8 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from pentice.pack.method import (
-    general_stop_mph,
-    gust_limit_m_s,
-    gust_words,
-    handling_gust_m_s,
-    method_pdf,
-    people_for,
-)
+from pentice.pack.handling import general_stop_mph, gust_limit_m_s, gust_words, handling_gust_m_s, people_for
+from pentice.pack.method import method_pdf, order_of_work
 from pentice.pack.site_page import hold_lines
 from pentice.setting_out.values import Bay
 from tests.designs import EXAMPLES, design_of
@@ -96,10 +90,23 @@ def test_brackets_come_before_sheets_and_bracing_before_both() -> None:
     assert places == sorted(places)
 
 
-def test_standing_rafters_begin_at_hold_a() -> None:
-    """Nobody sets out rafters that stand already."""
-    assert "begin at hold A" in text_of(method_pdf(design_of("uneven-veranda")))
-    assert "begin at hold A" not in text_of(method_pdf(design_of("potting-bay")))
+def test_a_frame_that_stands_is_looked_at_and_not_built() -> None:
+    """Nobody sets out rafters that stand already: no plate, no posts, no running marks. Exact: words."""
+    standing = " ".join(order_of_work(design_of("uneven-veranda")))
+    new = " ".join(order_of_work(design_of("potting-bay")))
+    for words in ("Fix the wall plate", "Posts and bases", "Rafters from one end"):
+        assert words in new
+        assert words not in standing
+    assert "look how each is held at the wall and on the beam" in standing
+    assert "stand already" not in new
+
+
+def test_a_roof_without_a_gutter_has_no_brackets_to_fix() -> None:
+    """The film comes off all the same. Exact: words."""
+    design = design_of("potting-bay")
+    bare = " ".join(order_of_work(replace(design, parts=replace(design.parts, gutter=None))))
+    assert "Gutter" not in bare
+    assert "All film off." in bare
 
 
 def test_an_open_question_names_whom_to_ask() -> None:

@@ -18,7 +18,7 @@ from pentice.pack.order import bought, order_csv, order_pdf, order_xlsx
 from pentice.pack.order_book import HEADS, grouped, priced
 from pentice.takeoff.values import OrderLine
 from tests.designs import EXAMPLES, design_of
-from tests.unit.pack.reading import made_elsewhere, proved_copy
+from tests.unit.pack.reading import made_elsewhere, own_goods, proved_copy
 
 
 def line(**changes: Any) -> OrderLine:
@@ -53,7 +53,7 @@ def test_a_line_says_need_spare_packs_with_what_is_in_one_price_and_why() -> Non
     words = words_of(order_pdf(with_order(line())))
     for said in ("Tape 60 mm T-7", "30.09 + 3 m", "2 × 25 m", "£1,234.50", "Along the head."):
         assert said in words
-    assert "1 lines, £1,234.50 at list prices" in words
+    assert "1 line, £1,234.50 at list prices" in words
 
 
 def test_an_article_without_a_price_is_asked_for_and_never_costs_nothing() -> None:
@@ -73,7 +73,7 @@ def test_a_seed_is_marked_typical_and_a_part_left_out_has_its_reason() -> None:
     )
     words = words_of(order_pdf(design))
     assert "Typical. Along the head." in words
-    assert "Fascia not in this roof: no need" in words
+    assert "Fascia No need" in words
     assert [x.description for x in bought(design)] == ["Tape 60 mm"]
 
 
@@ -95,8 +95,21 @@ def test_while_something_is_not_proved_paper_csv_and_workbook_say_so() -> None:
     proved = proved_copy(design)
     assert proved.proved is True
     assert warning not in words_of(order_pdf(proved))
-    assert order_csv(proved).startswith("group,item")
+    assert order_csv(own_goods(proved)).startswith("group,item")
     assert sheet_of(order_xlsx(proved), values=True)["A2"].value is None
+
+
+def test_invented_prices_and_products_stand_on_paper_csv_and_workbook() -> None:
+    """The shipped catalogue is a demo: nobody orders from it. With the user's own goods nothing of it is said."""
+    notice = "Prices and products here are invented. Put your supplier's in their place before you order."
+    design = design_of("potting-bay")
+    own = own_goods(design)
+    assert notice in words_of(order_pdf(design))
+    assert notice in order_csv(design).splitlines()[0]
+    assert notice in sheet_of(order_xlsx(design), values=True)["A3"].value
+    assert "invented" not in words_of(order_pdf(own))
+    assert "invented" not in order_csv(own)
+    assert "invented" not in sheet_of(order_xlsx(own), values=True)["A3"].value
 
 
 def test_the_csv_holds_every_line_exactly() -> None:

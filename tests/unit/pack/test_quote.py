@@ -9,10 +9,12 @@ import pypdfium2
 import pytest
 
 from pentice.advice.options import solve_options
-from pentice.catalogue.firm import firm_from_text, shipped_firm_text
 from pentice.pack.drawings import roof_picture
-from pentice.pack.quote import money, quote_pdf
-from tests.designs import EXAMPLES, design_of
+from pentice.pack.quote import quote_pdf
+from pentice.pack.words import demo_notice, demo_order_notice, invented, money
+from pentice.pipeline import solve
+from tests.designs import EXAMPLES, catalogue, changed, design_of
+from tests.unit.pack.reading import own_firm, own_goods
 
 
 def text_of(data: bytes) -> str:
@@ -69,11 +71,11 @@ def test_more_options_than_three_are_all_there() -> None:
 
 
 def test_an_option_that_fails_says_so_in_its_column() -> None:
-    """The carport fails; offered beside the potting bay its column reads "fails"."""
+    """The carport fails; offered beside the potting bay its column reads "fail"."""
     design = design_of("potting-bay")
     text = text_of(quote_pdf(design, [("Carport", design_of("snow-carport"))]))
-    assert "fails." in text
-    assert "fails." not in text_of(quote_pdf(design))
+    assert "sheet: fail." in text
+    assert "fail." not in text_of(quote_pdf(design))
 
 
 @pytest.mark.parametrize(
@@ -97,12 +99,45 @@ def test_an_open_question_stands_on_the_first_page() -> None:
     assert "air brick" not in first
 
 
-def test_invented_rates_are_called_a_demo_and_the_users_own_are_not() -> None:
-    """The shipped firm is a demo and says so; a firm without such marks is not accused of it."""
+def test_what_is_invented_is_called_so_until_all_of_it_is_the_users_own() -> None:
+    """Rates by the firm, prices and products by the catalogue: each is named while it is the demo's. Exact: words."""
     design = design_of("potting-bay")
-    assert "This is not an offer" in text_of(quote_pdf(design))
-    own = shipped_firm_text().replace("invented for the demo", "our books").replace("demo: ", "")
-    assert "This is not an offer" not in text_of(quote_pdf(replace(design, firm=firm_from_text(own))))
+    assert "Rates, prices and products here are invented. This is not an offer." in text_of(quote_pdf(design))
+    assert "Prices and products here are invented." in text_of(quote_pdf(own_firm(design)))
+    assert "Rates here are invented." in text_of(quote_pdf(own_goods(design)))
+    assert "invented" not in text_of(quote_pdf(own_goods(own_firm(design))))
+    assert demo_notice(own_goods(own_firm(design))) == demo_order_notice(own_goods(design)) == ""
+
+
+def test_one_invented_price_is_enough() -> None:
+    """Firm and products are the user's own but for one seal with the demo's price: prices are invented."""
+    design = own_goods(own_firm(design_of("potting-bay")))
+    path = "seals.seal-base.price"
+    marks = {path: design_of("potting-bay").catalogue.marks[path]}
+    mixed = replace(design, catalogue=design.catalogue.model_copy(update={"marks": marks}))
+    assert invented(mixed) == ("prices",)
+    assert demo_order_notice(mixed).startswith("Prices here are invented.")
+
+
+def test_what_does_not_hold_and_what_is_not_drawn_stand_on_the_front_and_in_the_price() -> None:
+    """The carport fails: its front says that it is changed first. Without plate, beam and posts the price says so."""
+    first = pypdfium2.PdfDocument(quote_pdf(design_of("snow-carport")))[0].get_textpage().get_text_range()
+    assert "As drawn it is not shown to hold: sheet and bar cap." in " ".join(first.split())
+    bare = changed("potting-bay", frame__beam_mm=None, frame__post_mm=None, frame__posts_at_mm=[])
+    text = text_of(quote_pdf(solve(bare, catalogue())))
+    assert "Eaves beam and posts: not drawn yet." in text
+    assert "Timber frame" not in text
+    assert "Wall plate and rafters" in text
+
+
+def test_a_firm_that_gives_little_leaves_no_stray_marks() -> None:
+    """No address, no telephone, no numbers, no terms: nothing but its name and the paper's own words."""
+    design = design_of("potting-bay")
+    bare = {"address": (), "telephone": "", "email": "", "numbers": {}, "terms": (), "exclusions": ()}
+    text = text_of(quote_pdf(replace(design, firm=design.firm.model_copy(update=bare))))
+    assert "Your firm's name Quote PB-0311" in text.replace("\u2019", "'")
+    assert "Payment as on this page." in text
+    assert ". . " not in text
 
 
 def test_the_clear_height_is_never_rounded_up() -> None:
