@@ -8,15 +8,15 @@ import pytest
 
 from pentice.advice.cures import cures
 from pentice.advice.proposal import Proposal
-from pentice.checks.values import Check
+from pentice.checks.values import Check, Verdict
 from pentice.job.writing import with_keys
 from pentice.pipeline import assess
 from tests.designs import EXAMPLES, catalogue, design_of, example
 
 
-def verdicts(checks: tuple[Check, ...]) -> set[str]:
+def verdicts(checks: tuple[Check, ...]) -> set[Verdict]:
     """The verdicts that there are, but for the members that nobody checks."""
-    return {check.verdict for check in checks} - {"not checked"}
+    return {check.verdict for check in checks if check.verdict != "not checked"}
 
 
 @cache
