@@ -263,3 +263,15 @@ def test_a_table_without_sags_asks_for_its_edge_cover(
         there = {e.bite_fitted_mm if kind == "as fitted" else e.bite_cold_mm for e in edges}
         assert {check.demand for check in checks} == {cover}
         assert min(check.capacity or 0.0 for check in checks) == min(there)
+
+
+def test_room_is_not_lost_in_floating_point() -> None:
+    """Rafters at 1700.2 and 2601.2: 901 - 12 = 889 clear, a sheet of 883 and 6 of room, though 2601.2 - 1700.2 is a
+    hair less than 901 in floating point. Exact: verdict and mm.
+    """
+    centres = [35.0, 896.9, 1700.2, 2601.2, 3476.5, 4384.6, 5264.9, 6085.0]
+    result = assessed(changed("cycle-shelter", frame__rafter_centres_mm=centres, frame__bay_count=None))
+    bay = result.setting_out.plane.bays[2]
+    room = found(result.checks, "room-width")[2]
+    assert (bay.between_stems_mm.least, bay.width_mm.cut) == (889.0, 883)
+    assert (room.verdict, room.capacity) == ("passes", 6.0)
