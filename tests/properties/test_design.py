@@ -66,6 +66,51 @@ def test_a_mirrored_roof_gives_the_mirrored_result(name: str) -> None:
     assert other.price.gross == one.price.gross
 
 
+SNOW_LOADS_THEM = (
+    "rafter-bending",
+    "rafter-shear",
+    "rafter-sag",
+    "rafter-sag-final",
+    "rafter-bearing",
+    "sheet-down",
+)
+
+
+@settings(max_examples=12)
+@given(
+    st.sampled_from(EXAMPLES),
+    st.floats(1500, 9000),
+    st.floats(550, 1150),
+    st.tuples(st.sampled_from(("open", "closed", "wall")), st.sampled_from(("open", "closed", "wall"))),
+)
+def test_any_mirrored_roof_gives_the_mirrored_result(
+    name: str, width: float, bay: float, sides: tuple[str, str]
+) -> None:
+    """Widths, sides and side walls at random, each end on a bar. Tolerance: uses to 1e-6."""
+    ends = ["wall" if side == "wall" else "bar" for side in sides]
+    job = changed(
+        name,
+        roof__width_mm=width,
+        roof__left=sides[0],
+        roof__right=sides[1],
+        roof__side_wall_top_above_mm=1500,
+        roof__side_wall_depth_mm=6000,
+        roof__openings=[],
+        roof__wall_offsets_mm=[],
+        roof__diagonals_mm=None,
+        glazing__left_edge=ends[0],
+        glazing__right_edge=ends[1],
+        frame__rafter_centres_mm=None,
+        frame__bay_count=max(1, round(width / bay)),
+        frame__posts_at_mm=[],
+        gutter__outlets_at_mm=[],
+    )
+    one, other = assessed(job), assessed(mirrored(job))
+    sizes = [(b.width_mm.cut, b.length_mm.cut) for b in one.setting_out.plane.bays]
+    assert [(b.width_mm.cut, b.length_mm.cut) for b in reversed(other.setting_out.plane.bays)] == sizes
+    assert worst(other.checks) == worst(one.checks)
+
+
 @settings(max_examples=12)
 @given(st.sampled_from(EXAMPLES), st.floats(0.1, 3.0), st.floats(0.01, 1.0))
 def test_more_snow_is_never_less_demand(name: str, snow: float, more: float) -> None:
@@ -75,7 +120,7 @@ def test_more_snow_is_never_less_demand(name: str, snow: float, more: float) -> 
     before = {(c.id, c.place): c.demand for c in light.checks}
     for check in heavy.checks:
         old = before.get((check.id, check.place))
-        if check.id in ("rafter-bending", "rafter-shear", "rafter-sag", "rafter-bearing") and old is not None:
+        if check.id in SNOW_LOADS_THEM and check.verdict != "refused" and old is not None:
             assert check.demand is not None
             assert check.demand >= old - 1e-9
 
@@ -107,20 +152,6 @@ def test_no_job_is_proved_while_members_are_not_checked(name: str) -> None:
     assert not design.summary.complete
     open_members = {check.id for check in design.checks if check.verdict == "not checked"}
     assert open_members >= {"bracing"}
-
-
-def test_two_examples_pass_one_is_refused_and_one_fails() -> None:
-    """What the examples are about."""
-    verdicts = {
-        name: {check.verdict for check in design_of(name).checks} - {"passes", "not checked"}
-        for name in EXAMPLES
-    }
-    assert verdicts == {
-        "cycle-shelter": set(),
-        "potting-bay": set(),
-        "snow-carport": {"fails"},
-        "uneven-veranda": {"refused"},
-    }
 
 
 @settings(max_examples=25)

@@ -51,7 +51,7 @@ def test_a_carport_that_fails_is_offered_closer_bars(capsys: pytest.CaptureFixtu
     """The cure was solved as a whole job."""
     run(["advise", "examples/snow-carport.toml", "--json"])
     cures = json.loads(capsys.readouterr().out)["cures"]
-    assert any(cure["check"] == "sheet-down" and cure["set"] == {"frame.bay_count": 8} for cure in cures)
+    assert any(cure["check"] == "sheet-down" and cure["set"] == {"frame.bay_count": 9} for cure in cures)
 
 
 def test_moves_save_and_make_nothing_worse(capsys: pytest.CaptureFixture[str]) -> None:

@@ -74,7 +74,9 @@ def _strip(job: Job, shape: RoofShape, parts: Parts, left: Rafter, right: Rafter
     ]
     stems = job.measured.between_stems_mm
     read = stems[number - 1] if number <= len(stems) else (None, None, None)
-    head, middle, foot = (d if r is None else r for d, r in zip(drawn, read, strict=True))
+    # A difference of places carries the dust of floating point: 961.9999999999 would leave 5.9999999999 of room for a
+    # sheet of 956 and fail, while its mirror image passes.
+    head, middle, foot = (round(d, 6) if r is None else r for d, r in zip(drawn, read, strict=True))
     between = BetweenStems(head=head, middle=middle, foot=foot)
     depth = shape.projection_between(
         min(left.centre_head_mm, left.centre_foot_mm), max(right.centre_head_mm, right.centre_foot_mm)

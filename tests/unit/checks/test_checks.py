@@ -12,6 +12,7 @@ from pydantic import ValidationError
 from pentice.catalogue.sheets import LoadRow, LoadTable
 from pentice.checks.sheet_table import TableRead, read_table
 from pentice.checks.values import Check
+from pentice.pipeline import assess
 from tests.designs import assessed, catalogue, changed, example
 
 
@@ -103,8 +104,8 @@ def test_purlins_cure_the_refused_veranda() -> None:
 
 
 def test_closer_bars_cure_the_failing_carport() -> None:
-    """Eight bays instead of six."""
-    checks = assessed(changed("snow-carport", frame__bay_count=8)).checks
+    """Nine bays instead of six."""
+    checks = assessed(changed("snow-carport", frame__bay_count=9)).checks
     assert not [check for check in checks if check.verdict == "fails"]
 
 
@@ -162,7 +163,6 @@ def test_a_five_millimetre_screw_needs_a_declared_value() -> None:
 
 def test_a_cap_without_a_declared_hold_is_refused() -> None:
     """The demand is shown all the same."""
-    from pentice.pipeline import assess
 
     job, held = example("potting-bay"), catalogue()
     bar = held.bars["bar-60-35"].model_copy(update={"cap_hold_n_m": None})
@@ -239,3 +239,39 @@ def test_what_hanging_snow_does_to_the_sheets_foot_is_asked() -> None:
         found(assessed(changed("snow-carport", site__altitude_m=800.0)).checks, "case-snow-over-the-foot")
         == []
     )
+
+
+@pytest.mark.parametrize(
+    ("cover", "kind", "verdict"),
+    [(20.0, "as fitted", "passes"), (20.0, "least", "fails"), (None, None, "refused")],
+)
+def test_a_table_without_sags_asks_for_its_edge_cover(
+    cover: float | None, kind: str | None, verdict: str
+) -> None:
+    """The bite as fitted (rebate 24 less gap) or the coldest one, hard over; no sag is taken off. Exact: mm."""
+    held = catalogue()
+    sheet = held.sheets["sheet-35-multi"]
+    assert sheet.load_table is not None
+    rows = tuple(row.model_copy(update={"sag_mm": None}) for row in sheet.load_table.rows)
+    own = sheet.load_table.model_copy(update={"rows": rows, "edge_cover_mm": cover, "edge_cover_is": kind})
+    sheets = {**held.sheets, sheet.id: sheet.model_copy(update={"load_table": own})}
+    result = assess(example("cycle-shelter"), held.model_copy(update={"sheets": sheets}))
+    edges = [edge for bay in result.setting_out.plane.bays for edge in (bay.edges.left, bay.edges.right)]
+    checks = found(result.checks, "bite-loaded")
+    assert {check.verdict for check in checks} == {verdict}
+    if cover is not None:
+        there = {e.bite_fitted_mm if kind == "as fitted" else e.bite_cold_mm for e in edges}
+        assert {check.demand for check in checks} == {cover}
+        assert min(check.capacity or 0.0 for check in checks) == min(there)
+
+
+def test_room_is_not_lost_in_floating_point() -> None:
+    """Rafters at 1700.2 and 2601.2: 901 - 12 = 889 clear, a sheet of 883 and 6 of room, though 2601.2 - 1700.2 is a
+    hair less than 901 in floating point. Exact: verdict and mm.
+    """
+    centres = [35.0, 896.9, 1700.2, 2601.2, 3476.5, 4384.6, 5264.9, 6085.0]
+    result = assessed(changed("cycle-shelter", frame__rafter_centres_mm=centres, frame__bay_count=None))
+    bay = result.setting_out.plane.bays[2]
+    room = found(result.checks, "room-width")[2]
+    assert (bay.between_stems_mm.least, bay.width_mm.cut) == (889.0, 883)
+    assert (room.verdict, room.capacity) == ("passes", 6.0)
