@@ -27,11 +27,12 @@ _TABLE_MOST = 60_000_000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Room:
-    """A length that can be had: what fits in it (kerf added), its cost and how many there are."""
+    """A length that can be had: what fits in it, its cost, how many there are, and the length that was paid for."""
 
     length: int
     cost: int
     count: int | None = None
+    paid: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,13 +35,17 @@ class Rectangle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
-    """A sheet that can be had: its size, its cost, how many there are, and what is cut off each edge first."""
+    """A sheet that can be had: its size, its cost, how many there are, and what is cut off each edge first.
+
+    ``paid_area`` is what its cost is shared over where a rest is valued: None where it is the size given.
+    """
 
     width: int
     height: int
     cost: int
     count: int | None = None
     trim: int = 0
+    paid_area: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,18 +123,75 @@ def pack(
     >>> found.cost, len(found.boards)
     (5, 1)
     """
-    kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
-    if not kinds:
+    if not any(piece.count for piece in pieces):
         return Packing(boards=(), cost=0, bound=0)
-    sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
-    stocks = [_stock(board, kerf) for board in boards]
-    layout = table(trees.layout_of(sizes, stocks, len(sizes)))
-    best = _built(layout, seed)
-    if best is None:
+    begun = Search.begun(pieces, boards, kerf, seed)
+    if begun is None:
         return None
-    best = _improved(best, layout, bound, math.gcd(*(b.cost for b in boards)) or 1, (seed, rounds, stop, progress))
-    cost = int(best[trees.COST])
-    return Packing(boards=tuple(_packed(best, layout, kinds, boards, kerf)), cost=cost, bound=min(bound, cost))
+    begun.advance(bound, rounds=rounds, stop=stop, progress=progress)
+    return begun.packing(bound)
+
+
+class Search:
+    """A search that can be gone on with: the tables of the best plan and of the one that is being changed."""
+
+    def __init__(self, layout: Table, best: Table, seed: int) -> None:
+        self.layout, self.best, self._seed = layout, best, seed
+        self._state, self._kept = best.copy(), table([0] * int(layout[trees.SIZE]))
+        self._history = table([_ANY_COST] * HISTORY + [0])
+        self._since = 0
+        self._read: tuple[Sequence[int], Sequence[Board], int] = ((), (), 0)
+        self._step = 1
+
+    @classmethod
+    def begun(cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, seed: int) -> Search | None:
+        """A first whole plan; None where none was found."""
+        kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
+        sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
+        layout = table(trees.layout_of(sizes, [_stock(board, kerf) for board in boards], len(sizes)))
+        best = _built(layout, seed)
+        if best is None:
+            return None
+        begun = cls(layout, best, seed)
+        begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1
+        return begun
+
+    @property
+    def cost(self) -> int:
+        """Of the best plan."""
+        return int(self.best[trees.COST])
+
+    def packing(self, bound: int) -> Packing:
+        """The best plan so far."""
+        boards = tuple(_packed(self.best, self.layout, *self._read))
+        return Packing(boards=boards, cost=self.cost, bound=min(bound, self.cost))
+
+    def advance(
+        self, bound: int, *, rounds: int | None = None, stop: Stop | None = None, progress: Progress | None = None
+    ) -> int:
+        """Towards ever lower costs until the bound is met or the work is done; the rounds made."""
+        done = 0
+        while self.cost > bound and (rounds is None or done < rounds) and not (stop is not None and stop()):
+            self._aim(self.cost - self._step)
+            part = _AT_ONCE if rounds is None else min(_AT_ONCE, rounds - done)
+            made = int(search(self._state, self.layout, self._kept, self._history, part))
+            done, self._since = done + max(1, made), self._since + made
+            if self._state[trees.WAITING] == 0:
+                self.best = self._state.copy()
+                if progress is not None:
+                    progress(self.cost, bound)
+        return done
+
+    def _aim(self, goal: int) -> None:
+        """A new goal, or the same one anew where it was not reached for long."""
+        if self.layout[trees.BUDGET] == goal and self._since < _ANEW:
+            return
+        self.layout[trees.BUDGET] = goal
+        self._since = 0
+        self._state[trees.CHANCE] = (int(self._state[trees.CHANCE]) + self._seed) & trees.MASK
+        while self._state[trees.COST] > goal:
+            close_one(self._state, self.layout)
+        self._history = table([_ANY_COST] * HISTORY + [0])
 
 
 def _stock(board: Board, kerf: int) -> tuple[int, int, int, int]:
@@ -163,37 +224,6 @@ def _hunted(layout: Table, seed: int) -> Table | None:
 def _search(state: Table, layout: Table, rounds: int) -> int:
     kept = table([0] * int(layout[trees.SIZE]))
     return int(search(state, layout, kept, table([_ANY_COST] * HISTORY + [0]), rounds))
-
-
-def _improved(
-    best: Table,
-    layout: Table,
-    bound: int,
-    step: int,
-    limits: tuple[int, int | None, Stop | None, Progress | None],
-) -> Table:
-    """Towards ever lower costs until the bound is met or the work is done."""
-    seed, rounds, stop, progress = limits
-    state, kept = best.copy(), table([0] * int(layout[trees.SIZE]))
-    history = table([_ANY_COST] * HISTORY + [0])
-    done = since = 0
-    while best[trees.COST] > bound and (rounds is None or done < rounds) and not (stop is not None and stop()):
-        goal = int(best[trees.COST]) - step
-        if layout[trees.BUDGET] != goal or since >= _ANEW:
-            layout[trees.BUDGET] = goal
-            since = 0
-            state[trees.CHANCE] = (int(state[trees.CHANCE]) + seed) & trees.MASK
-            while state[trees.COST] > goal:
-                close_one(state, layout)
-            history = table([_ANY_COST] * HISTORY + [0])
-        part = _AT_ONCE if rounds is None else min(_AT_ONCE, rounds - done)
-        made = int(search(state, layout, kept, history, part))
-        done, since = done + max(1, made), since + made
-        if state[trees.WAITING] == 0:
-            best = state.copy()
-            if progress is not None:
-                progress(int(best[trees.COST]), bound)
-    return best
 
 
 def _packed(

@@ -25,7 +25,7 @@ _STEPS_ONE, _STEPS_MANY = 110, 30
 _Way = tuple[str, int]
 
 
-def least_cost(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], *, kept: float = 0.0) -> int:
+def least_cost(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], *, kept: Fraction | int = 0) -> int:
     """A cost that no plan can go below.
 
     Parameters
@@ -50,15 +50,40 @@ def least_cost(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[St
     >>> least_cost([(6, 10)], [3], [(10, 10, 7, None)])
     21
     """
+    best = exact_cost(sizes, counts, stocks, kept=kept)
+    step = 1 if kept else math.gcd(*(s[2] for s in stocks)) or 1
+    return math.ceil(best / step) * step
+
+
+def exact_cost(
+    sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], *, kept: Fraction | int = 0
+) -> Fraction:
+    """The bound of `least_cost` before it is rounded up.
+
+    Parameters
+    ----------
+    sizes, counts, stocks, kept
+        As there.
+
+    Returns
+    -------
+    Fraction
+        In the unit of the costs.
+
+    Examples
+    --------
+    >>> exact_cost([(4, 10)], [1], [(10, 10, 7, None)], kept=1)
+    Fraction(14, 5)
+    """
     usable = [s for s in stocks if s[3] != 0]
-    if not sizes or not usable:
-        return 0
-    best = max(_with_limits(sizes, counts, usable, kept), default=Fraction(0))
-    step = math.gcd(*(s[2] for s in usable)) if not kept else 1
-    return math.ceil(best / (step or 1)) * (step or 1)
+    wanted = [(size, n) for size, n in zip(sizes, counts, strict=True) if n]
+    if not wanted or not usable:
+        return Fraction(0)
+    found = _with_limits([size for size, _ in wanted], [n for _, n in wanted], usable, kept)
+    return max(found, default=Fraction(0))
 
 
-def _with_limits(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], kept: float) -> list[Fraction]:
+def _with_limits(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], kept: Fraction | int) -> list[Fraction]:
     """One bound for each choice of the limited stocks that are paid for by themselves, the cheapest of them first."""
     few = sorted((s for s in stocks if s[3] is not None), key=lambda s: s[2] / (s[0] * s[1]))
     found = []
@@ -74,7 +99,7 @@ def _with_limits(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[
 
 
 def _bound(
-    sizes: Sequence[Size], counts: Sequence[int], rest: Sequence[Stock], apart: Sequence[Stock], kept: float
+    sizes: Sequence[Size], counts: Sequence[int], rest: Sequence[Stock], apart: Sequence[Stock], kept: Fraction | int
 ) -> Fraction:
     widths, heights = [w for w, _ in sizes], [h for _, h in sizes]
     most = _STEPS_ONE if len(rest) == 1 else _STEPS_MANY
@@ -107,13 +132,13 @@ def _exact(
     rest: Sequence[Stock],
     apart: Sequence[Stock],
     ways: tuple[_Way, _Way],
-    kept: float,
+    kept: Fraction | int,
 ) -> Fraction:
     """The bound of one pair of functions in fractions; where leftovers are worth a share, that part by area alone."""
     whole = _in_fractions(sizes, counts, rest, apart, ways)
     if not kept:
         return whole
-    share = Fraction(str(kept))
+    share = Fraction(kept)
     plain = _in_fractions(sizes, counts, rest, apart, (("size", 0), ("size", 0)))
     return (1 - share) * whole + share * plain
 
