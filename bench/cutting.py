@@ -1,9 +1,9 @@
-"""Measures cutting against published data: `make bench-cutting DATA=folder` prints a table and writes bench/out/cutting.json.
+"""Measures cutting against published data: `make bench-cutting DATA=folder` prints a table and writes it as JSON.
 
-The folder holds one file of JSON lines for each family of instances; none of it is part of the project. One process, one
-core, each instance within its limit; every plan is checked by tests/plan_checker.py, which knows nothing of how it was
-made. Processor seconds are counted by default, because a machine that others use as well spoils a wall clock; both are
-written. Compiling (once, where numba is there) is not counted.
+The folder holds one file of JSON lines for each family of instances; none of it is part of the project. One process,
+one core, each instance within its limit; every plan is checked by tests/plan_checker.py, which knows nothing of how it
+was made. Processor seconds are counted by default, because a machine that others use as well spoils a wall clock; both
+are written. Compiling (once, where numba is there) is not counted.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from pentice.cutting.best import best_lengths, best_sheets
 from pentice.cutting.columns import Room
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Keep, kept_of
-from pentice.cutting.packing import Board, Packed, Packing, Rectangle
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle
 from tests.plan_checker import faults_of_plan
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -77,7 +77,8 @@ def says_gap(instances: list[Instance], results: list[Result]) -> str:
     """The gap to our own bound."""
     gaps = [100 * (r["cost"] - r["bound"]) / max(1, r["bound"]) for r in results]
     proven = sum(r["proven"] for r in results)
-    return f"gap to own bound: mean {sum(gaps) / len(gaps):.3f} %, greatest {max(gaps):.2f} %; proven {proven} of {len(gaps)}"
+    part = f"gap to own bound: mean {sum(gaps) / len(gaps):.3f} %, greatest {max(gaps):.2f} %"
+    return f"{part}; proven {proven} of {len(gaps)}"
 
 
 LINES = (
@@ -88,11 +89,29 @@ LINES = (
         aims=("at most 3620", "at most 3612, over 80 % proven"),
     ),
     Line(
-        files=("2d_orlib", "2d_cintra_demand"), limits=(1.0,), says=says_total, aims=("equal to best known in all",)
+        files=("2d_orlib", "2d_cintra_demand"),
+        limits=(1.0,),
+        says=says_total,
+        aims=("equal to best known in all",),
     ),
-    Line(files=("2d_vsbp_hopper",), limits=(1.0, 10.0), says=says_use, aims=("+1.5 %", "better; use above 97.85 %")),
-    Line(files=("2d_vsbp_pisinger",), limits=(1.0, 10.0), says=says_use, aims=("+1.5 %", "better; use above 90.66 %")),
-    Line(files=("2d_vsbp_ortmann",), limits=(1.0, 10.0), says=says_use, aims=("+1.5 %", "better; use above 95.24 %")),
+    Line(
+        files=("2d_vsbp_hopper",),
+        limits=(1.0, 10.0),
+        says=says_use,
+        aims=("+1.5 %", "better; use above 97.85 %"),
+    ),
+    Line(
+        files=("2d_vsbp_pisinger",),
+        limits=(1.0, 10.0),
+        says=says_use,
+        aims=("+1.5 %", "better; use above 90.66 %"),
+    ),
+    Line(
+        files=("2d_vsbp_ortmann",),
+        limits=(1.0, 10.0),
+        says=says_use,
+        aims=("+1.5 %", "better; use above 95.24 %"),
+    ),
     Line(files=("2d_vsbp_cintra",), limits=(1.0, 10.0), says=says_use, aims=("+1.5 %", "better")),
     Line(
         files=("1d_falkenauer", "1d_scholl", "1d_schwerin", "1d_waescher", "1d_hard28"),
@@ -101,7 +120,12 @@ LINES = (
         aims=("all optimal but for at most 5", "all optimal"),
     ),
     Line(files=("1d_bars",), limits=(0.1, 1.0), says=says_gap, aims=("gap below 0.5 %", "gap below 0.05 %")),
-    Line(files=("1d_multistock",), limits=(0.1, 1.0), says=says_gap, aims=("gap below 0.5 %", "gap below 0.05 %")),
+    Line(
+        files=("1d_multistock",),
+        limits=(0.1, 1.0),
+        says=says_gap,
+        aims=("gap below 0.5 %", "gap below 0.05 %"),
+    ),
     Line(files=("2d_trade",), limits=(0.1, 1.0), says=says_gap, aims=("mean gap below 4 %", "below 2 %")),
 )
 
@@ -130,7 +154,7 @@ def solved(instance: Instance, seconds: float, clock: Callable[[], float]) -> Re
             ],
             kerf=instance["kerf"],
             keep=keep,
-            stop=stop,
+            limits=Limits(stop=stop),
         )
     else:
         found = best_sheets(
@@ -138,7 +162,7 @@ def solved(instance: Instance, seconds: float, clock: Callable[[], float]) -> Re
             _boards(instance),
             kerf=instance["kerf"],
             keep=keep,
-            stop=stop,
+            limits=Limits(stop=stop),
         )
     taken = clock() - began
     if found is None:
@@ -170,7 +194,11 @@ def _boards(instance: Instance) -> list[Board]:
     trim = instance.get("trim_edge", 0)
     return [
         Board(
-            width=s["w"], height=s["h"], cost=int(s["cost"]), count=s["qty"], trim=0 if s.get("offcut") else trim
+            width=s["w"],
+            height=s["h"],
+            cost=int(s["cost"]),
+            count=s["qty"],
+            trim=0 if s.get("offcut") else trim,
         )
         for s in instance["stock"]
     ]
@@ -182,7 +210,9 @@ def _stock_pieces(instance: Instance, found: Packing, keep: Keep | None) -> list
     return [_stock_piece(instance, packed, keep, given) for packed in found.boards]
 
 
-def _stock_piece(instance: Instance, packed: Packed, keep: Keep | None, given: dict[int, int]) -> dict[str, Any]:
+def _stock_piece(
+    instance: Instance, packed: Packed, keep: Keep | None, given: dict[int, int]
+) -> dict[str, Any]:
     kept = kept_of(packed, keep) if keep is not None else ()
     names = []
     for place in packed.places:
@@ -211,8 +241,13 @@ def _stock_piece(instance: Instance, packed: Packed, keep: Keep | None, given: d
 
 def warm_up() -> None:
     """Compile what can be compiled before anything is timed."""
-    best_sheets([Rectangle(width=6, height=6, count=3)], [Board(width=10, height=13, cost=4)], kerf=0, rounds=40)
-    best_lengths([(5, 3), (4, 5)], [Room(length=12, cost=4)], kerf=0, rounds=40)
+    best_sheets(
+        [Rectangle(width=6, height=6, count=3)],
+        [Board(width=10, height=13, cost=4)],
+        kerf=0,
+        limits=Limits(rounds=40),
+    )
+    best_lengths([(5, 3), (4, 5)], [Room(length=12, cost=4)], kerf=0, limits=Limits(rounds=40))
 
 
 def main() -> None:
@@ -227,7 +262,10 @@ def main() -> None:
     asked = words.parse_args()
     clock = time.process_time if asked.clock == "processor" else time.perf_counter
     inner = "compiled" if COMPILED else "plain Python"
-    print(f"inner loops: {inner}; Python {platform.python_version()}; one process; {asked.clock} seconds", flush=True)
+    print(
+        f"inner loops: {inner}; Python {platform.python_version()}; one process; {asked.clock} seconds",
+        flush=True,
+    )
     warm_up()
     written: list[Result] = []
     faulty = 0
@@ -236,7 +274,9 @@ def main() -> None:
         instances = [
             json.loads(text)
             for name in names
-            for text in (asked.data / f"{name}.jsonl").read_text(encoding="utf-8").splitlines()[:: asked.every]
+            for text in (asked.data / f"{name}.jsonl")
+            .read_text(encoding="utf-8")
+            .splitlines()[:: asked.every]
         ]
         for limit, aim in zip(line.limits, line.aims, strict=True):
             if not instances or asked.limit not in (None, limit):
@@ -247,11 +287,15 @@ def main() -> None:
                     faulty += 1
                     print(f"  {instance['id']}: {fault}", flush=True)
             over = max(r["seconds"] for r in results)
-            print(f"{' '.join(names)} | {len(results)} | {limit:g} s (longest {over:.2f}) | {aim} |", flush=True)
+            print(
+                f"{' '.join(names)} | {len(results)} | {limit:g} s (longest {over:.2f}) | {aim} |", flush=True
+            )
             print(f"    {line.says(instances, results)}", flush=True)
             written += results
     asked.out.parent.mkdir(parents=True, exist_ok=True)
-    asked.out.write_text(json.dumps({"loops": inner, "clock": asked.clock, "results": written}), encoding="utf-8")
+    asked.out.write_text(
+        json.dumps({"loops": inner, "clock": asked.clock, "results": written}), encoding="utf-8"
+    )
     print(f"{len(written)} plans checked, {faulty} faults; written to {asked.out}")
     sys.exit(1 if faulty else 0)
 

@@ -1,7 +1,7 @@
 """An independent checker of plans in the form of the cutting bench: it imports nothing that made them.
 
-An instance is what the bench reads (`kind`, `kerf`, `stock`, `items`, ends or edges to be trimmed, a rule for offcuts); a
-result is what the bench writes (`cost`, `bound`, `proven`, `plan`). Everything is recomputed in whole numbers.
+An instance is what the bench reads (`kind`, `kerf`, `stock`, `items`, ends or edges to be trimmed, a rule for offcuts);
+a result is what the bench writes (`cost`, `bound`, `proven`, `plan`). Everything is recomputed in whole numbers.
 """
 
 from __future__ import annotations

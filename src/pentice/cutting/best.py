@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from pentice.cutting.columns import Room, relaxed
 from pentice.cutting.diving import Chosen, dived
 from pentice.cutting.keep import Cheapest, Keep
-from pentice.cutting.packing import Board, Packed, Packing, Place, Progress, Rectangle, Search, Stop
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Place, Progress, Rectangle, Search
 from pentice.cutting.scales import exact_cost, least_cost
 from pentice.cutting.slices import least_sheets
 
 _FIRST = 2_000
-_SECOND = 20_000
+_SECOND = 100_000
 
 
 def best_sheets(
@@ -22,17 +23,14 @@ def best_sheets(
     boards: Sequence[Board],
     *,
     kerf: int,
+    limits: Limits,
     keep: Keep | None = None,
-    seed: int = 1,
-    rounds: int | None = None,
-    stop: Stop | None = None,
-    progress: Progress | None = None,
 ) -> Packing | None:
     """Rectangles cut from boards by straight cuts without limit on stages, at least cost.
 
     Parameters
     ----------
-    pieces, boards, kerf, seed, rounds, stop, progress
+    pieces, boards, kerf, limits
         As in `packing.pack`.
     keep
         What is left over and worth keeping; then cost and bound are net of it, while the search goes by price.
@@ -45,7 +43,7 @@ def best_sheets(
     Examples
     --------
     >>> plan = best_sheets([Rectangle(width=6, height=6, count=3)], [Board(width=10, height=10, cost=4)], kerf=0,
-    ...     rounds=10)
+    ...     limits=Limits(rounds=10))
     >>> plan.cost, plan.bound, plan.proven
     (12, 12, True)
     """
@@ -56,17 +54,20 @@ def best_sheets(
         if min(b.width, b.height) > 2 * b.trim
     ]
     bound = least_cost(sizes, counts, stocks)
-    begun = Search.begun(pieces, boards, kerf, seed)
+    begun = Search.begun(pieces, boards, kerf, limits.seed)
     if begun is None:
         return None
     cheapest = Cheapest(begun, boards, keep) if keep is not None else None
-    told = _told(cheapest, progress)
-    done = begun.advance(bound, rounds=_less(rounds, _SECOND), stop=stop, progress=told)
+    limits = replace(limits, progress=_told(cheapest, limits.progress))
+    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
     if begun.cost > bound and len(boards) == 1 and boards[0].count is None and boards[0].cost > 0:
         enough = begun.cost // boards[0].cost
-        bound = max(bound, boards[0].cost * least_sheets(sizes, counts, stocks[0][:2], enough=enough, stop=stop))
-    left = None if rounds is None else max(0, rounds - done)
-    begun.advance(bound, rounds=left, stop=stop, progress=told)
+        bound = max(
+            bound,
+            boards[0].cost * least_sheets(sizes, counts, stocks[0][:2], enough=enough, stop=limits.stop),
+        )
+    left = None if limits.rounds is None else max(0, limits.rounds - done)
+    begun.advance(bound, replace(limits, rounds=left))
     if cheapest is None or keep is None:
         return begun.packing(bound)
     return cheapest.net(least_cost(sizes, counts, stocks, kept=keep.share))
@@ -95,11 +96,8 @@ def best_lengths(
     rooms: Sequence[Room],
     *,
     kerf: int,
+    limits: Limits,
     keep: Keep | None = None,
-    seed: int = 1,
-    rounds: int | None = None,
-    stop: Stop | None = None,
-    progress: Progress | None = None,
 ) -> Packing | None:
     """Lengths cut from lengths at least cost; boards of height 1, places along x.
 
@@ -109,7 +107,7 @@ def best_lengths(
         Length and count of each kind.
     rooms
         What they can be cut from: the usable length, trims taken off.
-    kerf, seed, rounds, stop, progress
+    kerf, limits
         As in `packing.pack`.
     keep
         As in `best_sheets`; heights are 1.
@@ -121,7 +119,7 @@ def best_lengths(
 
     Examples
     --------
-    >>> best_lengths([(300, 3)], [Room(length=700, cost=5)], kerf=3, rounds=10).cost
+    >>> best_lengths([(300, 3)], [Room(length=700, cost=5)], kerf=3, limits=Limits(rounds=10)).cost
     10
     """
     pieces = [Rectangle(width=n, height=1, count=c) for n, c in lengths]
@@ -129,24 +127,24 @@ def best_lengths(
     wide, counts = [n + kerf for n, _ in lengths], [c for _, c in lengths]
     grown = [Room(length=r.length + kerf, cost=r.cost, count=r.count) for r in rooms]
     bound = least_cost([(n, 1) for n in wide], counts, [(r.length, 1, r.cost, r.count) for r in grown])
-    begun = Search.begun(pieces, boards, kerf, seed)
+    begun = Search.begun(pieces, boards, kerf, limits.seed)
     if begun is None:
         return None
     cheapest = Cheapest(begun, boards, keep) if keep is not None else None
-    told = _told(cheapest, progress)
-    done = begun.advance(bound, rounds=_less(rounds, _FIRST), stop=stop, progress=told)
+    limits = replace(limits, progress=_told(cheapest, limits.progress))
+    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _FIRST)))
     other: Packing | None = None
     exact = Fraction(bound)
-    if begun.cost > bound and not (stop is not None and stop()):
-        found = relaxed(wide, counts, grown, stop=stop)
+    if begun.cost > bound and not limits.stopped:
+        found = relaxed(wide, counts, grown, stop=limits.stop)
         if found is not None:
             exact = max(exact, found.bound)
             bound = _rounded(exact, rooms)
             if begun.cost > bound:
-                other = _from(dived(wide, counts, grown, found, stop), lengths, rooms, kerf)
+                other = _from(dived(wide, counts, grown, found, limits.stop), lengths, rooms, kerf)
     if other is None or other.cost > bound:
-        left = None if rounds is None else max(0, rounds - done)
-        begun.advance(bound, rounds=left, stop=stop, progress=told)
+        left = None if limits.rounds is None else max(0, limits.rounds - done)
+        begun.advance(bound, replace(limits, rounds=left))
     if cheapest is not None and keep is not None:
         if other is not None:
             cheapest.take(other)
@@ -156,9 +154,13 @@ def best_lengths(
     return begun.packing(bound)
 
 
-def _net_bound(wide: Sequence[int], counts: Sequence[int], rooms: Sequence[Room], gross: Fraction, keep: Keep) -> int:
+def _net_bound(
+    wide: Sequence[int], counts: Sequence[int], rooms: Sequence[Room], gross: Fraction, keep: Keep
+) -> int:
     """What is left over is worth at most its share of the bare length, so that share of the bound is by length."""
-    plain = exact_cost([(n, 1) for n in wide], counts, [(r.length, 1, r.cost, r.count) for r in rooms], kept=1)
+    plain = exact_cost(
+        [(n, 1) for n in wide], counts, [(r.length, 1, r.cost, r.count) for r in rooms], kept=1
+    )
     return math.ceil((1 - keep.share) * gross + keep.share * plain)
 
 

@@ -8,7 +8,7 @@ more of a piece than is wanted, which makes the bound stronger.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -37,7 +37,7 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relaxed:
-    """What each kind of piece is worth, the bound that follows, and how often each pattern is used in the relaxation."""
+    """What each kind of piece is worth, the bound that follows, and how often each pattern is used."""
 
     worth: tuple[Fraction, ...]
     bound: Fraction
@@ -46,7 +46,9 @@ class Relaxed:
     times: tuple[float, ...]
 
 
-def fullest(lengths: Sequence[int], counts: Sequence[int], values: Sequence[int], room: int) -> tuple[int, Taken]:
+def fullest(
+    lengths: Sequence[int], counts: Sequence[int], values: Sequence[int], room: int
+) -> tuple[int, Taken]:
     """The pieces of greatest value that fit side by side.
 
     Parameters
@@ -122,17 +124,12 @@ def relaxed(
     >>> relaxed([6, 4], [2, 2], [Room(length=10, cost=3)]).bound
     Fraction(6, 1)
     """
-    if sum(lengths) == 0 or max(r.length for r in rooms) * len(lengths) > _TABLE_MOST:
+    if max(r.length for r in rooms) * len(lengths) > _TABLE_MOST:
         return None
     wanted = [float(n) for n in (weights if weights is not None else counts)]
     master = _Master(wanted, rooms)
-    for pattern in known:
+    for pattern in (*known, *_alone(lengths, counts, rooms)):
         master.add(*pattern)
-    for k, length in enumerate(lengths):
-        for r, room in enumerate(rooms):
-            if length <= room.length:
-                alone = min(counts[k], room.length // length)
-                master.add(r, tuple(alone if i == k else 0 for i in range(len(lengths))))
     bound, worth = Fraction(-1), tuple([Fraction(0)] * len(lengths))
     target = [Fraction(n) for n in wanted]
     for _ in range(_PASSES):
@@ -143,13 +140,25 @@ def relaxed(
         found, scale = _certificate(values, target, rooms, [value for value, _ in priced])
         if found > bound:
             bound, worth = found, tuple(Fraction(v, _FINE) * scale for v in values)
-        added = False
-        for r, (value, taken) in enumerate(priced):
-            if value > rooms[r].cost * _FINE + limit[r] + len(lengths):
-                added = master.add(r, taken) or added
-        if not added or float(bound) >= objective - 1e-7 or (stop is not None and stop()):
+        new = [
+            master.add(r, taken)
+            for r, (value, taken) in enumerate(priced)
+            if value > rooms[r].cost * _FINE + limit[r] + len(lengths)
+        ]
+        if not any(new) or float(bound) >= objective - 1e-7 or (stop is not None and stop()):
             break
     return Relaxed(worth=worth, bound=bound, patterns=tuple(master.patterns), times=tuple(master.times()))
+
+
+def _alone(
+    lengths: Sequence[int], counts: Sequence[int], rooms: Sequence[Room]
+) -> Iterator[tuple[int, Taken]]:
+    """The patterns of one kind only, so that every kind has its worth."""
+    for k, length in enumerate(lengths):
+        for r, room in enumerate(rooms):
+            if length <= room.length:
+                alone = min(counts[k], room.length // length)
+                yield r, tuple(alone if i == k else 0 for i in range(len(lengths)))
 
 
 def _certificate(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pentice.cutting.columns import Relaxed, Room, Taken, relaxed
-from pentice.cutting.packing import Board, Rectangle, Stop, pack
+from pentice.cutting.packing import Board, Limits, Rectangle, Stop, pack
 
 Chosen = tuple[int, Taken]
 _LAST = 24
@@ -19,7 +19,11 @@ _WHOLE = 1e-6
 
 
 def dived(
-    lengths: Sequence[int], counts: Sequence[int], rooms: Sequence[Room], start: Relaxed, stop: Stop | None = None
+    lengths: Sequence[int],
+    counts: Sequence[int],
+    rooms: Sequence[Room],
+    start: Relaxed,
+    stop: Stop | None = None,
 ) -> list[Chosen] | None:
     """A plan from a relaxation.
 
@@ -96,14 +100,18 @@ def _again(
 
 
 def _finished(
-    lengths: Sequence[int], left: Sequence[int], rooms: Sequence[Room], have: Sequence[int | None], chosen: list[Chosen]
+    lengths: Sequence[int],
+    left: Sequence[int],
+    rooms: Sequence[Room],
+    have: Sequence[int | None],
+    chosen: list[Chosen],
 ) -> list[Chosen] | None:
     """The rest by search."""
     if not any(left):
         return chosen
     pieces = [Rectangle(width=length, height=1, count=n) for length, n in zip(lengths, left, strict=True)]
     boards = [Board(width=r.length, height=1, cost=r.cost, count=n) for r, n in zip(rooms, have, strict=True)]
-    rest = pack(pieces, boards, kerf=0, rounds=_LAST_ROUNDS)
+    rest = pack(pieces, boards, kerf=0, limits=Limits(rounds=_LAST_ROUNDS))
     if rest is None:
         return None
     for board in rest.boards:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
-from pentice.cutting.rebuild import HISTORY, close_one, recreate, search
+from pentice.cutting.rebuild import close_one, recreate, search
 
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
@@ -22,6 +22,24 @@ _AT_ONCE = 250 if COMPILED else 10
 _ANEW = 200_000
 _ANY_COST = 1 << 60
 _ORDERS = 6
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Limits:
+    """How long to search: by work (``rounds``: the same plan each time), or until ``stop`` is True; one must be given.
+
+    ``seed`` starts another search; ``progress`` is told cost and bound at each better plan.
+    """
+
+    rounds: int | None = None
+    stop: Stop | None = None
+    seed: int = 1
+    progress: Progress | None = None
+
+    @property
+    def stopped(self) -> bool:
+        """Whether a stop was asked for."""
+        return self.stop is not None and self.stop()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,11 +105,8 @@ def pack(
     boards: Sequence[Board],
     *,
     kerf: int,
+    limits: Limits,
     bound: int = 0,
-    seed: int = 1,
-    rounds: int | None = None,
-    stop: Stop | None = None,
-    progress: Progress | None = None,
 ) -> Packing | None:
     """A plan of low cost.
 
@@ -101,16 +116,10 @@ def pack(
         What is wanted and what it can be cut from; whole numbers of one unit.
     kerf
         Width of a cut.
+    limits
+        How long to search.
     bound
         A cost that no plan can go below [-]; the search ends there.
-    seed
-        Another seed, another search: the same seed and ``rounds`` give the same plan [-].
-    rounds
-        How much may be tried [-]; None leaves it to ``stop``. One of the two must end the search.
-    stop
-        Asked now and then; True ends the search with the best plan so far.
-    progress
-        Told cost and bound at each better plan.
 
     Returns
     -------
@@ -119,16 +128,17 @@ def pack(
 
     Examples
     --------
-    >>> found = pack([Rectangle(width=4, height=6, count=4)], [Board(width=9, height=12, cost=5)], kerf=0, rounds=50)
+    >>> found = pack([Rectangle(width=4, height=6, count=4)], [Board(width=9, height=12, cost=5)], kerf=0,
+    ...     limits=Limits(rounds=50))
     >>> found.cost, len(found.boards)
     (5, 1)
     """
     if not any(piece.count for piece in pieces):
         return Packing(boards=(), cost=0, bound=0)
-    begun = Search.begun(pieces, boards, kerf, seed)
+    begun = Search.begun(pieces, boards, kerf, limits.seed)
     if begun is None:
         return None
-    begun.advance(bound, rounds=rounds, stop=stop, progress=progress)
+    begun.advance(bound, limits)
     return begun.packing(bound)
 
 
@@ -138,13 +148,15 @@ class Search:
     def __init__(self, layout: Table, best: Table, seed: int) -> None:
         self.layout, self.best, self._seed = layout, best, seed
         self._state, self._kept = best.copy(), table([0] * int(layout[trees.SIZE]))
-        self._history = table([_ANY_COST] * HISTORY + [0])
+        self._history = _history(layout)
         self._since = 0
         self._read: tuple[Sequence[int], Sequence[Board], int] = ((), (), 0)
         self._step = 1
 
     @classmethod
-    def begun(cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, seed: int) -> Search | None:
+    def begun(
+        cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, seed: int
+    ) -> Search | None:
         """A first whole plan; None where none was found."""
         kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
         sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
@@ -166,20 +178,18 @@ class Search:
         boards = tuple(_packed(self.best, self.layout, *self._read))
         return Packing(boards=boards, cost=self.cost, bound=min(bound, self.cost))
 
-    def advance(
-        self, bound: int, *, rounds: int | None = None, stop: Stop | None = None, progress: Progress | None = None
-    ) -> int:
+    def advance(self, bound: int, limits: Limits) -> int:
         """Towards ever lower costs until the bound is met or the work is done; the rounds made."""
-        done = 0
-        while self.cost > bound and (rounds is None or done < rounds) and not (stop is not None and stop()):
+        done, rounds = 0, limits.rounds
+        while self.cost > bound and (rounds is None or done < rounds) and not limits.stopped:
             self._aim(self.cost - self._step)
             part = _AT_ONCE if rounds is None else min(_AT_ONCE, rounds - done)
             made = int(search(self._state, self.layout, self._kept, self._history, part))
             done, self._since = done + max(1, made), self._since + made
             if self._state[trees.WAITING] == 0:
                 self.best = self._state.copy()
-                if progress is not None:
-                    progress(self.cost, bound)
+                if limits.progress is not None:
+                    limits.progress(self.cost, bound)
         return done
 
     def _aim(self, goal: int) -> None:
@@ -191,7 +201,7 @@ class Search:
         self._state[trees.CHANCE] = (int(self._state[trees.CHANCE]) + self._seed) & trees.MASK
         while self._state[trees.COST] > goal:
             close_one(self._state, self.layout)
-        self._history = table([_ANY_COST] * HISTORY + [0])
+        self._history = _history(self.layout)
 
 
 def _stock(board: Board, kerf: int) -> tuple[int, int, int, int]:
@@ -221,9 +231,14 @@ def _hunted(layout: Table, seed: int) -> Table | None:
     return state if state[trees.WAITING] == 0 else None
 
 
+def _history(layout: Table) -> Table:
+    """The late acceptance list, in which anything goes at first, and its place at the end."""
+    return table([_ANY_COST] * int(layout[trees.LATE]) + [0])
+
+
 def _search(state: Table, layout: Table, rounds: int) -> int:
     kept = table([0] * int(layout[trees.SIZE]))
-    return int(search(state, layout, kept, table([_ANY_COST] * HISTORY + [0]), rounds))
+    return int(search(state, layout, kept, _history(layout), rounds))
 
 
 def _packed(

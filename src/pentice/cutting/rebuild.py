@@ -17,13 +17,12 @@ from pentice.cutting.trees import (
     FREES,
     HEIGHT,
     LARGEST,
+    LATE,
     NODE_AT,
     PARENT,
     PIECE_AT,
     PIECE_DATA,
     PIECES,
-    SHEET_AT,
-    SHEETS,
     SIZE,
     STOCK_AT,
     STOCKS,
@@ -41,7 +40,6 @@ from pentice.cutting.trees import (
     take_out,
 )
 
-HISTORY = 1500
 _BLINK = 50
 _FREE_SHARE = 16
 _NODES_SPARE = 8
@@ -56,7 +54,7 @@ def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int
     """
     done = 0
     now = _badness(state, layout)
-    size = layout[SIZE]
+    size, late = layout[SIZE], layout[LATE]
     for i in range(size):
         kept[i] = state[i]
     while done < rounds and state[WAITING] > 0:
@@ -64,7 +62,7 @@ def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int
         _ruin(state, layout)
         recreate(state, layout, chance(state, 6 * 1009))
         new = _badness(state, layout)
-        place = history[HISTORY]
+        place = history[late]
         if new <= now or new <= history[place]:
             now = new
             for i in range(size):
@@ -75,7 +73,7 @@ def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int
                 state[i] = kept[i]
             state[CHANCE] = number
         history[place] = now
-        history[HISTORY] = (place + 1) % HISTORY
+        history[late] = (place + 1) % late
     return done
 
 
@@ -167,7 +165,7 @@ def _key(state: Table, layout: Table, piece: int, order: int) -> int:
         return max(layout[at], layout[at + 1])  # type: ignore[no-any-return]  # a whole number
     if order == 4:
         return layout[at] + layout[at + 1]  # type: ignore[no-any-return]  # a whole number
-    return (piece + 1) * (salt + 1) * 7919 % 1009  # type: ignore[no-any-return]  # a whole number
+    return (piece + 1) * (salt + 1) * 7919 % 1009
 
 
 @compiled

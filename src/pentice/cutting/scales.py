@@ -1,10 +1,10 @@
-"""What any cutting must cost at least, from dual feasible functions: sizes rounded so that no stock holds more than before.
+"""What any cutting must cost at least, from dual feasible functions: sizes rounded so that no stock holds more.
 
 A dual feasible function turns sizes into shares of a stock so that pieces that fit side by side never add up to more
-than one. Along both sides together it holds for every way of cutting, by straight cuts or not. The cheapest share over
-the stocks, times what is wanted, is a bound. Functions: the size itself; all or nothing near the ends (Fekete and
-Schepers 2001); whole multiples of a step (Carlier, Clautiaux and Moukrim 2007). The best pair is found in floating point
-and recomputed in fractions, so that the bound is exact.
+than one. Along both sides together it holds for every way of cutting, by straight cuts or not. The cheapest share
+over the stocks, times what is wanted, is a bound. Functions: the size itself; all or nothing near the ends (Fekete and
+Schepers 2001); whole multiples of a step (Carlier, Clautiaux and Moukrim 2007). The best pair is found in floating
+point and recomputed in fractions, so that the bound is exact.
 """
 
 from __future__ import annotations
@@ -25,7 +25,9 @@ _STEPS_ONE, _STEPS_MANY = 110, 30
 _Way = tuple[str, int]
 
 
-def least_cost(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], *, kept: Fraction | int = 0) -> int:
+def least_cost(
+    sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], *, kept: Fraction | int = 0
+) -> int:
     """A cost that no plan can go below.
 
     Parameters
@@ -83,7 +85,9 @@ def exact_cost(
     return max(found, default=Fraction(0))
 
 
-def _with_limits(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], kept: Fraction | int) -> list[Fraction]:
+def _with_limits(
+    sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[Stock], kept: Fraction | int
+) -> list[Fraction]:
     """One bound for each choice of the limited stocks that are paid for by themselves, the cheapest of them first."""
     few = sorted((s for s in stocks if s[3] is not None), key=lambda s: s[2] / (s[0] * s[1]))
     found = []
@@ -99,7 +103,11 @@ def _with_limits(sizes: Sequence[Size], counts: Sequence[int], stocks: Sequence[
 
 
 def _bound(
-    sizes: Sequence[Size], counts: Sequence[int], rest: Sequence[Stock], apart: Sequence[Stock], kept: Fraction | int
+    sizes: Sequence[Size],
+    counts: Sequence[int],
+    rest: Sequence[Stock],
+    apart: Sequence[Stock],
+    kept: Fraction | int,
 ) -> Fraction:
     widths, heights = [w for w, _ in sizes], [h for _, h in sizes]
     most = _STEPS_ONE if len(rest) == 1 else _STEPS_MANY
@@ -160,7 +168,9 @@ def _in_fractions(
     ]
     total = sum((v * n for v, n in zip(values, counts, strict=True)), Fraction(0))
     dense = max(v / (w * h) for v, (w, h) in zip(values, sizes, strict=True))
-    gained = sum(((number or 0) * max(Fraction(0), dense * w * h - cost) for w, h, cost, number in apart), Fraction(0))
+    gained = sum(
+        ((number or 0) * max(Fraction(0), dense * w * h - cost) for w, h, cost, number in apart), Fraction(0)
+    )
     return total - gained
 
 
@@ -171,7 +181,11 @@ def _ways(lengths: Sequence[int], rooms: Sequence[int], most: int) -> list[_Way]
     half = max(rooms) // 2
     steps = [n for n in steps if n <= half]
     ends = [n for n in limits if 0 < n <= half]
-    return [("size", 0), *(("ends", n) for n in _thinned(ends, most)), *(("steps", n) for n in _thinned(steps, most))]
+    return [
+        ("size", 0),
+        *(("ends", n) for n in _thinned(ends, most)),
+        *(("steps", n) for n in _thinned(steps, most)),
+    ]
 
 
 def _thinned(numbers: Sequence[int], most: int) -> list[int]:

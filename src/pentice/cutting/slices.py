@@ -59,7 +59,9 @@ def least_sheets(
             )
             if found is None:
                 return best
-            total = sum((n * w * share for n, w, share in zip(counts, found.worth, scale, strict=True)), Fraction(0))
+            total = sum(
+                (n * w * share for n, w, share in zip(counts, found.worth, scale, strict=True)), Fraction(0)
+            )
             best = max(best, math.ceil(total))
             if best >= enough or (stop is not None and stop()):
                 return best

@@ -19,18 +19,8 @@ _COUNTS = 8
 
 # Places in the layout.
 PIECES, STOCKS, NODES, SHEETS, BUDGET = 0, 1, 2, 3, 4
-NODE_AT, FREE_AT, UNUSED_AT, WAITING_AT, PIECE_AT, SHEET_AT, USED_AT, SIZE, STOCK_AT, LARGEST = (
-    5,
-    6,
-    7,
-    8,
-    9,
-    10,
-    11,
-    12,
-    13,
-    14,
-)
+NODE_AT, FREE_AT, UNUSED_AT, WAITING_AT, PIECE_AT, SHEET_AT, USED_AT = range(5, 12)
+SIZE, STOCK_AT, LARGEST, LATE = range(12, 16)
 PIECE_DATA = 16
 
 # A node.
@@ -38,10 +28,15 @@ PARENT, KIND, WIDTH, HEIGHT, FIRST, NEXT, BEFORE, EXTRA = 0, 1, 2, 3, 4, 5, 6, 7
 FIELDS = 8
 ALONG_X, ALONG_Y, PIECE, FREE = 0, 1, 2, 3
 
+# How long a state is remembered in late acceptance: tried on published data, longer for sheets of one size.
+_LATE_ONE, _LATE_MANY = 1500, 64
+
 _MULTIPLIER, _STEP, MASK = 25214903917, 11, (1 << 48) - 1
 
 
-def layout_of(pieces: list[tuple[int, int]], stocks: list[tuple[int, int, int, int]], sheets: int) -> list[int]:
+def layout_of(
+    pieces: list[tuple[int, int]], stocks: list[tuple[int, int, int, int]], sheets: int
+) -> list[int]:
     """The fixed table of a problem.
 
     Parameters
@@ -65,8 +60,8 @@ def layout_of(pieces: list[tuple[int, int]], stocks: list[tuple[int, int, int, i
         places.append(at)
         at += length
     largest = max(w * h for w, h, _, _ in stocks)
-    head = [len(pieces), len(stocks), nodes, sheets, 0, *places, at, stock_at, largest]
-    head += [0] * (PIECE_DATA - len(head))
+    late = _LATE_ONE if len(stocks) == 1 else _LATE_MANY
+    head = [len(pieces), len(stocks), nodes, sheets, 0, *places, at, stock_at, largest, late]
     sizes = [n for w, h in pieces for n in (w, h, w * h)]
     return [*head, *sizes, *(n for stock in stocks for n in stock)]
 
