@@ -227,7 +227,7 @@ def _hunted(layout: Table, seed: int) -> Table | None:
     state = table([0] * int(layout[trees.SIZE]))
     trees.clear(state, layout, seed)
     recreate(state, layout, 0)
-    _search(state, layout, 20_000)
+    _search(state, layout, 2_000)
     return state if state[trees.WAITING] == 0 else None
 
 
