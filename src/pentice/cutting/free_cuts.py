@@ -9,12 +9,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from pentice.cutting.packing import Place
 from pentice.cutting.ribs import leaves_well, rib_at, ribs_hold
 from pentice.cutting.saw_order import trims_of
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import Cut, Placement, SheetStock
+
+if TYPE_CHECKING:
+    from pentice.cutting.packing import Place
 
 Part = tuple[int, int, int, int]
 _Raw = tuple[str, int, int, int, str]

@@ -7,17 +7,51 @@ it is cheaper and keeps every rule of the trade.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import placed
 from pentice.cutting.strips import SheetKind, claim_width
 from pentice.cutting.values import SheetPlan, SheetStock
 
+if TYPE_CHECKING:
+    from pentice.cutting.packing import Packed
+
 _WORK = 8_000
 
 
+def greater_bound(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, between: tuple[int, int]
+) -> int:
+    """The bound that holds for every plan: each piece at the least size that its window allows.
+
+    Parameters
+    ----------
+    kinds, stocks
+        What is wanted and what it can be cut from.
+    kerf
+        Width of a cut [mm].
+    between
+        Bound and cost of the plan at hand [smallest unit of money].
+
+    Returns
+    -------
+    int
+        The greater of the bounds, never above the cost [smallest unit of money].
+    """
+    from pentice.cutting.scales import least_cost
+
+    sizes = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]
+    rooms = [
+        (s.width_mm - 2 * s.edge_trim_mm + kerf, s.length_mm - 2 * s.edge_trim_mm + kerf, s.price, s.count)
+        for s in stocks
+    ]
+    least = least_cost(sizes, [len(k.ids) for k in kinds], rooms)
+    return min(between[1], max(between[0], least))
+
+
 def better_sheets(
-    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, cost: int, bound: int
-) -> tuple[list[SheetPlan] | None, int]:
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, between: tuple[int, int]
+) -> list[SheetPlan] | None:
     """A plan that costs less than one that is at hand, by cuts in any order.
 
     Parameters
@@ -26,19 +60,16 @@ def better_sheets(
         What is wanted and what it can be cut from.
     kerf
         Width of a cut [mm].
-    cost, bound
-        Of the plan at hand [smallest unit of money].
+    between
+        Bound and cost of the plan at hand [smallest unit of money].
 
     Returns
     -------
-    tuple
-        The sheets, or None where none was found, and the greater of the bounds.
+    list or None
+        The sheets, or None where none was found that costs less and keeps every rule.
     """
     from pentice.cutting.packing import Board, Limits, Rectangle, pack
 
-    bound = max(bound, _bound(kinds, stocks, kerf))
-    if bound >= cost:
-        return None, min(bound, cost)
     claims = [
         Rectangle(
             width=claim_width(k.piece), height=k.piece.length_mm + k.piece.reserve_mm[1], count=len(k.ids)
@@ -49,45 +80,38 @@ def better_sheets(
         Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
         for s in stocks
     ]
-    number = sum(c.count for c in claims)
-    fits = [
-        any(c.width <= b.width - 2 * b.trim and c.height <= b.height - 2 * b.trim for b in boards)
-        for c in claims
-    ]
-    if not all(fits):
-        return None, bound
-    found = pack(claims, boards, kerf=kerf, bound=bound, limits=Limits(rounds=max(40, _WORK // number)))
-    if found is None or found.cost >= cost:
-        return None, bound
+    for claim in claims:
+        if not any(
+            claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
+        ):
+            return None
+    limits = Limits(rounds=max(40, _WORK // sum(c.count for c in claims)))
+    found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
+    if found is None or found.cost >= between[1]:
+        return None
     waiting = [list(k.ids) for k in kinds]
     plans = []
     for packed in found.boards:
-        stock = stocks[packed.board]
         names = [waiting[place.kind].pop(0) for place in packed.places]
-        cut = placed(packed.places, kinds, names, stock, kerf)
-        if cut is None:
-            return None, bound
-        plans.append(
-            SheetPlan(
-                stock=stock.id,
-                item=stock.item,
-                width_mm=stock.width_mm,
-                length_mm=stock.length_mm,
-                price=stock.price,
-                placements=cut[0],
-                cuts=cut[1],
-            )
-        )
-    return plans, bound
+        plan = _plan(packed, kinds, names, stocks[packed.board], kerf)
+        if plan is None:
+            return None
+        plans.append(plan)
+    return plans
 
 
-def _bound(kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int) -> int:
-    """Every piece at the least size that its window allows: no plan of any kind goes below."""
-    from pentice.cutting.scales import least_cost
-
-    sizes = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]
-    rooms = [
-        (s.width_mm - 2 * s.edge_trim_mm + kerf, s.length_mm - 2 * s.edge_trim_mm + kerf, s.price, s.count)
-        for s in stocks
-    ]
-    return least_cost(sizes, [len(k.ids) for k in kinds], rooms)
+def _plan(
+    packed: Packed, kinds: Sequence[SheetKind], names: Sequence[str], stock: SheetStock, kerf: int
+) -> SheetPlan | None:
+    cut = placed(packed.places, kinds, names, stock, kerf)
+    if cut is None:
+        return None
+    return SheetPlan(
+        stock=stock.id,
+        item=stock.item,
+        width_mm=stock.width_mm,
+        length_mm=stock.length_mm,
+        price=stock.price,
+        placements=cut[0],
+        cuts=cut[1],
+    )

@@ -3,7 +3,7 @@
 Small jobs: every stack of strips that one sheet can give, then the cheapest choice of them. The bound holds for every
 guillotine plan: pieces are taken as no longer than the shortest, and pieces of one length always stand in strips.
 Jobs with too many different pieces are filled by hand, longest first, with the bare area as the bound. Where cost and
-bound do not meet, the general search over cuts in any order is asked for a cheaper plan (`general`).
+bound do not meet, a better bound is sought and, where asked for, a cheaper plan by cuts in any order (`general`).
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.cover import cover, rounded_bound
-from pentice.cutting.general import better_sheets
+from pentice.cutting.general import better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.saw_order import cuts_of, parts_of
 from pentice.cutting.settle import Lengths, settled
@@ -43,7 +43,9 @@ class _Stack:
     lengths: Lengths | None
 
 
-def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> SheetPlans:
+def cut_sheets(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int, any_cuts: bool = False
+) -> SheetPlans:
     """The cheapest way to cut pieces from sheets, then the fewest sheets, then the least sheet.
 
     Parameters
@@ -54,6 +56,9 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
         What can be bought, and offcuts in hand, each once.
     kerf_mm
         Width of a cut [mm].
+    any_cuts
+        Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet. The tickets say
+        where the stop is set for strips only, so a caller that makes tickets leaves it off.
 
     Returns
     -------
@@ -74,8 +79,9 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
         found, least = _cut_item(mine, held, kerf_mm)
         at_most = sum(plan.price for plan in found)
         if least < at_most:
-            better, least = better_sheets(_kinds(mine), held, kerf_mm, at_most, least)
-            found = better if better is not None else found
+            least = greater_bound(_kinds(mine), held, kerf_mm, (least, at_most))
+        if least < at_most and any_cuts:
+            found = better_sheets(_kinds(mine), held, kerf_mm, (least, at_most)) or found
         plans += found
         cost += sum(plan.price for plan in found)
         bound += least
