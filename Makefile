@@ -1,9 +1,10 @@
 # make run     sets up and makes the pack of the first example      make run JOB=my-roof.toml
 # make test    sets up and passes every test
 # make bench   times it
+# make bench-cutting DATA=folder    cutting against published data; add COMPILED=1 for the inner loops compiled
 # Everything is a small script in scripts/; docs/windows.md tells how to do without make.
 
-.PHONY: run test bench cover lock clean
+.PHONY: run test bench bench-cutting cover lock clean
 JOB ?= examples/potting-bay.toml
 export PYTHON
 
@@ -16,6 +17,10 @@ test:
 bench:
 	@sh scripts/setup test
 	@.venv/bin/python bench/run.py
+
+bench-cutting:
+	@sh scripts/setup $(if $(COMPILED),fast,test)
+	@PYTHONPATH=src:. .venv/bin/python bench/cutting.py $(DATA)
 
 cover:
 	@sh scripts/check --cov --cov-report=term

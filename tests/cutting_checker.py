@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from pentice.cutting.values import (
     LengthPiece,
@@ -99,19 +100,39 @@ def _faults_of_cuts(plan: SheetPlan, boxes: Sequence[Box], kerf: int, trim: int)
 
 
 def _claims(boxes: Sequence[Box], pieces: Sequence[SheetPiece | None], inside: Box, kerf: int) -> bool:
-    """Whether the sheet would still hold the rows if each cut piece were longer and wider by its reserve."""
+    """Whether the same cuts would still do if each cut piece were longer and wider by its reserve."""
     width, length = inside[2] - inside[0], inside[3] - inside[1]
-    rows: dict[int, tuple[int, int]] = {}
+    claims: list[tuple[Box, tuple[int, int]]] = []
     for box, piece in zip(boxes, pieces, strict=True):
         if piece is None:
             continue
         uncut_w, uncut_l = box[2] - box[0] == width, box[3] - box[1] == length
         wide = width if uncut_w else piece.width_mm + piece.reserve_mm[0]
         long = length if uncut_l else piece.length_mm + piece.reserve_mm[1]
-        row = rows.get(box[1], (-kerf, 0))
-        rows[box[1]] = (row[0] + wide + kerf, max(row[1], long))
-    total = sum(long + kerf for _, long in rows.values()) - kerf
-    return total <= length and all(wide <= width for wide, _ in rows.values())
+        claims.append((box, (wide, long)))
+    return not claims or any(w <= width and n <= length for w, n in _extents(claims, kerf))
+
+
+def _extents(claims: Sequence[tuple[Box, tuple[int, int]]], kerf: int) -> set[tuple[int, int]]:
+    """Width and length that the claims take together: parted side by side, or one below the other."""
+    if len(claims) == 1:
+        return {claims[0][1]}
+    found = set()
+    for axis in (0, 1):
+        parts: list[list[tuple[Box, tuple[int, int]]]] = []
+        end = -1
+        for claim in sorted(claims, key=lambda c: c[0][axis]):
+            if not parts or claim[0][axis] >= end + kerf:
+                parts.append([])
+            parts[-1].append(claim)
+            end = max(end, claim[0][axis + 2])
+        if len(parts) == 1:
+            continue
+        for sizes in product(*(_extents(part, kerf) for part in parts)):
+            total = sum(size[axis] for size in sizes) + kerf * (len(parts) - 1)
+            across = max(size[1 - axis] for size in sizes)
+            found.add((total, across) if axis == 0 else (across, total))
+    return found
 
 
 def _faults_of_piece(p: Placement, piece: SheetPiece, stock: SheetStock) -> Iterator[str]:

@@ -90,3 +90,6 @@ def test_random_sheets_are_cut_validly_or_refused(sizes: list[tuple[int, int, fl
         return
     assert faults_of_sheets(plans, pieces, stocks, kerf) == []
     assert cut_sheets(pieces, stocks, kerf_mm=kerf) == plans
+    free = cut_sheets(pieces, stocks, kerf_mm=kerf, any_cuts=True)
+    assert faults_of_sheets(free, pieces, stocks, kerf) == []
+    assert plans.bound == free.bound <= free.cost <= plans.cost

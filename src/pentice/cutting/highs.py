@@ -74,7 +74,7 @@ def _loaded(
     rows: Sequence[Row],
     effort: float,
 ) -> Any:
-    solver = _quiet(highspy)
+    solver = quiet()
     for name, value in _options(effort).items():
         solver.setOptionValue(name, value)
     for cost, top, is_whole in zip(costs, most, whole, strict=True):
@@ -88,11 +88,22 @@ def _loaded(
     return solver
 
 
-def _quiet(highspy: Any) -> Any:
-    """A solver that prints nothing: its own start turns callbacks on before output can be turned off."""
+def quiet() -> Any:
+    """A solver that prints nothing and uses one thread.
+
+    Its own start turns callbacks on before output can be turned off, so it is passed by.
+
+    Returns
+    -------
+    highspy.Highs
+        Empty.
+    """
+    import highspy
+
     solver = highspy.Highs.__new__(highspy.Highs)
     super(highspy.Highs, solver).__init__()
     solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)
     solver.callbacks = []
     return solver
 

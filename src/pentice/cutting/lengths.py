@@ -1,7 +1,8 @@
 """Cuts bars, profiles and timber from stock lengths at least cost.
 
 Small jobs: every pattern that one stock length can give, then the cheapest choice of them, proven. Jobs with too many
-different lengths: longest first into the cheapest stock, with the material itself as the bound.
+different lengths: longest first into the cheapest stock, with the material itself as the bound. Where cost and bound do
+not meet, the general search and the linear relaxation are asked for a cheaper plan and a better bound (`best`).
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, Len
 from pentice.errors import NoSolution
 
 PATTERNS_MOST = 8000
+_WORK = 40_000
 KEPT_MM = 300
 """Offcut worth keeping: common practice, no source."""
 
@@ -65,6 +67,10 @@ def cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *,
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held)
         found, least = _cut_item(mine, held, kerf_mm)
+        at_most = sum(plan.price for plan in found)
+        if least < at_most:
+            better, least = _searched(_kinds(mine), held, kerf_mm, at_most, least)
+            found = better if better is not None else found
         plans += found
         cost += sum(plan.price for plan in found)
         bound += least
@@ -173,6 +179,35 @@ def _by_hand(
         gone = {id for id, _, _ in taken}
         waiting = [piece for piece in waiting if piece[0] not in gone]
     return plans, min(bound, sum(plan.price for plan in plans))
+
+
+def _searched(
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, cost: int, bound: int
+) -> tuple[list[LengthPlan] | None, int]:
+    """A cheaper plan by the general search, or None, and the greater of the bounds. Its work is limited by rounds."""
+    from pentice.cutting.best import best_lengths
+    from pentice.cutting.columns import Room
+    from pentice.cutting.packing import Limits
+
+    rooms = [Room(length=s.length_mm - 2 * s.trim_mm, cost=s.price, count=s.count) for s in stocks]
+    number = sum(len(k.ids) for k in kinds)
+    claims = [(k.claim_mm, len(k.ids)) for k in kinds]
+    found = best_lengths(claims, rooms, kerf=kerf, limits=Limits(rounds=max(40, _WORK // number)))
+    if found is None:
+        return None, bound
+    bound = min(cost, max(bound, found.bound))
+    if found.cost >= cost:
+        return None, bound
+    waiting = [list(k.ids) for k in kinds]
+    plans = [
+        _plan(
+            stocks[packed.board],
+            [(waiting[p.kind].pop(0), kinds[p.kind].length_mm) for p in packed.places],
+            kerf,
+        )
+        for packed in found.boards
+    ]
+    return plans, bound
 
 
 def _material_bound(kinds: Sequence[_Kind], stocks: Sequence[LengthStock]) -> int:

@@ -24,7 +24,7 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
     tuple of Cut
         Positions in stock coordinates [mm]; at_mm is the near side of the kerf.
     """
-    raw = [*_trims(stock, kerf), *_strips(placements, stock, kerf)]
+    raw = [*trims_of(stock, kerf), *_strips(placements, stock, kerf)]
     return tuple(
         Cut(number=i, kind=kind, at_mm=at, from_mm=start, to_mm=end, you_get=gets)
         for i, (kind, at, start, end, gets) in enumerate(raw, 1)
@@ -32,11 +32,61 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
 
 
 _Raw = tuple[str, int, int, int, str]
+Part = tuple[int, int, int, int]
 
 
-def _trims(stock: SheetStock, kerf: int) -> Iterator[_Raw]:
-    """The edges of new stock that are cut off before anything else; the trim includes the kerf, so a cut at the
-    head or the left begins a kerf short of it."""
+def parts_of(room: Part, cuts: Sequence[Cut], kerf: int) -> list[Part]:
+    """What is in hand once every cut is made.
+
+    Parameters
+    ----------
+    room
+        Left, head, right and foot of the sheet once it is trimmed [mm].
+    cuts
+        Its cuts; those that trim it go through nothing of the room.
+    kerf
+        Width of a cut [mm].
+
+    Returns
+    -------
+    list of tuple
+        Left, head, right and foot of each part [mm].
+    """
+    parts = [room]
+    for cut in cuts:
+        axis = 0 if cut.kind == "rip" else 1
+        for part in parts:
+            inside = part[axis] < cut.at_mm < part[axis + 2]
+            if inside and cut.from_mm <= part[1 - axis] and part[3 - axis] <= cut.to_mm:
+                parts.remove(part)
+                parts += _cut_in_two(part, axis, cut.at_mm, kerf)
+                break
+    return parts
+
+
+def _cut_in_two(part: Part, axis: int, at: int, kerf: int) -> list[Part]:
+    if axis == 0:
+        return [(part[0], part[1], at, part[3]), (at + kerf, part[1], part[2], part[3])]
+    return [(part[0], part[1], part[2], at), (part[0], at + kerf, part[2], part[3])]
+
+
+def trims_of(stock: SheetStock, kerf: int) -> Iterator[_Raw]:
+    """The edges of new stock that are cut off before anything else.
+
+    The trim includes the kerf, so a cut at the head or the left begins a kerf short of it.
+
+    Parameters
+    ----------
+    stock
+        The sheet.
+    kerf
+        Width of a cut [mm].
+
+    Yields
+    ------
+    tuple
+        Kind, place, both ends and what comes off.
+    """
     trim = stock.edge_trim_mm
     near = max(0, trim - kerf)
     if trim:

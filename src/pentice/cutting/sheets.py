@@ -2,7 +2,8 @@
 
 Small jobs: every stack of strips that one sheet can give, then the cheapest choice of them. The bound holds for every
 guillotine plan: pieces are taken as no longer than the shortest, and pieces of one length always stand in strips.
-Jobs with too many different pieces are filled by hand, longest first, with the bare area as the bound.
+Jobs with too many different pieces are filled by hand, longest first, with the bare area as the bound. Where cost and
+bound do not meet, a better bound is sought and, where asked for, a cheaper plan by cuts in any order (`general`).
 """
 
 from __future__ import annotations
@@ -11,8 +12,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.cover import cover, rounded_bound
+from pentice.cutting.general import better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
-from pentice.cutting.saw_order import cuts_of
+from pentice.cutting.saw_order import cuts_of, parts_of
 from pentice.cutting.settle import Lengths, settled
 from pentice.cutting.strips import (
     SheetKind,
@@ -41,7 +43,9 @@ class _Stack:
     lengths: Lengths | None
 
 
-def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> SheetPlans:
+def cut_sheets(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int, any_cuts: bool = False
+) -> SheetPlans:
     """The cheapest way to cut pieces from sheets, then the fewest sheets, then the least sheet.
 
     Parameters
@@ -52,6 +56,9 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
         What can be bought, and offcuts in hand, each once.
     kerf_mm
         Width of a cut [mm].
+    any_cuts
+        Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet. The tickets say
+        where the stop is set for strips only, so a caller that makes tickets leaves it off.
 
     Returns
     -------
@@ -70,6 +77,11 @@ def cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, ke
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held, kerf_mm)
         found, least = _cut_item(mine, held, kerf_mm)
+        at_most = sum(plan.price for plan in found)
+        if least < at_most:
+            least = greater_bound(_kinds(mine), held, kerf_mm, (least, at_most))
+        if least < at_most and any_cuts:
+            found = better_sheets(_kinds(mine), held, kerf_mm, (least, at_most)) or found
         plans += found
         cost += sum(plan.price for plan in found)
         bound += least
@@ -451,18 +463,16 @@ def _without_surplus(
 
 
 def _offcuts(plan: SheetPlan, stocks: Sequence[SheetStock], kerf: int) -> Iterator[Offcut]:
-    """What is left below the last strip and beside each strip, where it is worth keeping."""
+    """What the cuts leave besides the pieces, where it is worth keeping; the first rib is known where its left edge is
+    that of the stock."""
     stock = next(s for s in stocks if s.id == plan.stock and s.item == plan.item)
     left, right = stock.edge_trim_mm, stock.width_mm - stock.edge_trim_mm
     bottom = stock.length_mm - stock.edge_trim_mm
-    end = max(p.y_mm + p.length_mm for p in plan.placements)
-    rest = bottom - end - kerf
-    if rest >= KEPT_MM and right - left >= KEPT_MM:
-        first = None if stock.first_rib_mm != stock.first_rib_mm else stock.first_rib_mm
-        yield Offcut(item=plan.item, width_mm=right - left, length_mm=rest, first_rib_mm=first)
-    for y in sorted({p.y_mm for p in plan.placements}):
-        row = [p for p in plan.placements if p.y_mm == y]
-        beside = right - max(p.x_mm + p.width_mm for p in row) - kerf
-        height = max(p.length_mm for p in row)
-        if beside >= KEPT_MM and height >= KEPT_MM:
-            yield Offcut(item=plan.item, width_mm=beside, length_mm=height)
+    taken = {(p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm) for p in plan.placements}
+    for part in parts_of((left, left, right, bottom), plan.cuts, kerf):
+        wide, long = part[2] - part[0], part[3] - part[1]
+        if part in taken or wide < KEPT_MM or long < KEPT_MM:
+            continue
+        known = part[0] == left and part[2] == right and stock.first_rib_mm == stock.first_rib_mm
+        first = stock.first_rib_mm if known else None
+        yield Offcut(item=plan.item, width_mm=wide, length_mm=long, first_rib_mm=first)

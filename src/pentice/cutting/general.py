@@ -1,0 +1,117 @@
+"""Asks the general search for a cheaper plan where the way of strips or patterns could not prove its own.
+
+The work is limited by rounds, so the same job gives the same plan, compiled or not. What it gives is only taken where
+it is cheaper and keeps every rule of the trade.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from pentice.cutting.free_cuts import placed
+from pentice.cutting.strips import SheetKind, claim_width
+from pentice.cutting.values import SheetPlan, SheetStock
+
+if TYPE_CHECKING:
+    from pentice.cutting.packing import Packed
+
+_WORK = 8_000
+
+
+def greater_bound(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, between: tuple[int, int]
+) -> int:
+    """The bound that holds for every plan: each piece at the least size that its window allows.
+
+    Parameters
+    ----------
+    kinds, stocks
+        What is wanted and what it can be cut from.
+    kerf
+        Width of a cut [mm].
+    between
+        Bound and cost of the plan at hand [smallest unit of money].
+
+    Returns
+    -------
+    int
+        The greater of the bounds, never above the cost [smallest unit of money].
+    """
+    from pentice.cutting.scales import least_cost
+
+    sizes = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]
+    rooms = [
+        (s.width_mm - 2 * s.edge_trim_mm + kerf, s.length_mm - 2 * s.edge_trim_mm + kerf, s.price, s.count)
+        for s in stocks
+    ]
+    least = least_cost(sizes, [len(k.ids) for k in kinds], rooms)
+    return min(between[1], max(between[0], least))
+
+
+def better_sheets(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, between: tuple[int, int]
+) -> list[SheetPlan] | None:
+    """A plan that costs less than one that is at hand, by cuts in any order.
+
+    Parameters
+    ----------
+    kinds, stocks
+        What is wanted and what it can be cut from.
+    kerf
+        Width of a cut [mm].
+    between
+        Bound and cost of the plan at hand [smallest unit of money].
+
+    Returns
+    -------
+    list or None
+        The sheets, or None where none was found that costs less and keeps every rule.
+    """
+    from pentice.cutting.packing import Board, Limits, Rectangle, pack
+
+    claims = [
+        Rectangle(
+            width=claim_width(k.piece), height=k.piece.length_mm + k.piece.reserve_mm[1], count=len(k.ids)
+        )
+        for k in kinds
+    ]
+    boards = [
+        Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
+        for s in stocks
+    ]
+    for claim in claims:
+        if not any(
+            claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
+        ):
+            return None
+    limits = Limits(rounds=max(40, _WORK // sum(c.count for c in claims)))
+    found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
+    if found is None or found.cost >= between[1]:
+        return None
+    waiting = [list(k.ids) for k in kinds]
+    plans = []
+    for packed in found.boards:
+        names = [waiting[place.kind].pop(0) for place in packed.places]
+        plan = _plan(packed, kinds, names, stocks[packed.board], kerf)
+        if plan is None:
+            return None
+        plans.append(plan)
+    return plans
+
+
+def _plan(
+    packed: Packed, kinds: Sequence[SheetKind], names: Sequence[str], stock: SheetStock, kerf: int
+) -> SheetPlan | None:
+    cut = placed(packed.places, kinds, names, stock, kerf)
+    if cut is None:
+        return None
+    return SheetPlan(
+        stock=stock.id,
+        item=stock.item,
+        width_mm=stock.width_mm,
+        length_mm=stock.length_mm,
+        price=stock.price,
+        placements=cut[0],
+        cuts=cut[1],
+    )

@@ -1,0 +1,86 @@
+"""What is left over and worth keeping: the shop's rule, and what a plan costs net of it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from pentice.cutting.packing import Board, Packed, Packing, Place, Search
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keep:
+    """Least width and height of a rest worth keeping, and the share of its area's price that it is worth."""
+
+    width: int
+    height: int
+    share: Fraction
+
+
+def kept_of(packed: Packed, keep: Keep) -> tuple[Place, ...]:
+    """The free rectangles of a board that are worth keeping.
+
+    Parameters
+    ----------
+    packed
+        One board of a plan.
+    keep
+        The rule.
+
+    Returns
+    -------
+    tuple of Place
+        As the same cuts leave them.
+    """
+    return tuple(p for p in packed.free if p.width >= keep.width and p.height >= keep.height)
+
+
+def net_cost(packing: Packing, boards: Sequence[Board], keep: Keep | None) -> int:
+    """The cost of a plan less the worth of what is kept of each board, rounded up board by board.
+
+    Parameters
+    ----------
+    packing, boards
+        The plan and what it is cut from.
+    keep
+        The rule; None where nothing that is left is worth anything.
+
+    Returns
+    -------
+    int
+        In the unit of the costs.
+    """
+    if keep is None:
+        return packing.cost
+    cost = 0
+    for packed in packing.boards:
+        board = boards[packed.board]
+        area = sum(p.width * p.height for p in kept_of(packed, keep))
+        paid = board.paid_area or board.width * board.height
+        cost += math.ceil(board.cost - keep.share * board.cost * Fraction(area, paid))
+    return cost
+
+
+class Cheapest:
+    """Remembers the plan of least net cost among those a search comes by."""
+
+    def __init__(self, begun: Search, boards: Sequence[Board], keep: Keep) -> None:
+        self._begun, self._boards, self._keep = begun, boards, keep
+        self.plan = begun.packing(0)
+        self.cost = net_cost(self.plan, boards, keep)
+
+    def look(self) -> None:
+        """At the best plan of the search as it stands now."""
+        self.take(self._begun.packing(0))
+
+    def take(self, plan: Packing) -> None:
+        """A plan from elsewhere."""
+        cost = net_cost(plan, self._boards, self._keep)
+        if cost < self.cost:
+            self.plan, self.cost = plan, cost
+
+    def net(self, bound: int) -> Packing:
+        """The plan, at its net cost."""
+        return replace(self.plan, cost=self.cost, bound=min(bound, self.cost))

@@ -1,0 +1,111 @@
+"""The general search behind the public call: never dearer than strips, and the trade's rules asked of what it gives."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.free_cuts import placed
+from pentice.cutting.packing import Board, Limits, Place, Rectangle, pack
+from pentice.cutting.strips import SheetKind
+from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
+from tests.cutting_checker import faults_of_lengths, faults_of_sheets
+
+KERF = 4
+STOCK = SheetStock(
+    id="a",
+    item="sheet",
+    width_mm=2100,
+    length_mm=3000,
+    price=9000,
+    count=None,
+    offcut=False,
+    rib_pitch_mm=20.0,
+    first_rib_mm=10.0,
+)
+
+
+def _piece(name: str, width: int, length: int, rib: float = math.inf) -> SheetPiece:
+    return SheetPiece(
+        id=name,
+        item="sheet",
+        width_mm=width,
+        length_mm=length,
+        least_width_mm=width,
+        most_width_mm=width,
+        least_length_mm=length,
+        most_length_mm=length,
+        rib_at_most_mm=(rib, rib),
+    )
+
+
+def _nested() -> list[SheetPiece]:
+    """One long piece, and beside it two columns of others: strips need two sheets, cuts in any order one.
+
+    By hand: the long one takes 1000 x 2990. Beside it 1096 x 2990 are left: 1090 x 1490 and, below it, 500 x 1490 and
+    580 x 1490 (1490 + 4 + 1490 = 2984, 500 + 4 + 580 = 1084).
+    """
+    return [_piece("L", 1000, 2990), _piece("A", 1090, 1490), _piece("B", 500, 1490), _piece("C", 580, 1490)]
+
+
+def test_cuts_in_any_order_save_a_sheet_that_strips_cannot() -> None:
+    """The plan of one sheet is found, proven, can be cut, and has cuts that free every piece; only where asked for."""
+    found = cut_sheets(_nested(), [STOCK], kerf_mm=KERF, any_cuts=True)
+    assert faults_of_sheets(found, _nested(), [STOCK], KERF) == []
+    assert (found.cost, found.bound) == (9000, 9000)
+    strips = cut_sheets(_nested(), [STOCK], kerf_mm=KERF)
+    assert faults_of_sheets(strips, _nested(), [STOCK], KERF) == []
+    assert (strips.cost, strips.bound) == (18000, 9000)
+
+
+def test_a_plan_that_breaks_a_rule_of_the_trade_is_refused() -> None:
+    """A rib too far from an edge, or a cut that leaves less than can be held: nothing is given."""
+    kinds = (SheetKind(piece=_piece("A", 943, 1480, 14.0), ids=("A",)),)
+    at_edge = Place(kind=0, x=0, y=0, width=943, height=1480)
+    assert placed([at_edge], kinds, ["A"], STOCK, KERF) is not None
+    strict = (replace(kinds[0], piece=_piece("A", 943, 1480, 5.0)),)
+    assert placed([at_edge], strict, ["A"], STOCK, KERF) is None
+    sliver = (SheetKind(piece=_piece("A", 943, 2997), ids=("A",)),)
+    assert placed([replace(at_edge, height=2997)], sliver, ["A"], STOCK, KERF) is None
+
+
+def test_many_lengths_are_cut_better_than_one_after_the_other() -> None:
+    """Forty different lengths: a valid plan with a bound near it, the same plan again."""
+    pieces = [LengthPiece(id=f"R{i}", item="bar", length_mm=400 + 53 * i) for i in range(40)]
+    stocks = [
+        LengthStock(id="6", item="bar", length_mm=6000, price=600, count=None, offcut=False, end_trim_mm=5),
+        LengthStock(id="4", item="bar", length_mm=4000, price=430, count=None, offcut=False, end_trim_mm=5),
+        LengthStock(id="rack", item="bar", length_mm=1900, price=0, count=1, offcut=True),
+    ]
+    found = cut_lengths(pieces, stocks, kerf_mm=3)
+    assert faults_of_lengths(found, pieces, stocks, 3) == []
+    assert found.cost <= 1.02 * found.bound
+    assert cut_lengths(pieces, stocks, kerf_mm=3) == found
+
+
+def test_progress_is_told_and_a_stop_ends_the_search_with_a_plan() -> None:
+    """Each better plan costs less than the one before; a stop at once still gives the first plan."""
+    pieces = [Rectangle(width=7 + k % 5, height=9 + k % 7, count=2) for k in range(14)]
+    boards = [Board(width=30, height=30, cost=3), Board(width=20, height=40, cost=2)]
+    told: list[int] = []
+    found = pack(
+        pieces, boards, kerf=1, limits=Limits(rounds=400, progress=lambda cost, bound: told.append(cost))
+    )
+    first = pack(pieces, boards, kerf=1, limits=Limits(stop=lambda: True))
+    assert found is not None and first is not None
+    assert told == sorted(told, reverse=True)
+    assert found.cost == (told[-1] if told else first.cost) <= first.cost
+
+
+def test_too_few_boards_give_no_plan() -> None:
+    """A search within the boards at hand that cannot succeed says so."""
+    assert (
+        pack(
+            [Rectangle(width=9, height=9, count=2)],
+            [Board(width=10, height=10, cost=1, count=1)],
+            kerf=0,
+            limits=Limits(rounds=5),
+        )
+        is None
+    )
