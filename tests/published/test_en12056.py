@@ -20,6 +20,7 @@ from pentice.standards.en12056 import (
     long_gutter_factor,
     runoff_l_s,
 )
+from pentice.standards.en12056_gutters import WallAbove, outlet_head_mm, wall_share_m2
 
 TABLE_2 = [(75, 0.38, 18), (100, 0.78, 37), (115, 1.11, 53), (125, 1.37, 65), (150, 2.16, 103)]
 
@@ -71,3 +72,17 @@ def test_a_hundred_square_metres_need_a_150_mm_gutter() -> None:
     asked = runoff_l_s(100.0, 75.0 / 3600.0)
     flow = {size: half_round_flow_l_s(half_round_area_mm2(size)) for size in (125.0, 150.0)}
     assert flow[125.0] < asked < flow[150.0]
+
+
+def test_half_the_wall_above_counts_by_its_own_rule_too() -> None:
+    """New Zealand code of practice: 20 m2 of wall, 4 m high, add 10 m2; up to 10 m high. Exact."""
+    assert wall_share_m2([WallAbove(length_m=5.0, height_m=4.0)]) == pytest.approx(10.0)
+
+
+@pytest.mark.parametrize(("gutter", "flow", "outlet"), [(100.0, 0.78, 63.0), (150.0, 2.16, 90.0)])
+def test_the_outlets_of_table_2_take_the_flow_of_their_gutters(
+    gutter: float, flow: float, outlet: float
+) -> None:
+    """H3, Table 2: 63 and 90 mm sharp outlets. A bound: the head that they need is less than the gutter holds."""
+    head = outlet_head_mm(flow, outlet)
+    assert 0.3 * gutter / 2.0 < head < 0.5 * gutter / 2.0

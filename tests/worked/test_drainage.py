@@ -20,6 +20,14 @@ from pentice.standards.en12056 import (
     outlet_flow_l_s,
     runoff_l_s,
 )
+from pentice.standards.en12056_gutters import (
+    WallAbove,
+    gutter_runs,
+    gutter_section,
+    outlet_head_mm,
+    rectangular_pipe_diameter_mm,
+    wall_share_m2,
+)
 
 
 def test_area_of_a_roof_with_and_without_a_wall() -> None:
@@ -79,3 +87,57 @@ def test_outlets_as_weir_and_orifice() -> None:
 def test_downpipes_between_the_rows(size: float, flow: float) -> None:
     """2.5e-4 d^(8/3) 0.33^(5/3) / 0.25^(1/6). Tolerance 0.5 %: the standard prints the exponents to three digits."""
     assert downpipe_flow_l_s(size) == pytest.approx(flow, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("outline", "area", "depth", "width"),
+    [
+        ([(0, 75), (0, 0), (110, 0), (110, 90)], 8250.0, 75.0, 110.0),
+        ([(0, 60), (20, 0), (80, 0), (100, 60)], 60.0 * (100.0 + 60.0) / 2.0, 60.0, 100.0),
+        (
+            [(0, 60), (20, 0), (80, 0), (100, 90)],
+            60.0 * 60.0 + 600.0 + 60.0 * (20.0 * 60.0 / 90.0) / 2.0,
+            60.0,
+            280.0 / 3.0,
+        ),
+    ],
+)
+def test_section_of_a_gutter(
+    outline: list[tuple[float, float]], area: float, depth: float, width: float
+) -> None:
+    """Box, trapezoid, and a trapezoid with a higher back, filled to the front lip. Tolerance: rounding."""
+    ours = gutter_section(outline)
+    assert (ours.area_mm2, ours.depth_mm, ours.width_mm) == pytest.approx((area, depth, width))
+
+
+def test_a_half_round_by_its_corners() -> None:
+    """pi r2 / 2 from 91 corners. Tolerance 0.03 %: the corners cut the circle."""
+    steps = [math.pi * (1.0 + i / 90.0) for i in range(91)]
+    ours = gutter_section([(56.0 * math.cos(a), 56.0 * math.sin(a)) for a in steps])
+    assert (ours.area_mm2, ours.depth_mm, ours.width_mm) == pytest.approx(
+        (math.pi * 56.0**2 / 2.0, 56.0, 112.0), rel=3e-4
+    )
+
+
+def test_how_outlets_share_a_gutter() -> None:
+    """Outlets at 1 and 4 m of 6 m part the water at 2.5 m: runs 1.0, 1.5, 1.5, 2.0 m. An end outlet has one. Exact."""
+    runs = gutter_runs(6000.0, [4000.0, 1000.0])
+    assert [(r.outlet, r.length_mm) for r in runs] == [(1, 1000.0), (1, 1500.0), (2, 1500.0), (2, 2000.0)]
+    assert [r.share for r in runs] == pytest.approx([1 / 6, 1 / 4, 1 / 4, 1 / 3])
+    assert [r.length_mm for r in gutter_runs(6000.0, [0.0])] == [6000.0]
+
+
+@pytest.mark.parametrize("strainer", [False, True])
+@pytest.mark.parametrize("head", [10.0, 30.0, 50.0])
+def test_head_over_an_outlet(head: float, strainer: bool) -> None:
+    """The flow at that head by D h^1.5 / 7500 or D2 h^0.5 / 15000, turned about. Tolerance: rounding."""
+    flow = 68.0 * head**1.5 / 7500.0 if head <= 34.0 else 68.0**2 * head**0.5 / 15000.0
+    assert outlet_head_mm(flow / (2.0 if strainer else 1.0), 68.0, strainer=strainer) == pytest.approx(head)
+
+
+def test_two_walls_and_a_tall_one() -> None:
+    """Half of the greater of 20 and 6 m2; 12 m count as 10. A box pipe of 60 x 80 is 68.6. Tolerance: rounding."""
+    two = [WallAbove(length_m=5.0, height_m=4.0), WallAbove(length_m=3.0, height_m=2.0, facing="left")]
+    assert wall_share_m2(two) == pytest.approx(10.0)
+    assert wall_share_m2([WallAbove(length_m=2.0, height_m=12.0)]) == pytest.approx(10.0)
+    assert rectangular_pipe_diameter_mm(60.0, 80.0) == pytest.approx(9600.0 / 140.0)

@@ -248,6 +248,13 @@ def test_an_overhang_of_half_a_metre() -> None:
     assert answer.support_moment_n_mm == pytest.approx(-125e3)
 
 
+def test_a_free_end_under_a_load_that_turns_its_sign() -> None:
+    """-1 to 2 N/mm over 3 m: M = t2/2 - t3/6000, greatest at 2 m: 2e6 - 8e6/6. Tolerance: rounding."""
+    beam = ContinuousBeam(nodes_mm=(0.0, 3000.0, 6000.0), held=(1, 2), ei_n_mm2=1e10)
+    answer = continuous_beam(beam, np.array([[[-1.0, 2.0], [0.0, 0.0]]]))
+    assert answer.stretch_moments_n_mm[0, 0] == pytest.approx(2e6 - 8e6 / 6.0, rel=1e-9)
+
+
 def test_two_spans_of_three_metres() -> None:
     """1 kN/m on E 70000, I 50000: R 1.125, 3.75, M -1.125, +0.6328, w L4/184.6EI = 125.368. Tolerance: the digits."""
     beam = ContinuousBeam(nodes_mm=(0.0, 3000.0, 6000.0), held=(0, 1, 2), ei_n_mm2=70000.0 * 50000.0)

@@ -159,10 +159,13 @@ def _stretch_moments(lengths: Array, lines: Array, forces: Array) -> Array:
 
     a, rise, shear = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths, -forces[..., 0]
     root = np.sqrt(np.maximum(a**2 + 2.0 * rise * shear, 0.0))
+    # The two roots of a t + rise t2/2 = shear, each in the form that takes no difference of near numbers: by a free end
+    # the shear is nothing, and a load that turns its sign has its greatest moment further in.
+    large = a + np.where(a < 0.0, -root, root)
     found = [np.zeros_like(a), np.broadcast_to(lengths, a.shape)]
-    for large in (a + root, a - root):
-        # Where the load is nothing there is no such place: the division is kept from happening.
-        found.append(np.clip(2.0 * shear / np.where(large == 0.0, np.inf, large), 0.0, lengths))
+    for above, below in ((2.0 * shear, large), (-large, rise)):
+        # Where there is no such place the division is kept from happening.
+        found.append(np.clip(above / np.where(below == 0.0, np.inf, below), 0.0, lengths))
     most: Array = np.max([_moment_at(t, lengths, lines, forces) for t in found], axis=0)
     return most
 

@@ -1,7 +1,7 @@
 """EN 1995-1-1, 8.7.2: screws pulled along their axis out of softwood.
 
 The formula for withdrawal holds for threads of 6 to 12 mm with a root of 0.6 to 0.75 of the thread; any other
-screw needs the value its maker declared. Shear (8.2) is not here.
+screw needs the value its maker declared. Shear: en1995_johansen.
 """
 
 from __future__ import annotations
