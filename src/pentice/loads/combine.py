@@ -9,7 +9,7 @@ from typing import Literal, cast
 from pentice.standards.annex import Annex, snow_duration, snow_psi
 from pentice.standards.en1995 import Duration, shortest_duration
 
-Kind = Literal["strength", "uplift", "accidental", "characteristic"]
+Kind = Literal["strength", "uplift", "accidental", "characteristic", "frequent", "quasi-permanent"]
 Sense = Literal["down", "up", ""]
 
 _6_10 = "EN 1990, 6.10"

@@ -36,7 +36,10 @@ def loads_blocks(design: Design) -> Iterator[b.Block]:
     yield from _weight(design)
     combinations = b.table(
         ("Combination", "For", "Shortest load", "Rule"),
-        [(minus(c.name), c.kind, c.duration, c.clause) for c in design.loads.combinations],
+        [
+            (minus(c.name), c.kind, c.duration, c.clause)
+            for c in (*design.loads.combinations, *design.loads.service)
+        ],
         widths=("1fr", 32, 32, 48),
         h=2.5,
         row_mm=1.1,
@@ -94,6 +97,32 @@ def _wind(wind: Wind) -> Iterator[b.Block]:
         for cases in _alike(wind.cases):
             for part in _parts(cases):
                 yield _zones(part, wind.peak_pressure_kn_m2)
+    if wind.whole:
+        yield _whole(wind)
+
+
+def _whole(wind: Wind) -> b.Block:
+    """Force and drag on the whole roof by direction."""
+    rows = [
+        (
+            found.name,
+            "" if found.force_kn is None else minus(f"{found.force_kn:.2f}"),
+            "" if found.at_mm is None else ", ".join(f"{place / 1000:.2f}" for place in found.at_mm),
+            f"{found.drag_kn:.2f} {'along the wall' if found.drag_along == 'x' else 'square to the wall'}",
+        )
+        for found in wind.whole
+    ]
+    table = b.table(
+        ("Wind", "Square to the slope, kN", "at x, y, m", "Drag along the roof, kN"),
+        rows,
+        widths=("1fr", 38, 26, 48),
+        align=("left", "right", "left", "left"),
+        h=2.5,
+        row_mm=0.95,
+        note="EN 1991-1-4, 7.3(6), Table 7.6, c_f; 7.5. x from the left, y from the wall, on plan.",
+    )
+    title = "Wind on the whole roof, for beam, posts, bases and bracing"
+    return b.keep((b.heading(title, h_mm=2.5, above_mm=3.5), table))
 
 
 def _alike(cases: Sequence[WindCase]) -> list[list[WindCase]]:
