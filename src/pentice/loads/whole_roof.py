@@ -70,10 +70,7 @@ def on_open_roof(shape: RoofShape, annex: Annex, peak_kn_m2: float) -> Iterator[
             step = Step(
                 says="Whole roof, square to the slope, a quarter of the depth behind the windward edge",
                 formula="F = c_f q_p A",
-                numbers=(
-                    f"{c_f:+.2f} x {peak_kn_m2:.3f} x {across:.2f} x {along:.2f}, "
-                    f"at x {place[0]:.0f}, y {place[1]:.0f} mm"
-                ),
+                numbers=f"{c_f:+.2f} x {peak_kn_m2:.3f} x {across:.2f} x {along:.2f}",
                 result=force.force_kn,
                 unit="kN",
                 clause="EN 1991-1-4, 7.3(6), Table 7.6, Figure 7.16",
@@ -129,7 +126,7 @@ def _drag(peak_kn_m2: float, area_m2: float) -> tuple[float, Step]:
     c_fr = friction_coefficient(SURFACE)
     force = friction_force_kn(peak_kn_m2, c_fr=c_fr, area_m2=area_m2)
     return force, Step(
-        says="Drag along the roof",
+        says="Drag along the roof, on every face the wind sweeps",
         formula="F_fr = c_fr q_p A_fr",
         numbers=f"{c_fr:g} ({SURFACE}) x {peak_kn_m2:.3f} x {area_m2:.2f}",
         result=force,

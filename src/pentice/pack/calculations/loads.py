@@ -98,31 +98,42 @@ def _wind(wind: Wind) -> Iterator[b.Block]:
             for part in _parts(cases):
                 yield _zones(part, wind.peak_pressure_kn_m2)
     if wind.whole:
-        yield _whole(wind)
+        yield from _whole(wind)
 
 
-def _whole(wind: Wind) -> b.Block:
-    """Force and drag on the whole roof by direction."""
+def _whole(wind: Wind) -> Iterator[b.Block]:
+    """Force and drag on the whole roof by direction, with the arithmetic of both."""
     rows = [
         (
             found.name,
-            "" if found.force_kn is None else minus(f"{found.force_kn:.2f}"),
-            "" if found.at_mm is None else ", ".join(f"{place / 1000:.2f}" for place in found.at_mm),
-            f"{found.drag_kn:.2f} {'along the wall' if found.drag_along == 'x' else 'square to the wall'}",
+            *(
+                ("", "", "")
+                if found.force_kn is None or found.at_mm is None
+                else (
+                    minus(found.working[0].numbers),
+                    minus(f"{found.force_kn:.2f}"),
+                    ", ".join(f"{place / 1000:.2f}" for place in found.at_mm),
+                )
+            ),
+            f"{found.drag_kn:.2f} {'along' if found.drag_along == 'x' else 'square'}",
         )
         for found in wind.whole
     ]
     table = b.table(
-        ("Wind", "Square to the slope, kN", "at x, y, m", "Drag along the roof, kN"),
+        ("Wind", "c_f q_p A, with A of the slope", "Force, kN", "at x, y, m", "Drag, kN"),
         rows,
-        widths=("1fr", 38, 26, 48),
-        align=("left", "right", "left", "left"),
+        widths=("1fr", 50, 20, 22, 22),
+        align=("left", "left", "right", "left", "left"),
         h=2.5,
         row_mm=0.95,
-        note="EN 1991-1-4, 7.3(6), Table 7.6, c_f; 7.5. x from the left, y from the wall, on plan.",
+        note=(
+            "Force square to the slope, up negative, c_f of EN 1991-1-4, Table 7.6; x from the left, y from the wall, "
+            "on plan (Figure 7.16). Drag along the wall or square to it, the way the wind blows (7.5)."
+        ),
     )
     title = "Wind on the whole roof, for beam, posts, bases and bracing"
-    return b.keep((b.heading(title, h_mm=2.5, above_mm=3.5), table))
+    yield b.keep((b.heading(title, h_mm=2.5, above_mm=3.5), table))
+    yield steps_table(tuple(dict.fromkeys(found.working[-1] for found in wind.whole)))
 
 
 def _alike(cases: Sequence[WindCase]) -> list[list[WindCase]]:
