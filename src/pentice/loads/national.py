@@ -7,6 +7,7 @@ from typing import Any
 
 from pentice.errors import InputError, Problem
 from pentice.job.model import Job
+from pentice.job.model import PartialFactors as GivenFactors
 from pentice.standards._tables import toml_of
 from pentice.standards.annex import NEEDED, Annex, annex_from, annex_names, load_annex
 from pentice.standards.en1990 import PartialFactors
@@ -112,7 +113,7 @@ def _given(job: Job) -> dict[str, tuple[Any, str]]:
     site = job.site
     given: dict[str, tuple[Any, str]] = {}
     if site.partial_factors is not None:
-        given["factors"] = (_factors(job), site.partial_factors.source)
+        given["factors"] = (_factors(site.partial_factors), site.partial_factors.source)
     for key in _SOURCED:
         value = getattr(site, key)
         if value is not None:
@@ -122,10 +123,7 @@ def _given(job: Job) -> dict[str, tuple[Any, str]]:
     return given
 
 
-def _factors(job: Job) -> PartialFactors:
-    found = job.site.partial_factors
-    if found is None:
-        raise InputError("site.partial_factors is missing.")
+def _factors(found: GivenFactors) -> PartialFactors:
     return PartialFactors(
         permanent_up=found.permanent_up,
         permanent_down=found.permanent_down,

@@ -145,6 +145,8 @@ def _exceptional_drifts(
     annex: Annex, ground: float, walls: tuple[Wall, ...]
 ) -> tuple[tuple[SnowCase, ...], tuple[tuple[str, str], ...]]:
     """Drifts by Annex B, where the country has them; refused where that was not read."""
+    if not walls:
+        return (), ()
     try:
         annex.require("exceptional_drifts")
     except OutsideScope as refusal:

@@ -107,6 +107,13 @@ def test_drifts_that_were_not_read_refuse_their_case_and_no_more(name: str) -> N
     assert any(case.name.startswith("exceptional snow drift") for case in loads.snow.cases)
 
 
+def test_without_a_wall_above_nothing_is_asked_about_drifts() -> None:
+    """The top of the house's wall is our head: no drift, no question."""
+    site = {**READ, "annex": "DE", "peak_pressure_kn_m2": 0.6, "exceptional_drifts": None}
+    job = job_with(site=site, house={"wall_top_above_mm": 0.0})
+    assert "exceptional drifts" not in dict(loads_of(job, annex_for(job)).snow.refused)
+
+
 def test_the_french_annex_knows_its_own_terrain_and_exposure() -> None:
     """IIIa and no III; no reduction where the wind sweeps the roof; accidental snow of region D from its map."""
     site = {**READ, "annex": "FR", "terrain": "III"}

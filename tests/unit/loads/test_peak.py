@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from pentice.loads.needed import missing_loads
+from pentice.standards.en1991_1_4_uk import exposure_factor_read, town_factor_read
 from tests.unit.loads.roofs import job_with, loads_of
 
 SHORT = {"value": 10.0, "note": "stands for one summer"}
@@ -53,6 +54,17 @@ def test_close_neighbours_lift_the_wind_in_a_town_only() -> None:
     assert step.result == pytest.approx(5.4 - min(0.8 * 6.0, 0.6 * 5.4), rel=1e-9)
     (problem,) = missing_loads(job_with(site=near))
     assert problem.says.startswith("site.neighbours_height_m counts in a town only")
+
+
+def test_close_neighbours_in_a_uk_town_lower_the_height_of_the_figures() -> None:
+    """Houses of 4 m, 8 m away: 5.4 less min(0.8 x 4, 0.6 x 5.4) = 2.2 m on both figures, with 3 % on top."""
+    town = {"annex": "UK", "distance_in_town_km": 5.0, "altitude_m": 0.0}
+    found = peak(**town, neighbours_height_m=4.0, neighbours_distance_m=8.0)
+    basic = 0.5 * 1.226 * 24.0**2 / 1000.0
+    c_e = exposure_factor_read(km_to_sea=10.0, z_m=2.2)
+    c_town = town_factor_read(km_in_town=5.0, z_m=2.2)
+    assert found == pytest.approx(1.03 * c_e * c_town * basic, rel=1e-9)
+    assert found < peak(**town)
 
 
 def test_neighbours_need_both_their_lengths() -> None:
