@@ -156,7 +156,7 @@ def annex_names() -> tuple[str, ...]:
     Examples
     --------
     >>> annex_names()
-    ('EN', 'UK')
+    ('CH', 'DE', 'EN', 'ES', 'FR', 'IT', 'NL', 'NO', 'PL', 'UK')
     """
     found = [name for name in data_names() if name.startswith("annex_") and name.endswith(".toml")]
     return tuple(name.removeprefix("annex_").removesuffix(".toml") for name in found)
