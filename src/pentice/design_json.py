@@ -152,7 +152,8 @@ def _loads(design: Design) -> model.Loads:
             refused=loads.imposed.refused,
         ),
         combinations=[
-            model.Combination(name=c.name, clause=c.clause, kind=c.kind) for c in loads.combinations
+            model.Combination(name=c.name, clause=c.clause, kind=c.kind)
+            for c in (*loads.combinations, *loads.service)
         ],
     )
 
@@ -192,6 +193,16 @@ def _wind(loads: Loads, plane: Plane) -> model.Wind:
         reference_height_m=loads.wind.reference_height_m,
         refused=loads.wind.refused,
         zones=list(zones.values()),
+        whole=[
+            model.WholeRoofWind(
+                name=found.name,
+                force_kn=found.force_kn,
+                at_mm=found.at_mm,
+                drag_kn=found.drag_kn,
+                drag_along=found.drag_along,
+            )
+            for found in loads.wind.whole
+        ],
     )
 
 

@@ -78,6 +78,16 @@ class Zone(Part):
     cases: list[ZoneCase]
 
 
+class WholeRoofWind(Part):
+    """Wind on the whole roof at once: a force square to the slope [kN] and where, on plan; a drag along it [kN]."""
+
+    name: str
+    force_kn: float | None
+    at_mm: Point | None
+    drag_kn: float
+    drag_along: str
+
+
 class Wind(Part):
     """Wind on the roof; refused names what is missing."""
 
@@ -85,6 +95,7 @@ class Wind(Part):
     reference_height_m: float | None
     refused: str
     zones: list[Zone]
+    whole: list[WholeRoofWind]
 
 
 class Dead(Part):

@@ -16,6 +16,7 @@ from pentice.errors import InputError, Problem
 from pentice.job.blanks import blanks
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape, roof_shape
+from pentice.loads.national import annex_for
 from pentice.loads.needed import missing_loads
 from pentice.loads.stage import loads_on
 from pentice.loads.values import Loads
@@ -25,7 +26,7 @@ from pentice.pieces.stage import pieces_of
 from pentice.pricing.stage import price_of
 from pentice.setting_out.stage import set_out
 from pentice.setting_out.values import SettingOut
-from pentice.standards.annex import Annex, load_annex
+from pentice.standards.annex import Annex
 from pentice.takeoff.stage import take_off
 
 
@@ -114,7 +115,7 @@ def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) 
         The shape is not laid out.
     """
     require_whole(job, catalogue)
-    annex = load_annex(job.site.annex)
+    annex = annex_for(job)
     parts = parts_for(job, catalogue)
     shape = roof_shape(job)
     loads = loads_on(job, shape, annex, weights_of(job, parts))
@@ -139,7 +140,7 @@ def require_whole(job: Job, catalogue: Catalogue) -> None:
         One sentence for each blank or unknown name.
     """
     problems: list[Problem] = [*blanks(job), *missing_loads(job)]
-    problems += _faults_of(lambda: load_annex(job.site.annex))
+    problems += _faults_of(lambda: annex_for(job))
     problems += _faults_of(lambda: parts_for(job, catalogue))
     if problems:
         unique: dict[str, Problem] = {}

@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.job.shape import roof_shape
-from pentice.loads.lines import Strip, wind_line
-from pentice.loads.values import Loads, WindCase
+from pentice.loads.lines import Strip, net_coefficient, wind_line
+from pentice.loads.on_sheet import SheetArea, worst_wind
+from pentice.loads.values import Loads, Wind, WindCase
 from tests.unit.loads.roofs import job_with, loads_of
 
 ROUNDING = 1e-6
@@ -190,3 +191,104 @@ def test_uk_refusals_say_what_to_give(job: Job) -> None:
     wind = loads_of(job).wind
     assert wind.cases == ()
     assert "site.wind_coefficients" in wind.refused
+
+
+@given(roofs(), st.floats(0.5, 1.0), st.floats(1.0, 2.0))
+def test_the_force_on_the_whole_roof_goes_with_the_square_of_the_wind(
+    job: Job, share: float, more: float
+) -> None:
+    """Faster wind, same coefficients and places: force and drag grow as v^2, so never less."""
+    slow = job.model_copy(update={"site": job.site.model_copy(update={"vb0_m_s": 24.0 * share})})
+    fast = job.model_copy(update={"site": job.site.model_copy(update={"vb0_m_s": 24.0 * share * more})})
+    for a, b in zip(loads_of(slow).wind.whole, loads_of(fast).wind.whole, strict=True):
+        assert (a.name, a.at_mm) == (b.name, b.at_mm)
+        assert b.drag_kn == pytest.approx(more**2 * a.drag_kn, rel=1e-9)
+        assert (b.force_kn or 0.0) == pytest.approx(more**2 * (a.force_kn or 0.0), rel=1e-9)
+
+
+@given(roofs())
+def test_a_mirrored_roof_has_its_force_mirrored(job: Job) -> None:
+    """Left and right change places; the force stays, its place is mirrored."""
+    shape = roof_shape(job)
+    other = {case.name: case for case in loads_of(mirrored(job)).wind.whole}
+    for case in loads_of(job).wind.whole:
+        swap = {"left,": "right,", "right,": "left,"}
+        there = other[" ".join(swap.get(word, word) for word in case.name.split(" "))]
+        assert (case.force_kn, case.drag_kn) == (there.force_kn, there.drag_kn)
+        if case.at_mm is not None and there.at_mm is not None:
+            assert case.at_mm[0] == pytest.approx(shape.width_mm - there.at_mm[0], abs=ROUNDING)
+            assert case.at_mm[1] == there.at_mm[1]
+
+
+@given(roofs())
+def test_the_force_acts_on_the_roof_and_in_its_windward_half(job: Job) -> None:
+    """Never off the roof; a quarter of the depth from an edge."""
+    shape = roof_shape(job)
+    for case in loads_of(job).wind.whole:
+        if case.at_mm is not None:
+            assert 0.0 < case.at_mm[0] < shape.width_mm
+            assert 0.0 < case.at_mm[1] < shape.depth_on_plan_mm
+
+
+@given(roofs(), st.floats(0.0, 0.9), st.floats(0.02, 0.1), st.booleans())
+def test_the_worst_wind_on_a_sheet_holds_every_case_and_names_one(
+    job: Job, left: float, width: float, upward: bool
+) -> None:
+    """No case in any zone that the sheet touches is worse; the words are of a case and a zone that are there."""
+    shape, loads = roof_shape(job), loads_of(job)
+    x = (left * shape.width_mm, min(left + width, 1.0) * shape.width_mm)
+    area = SheetArea(
+        x_mm=x, y_mm=(0.0, shape.depth_on_plan_mm), cos_pitch=shape.cos_pitch, area_m2=x[1] * 1e-3 + 0.1
+    )
+    found = worst_wind(loads, area, upward=upward)
+    if found is None:
+        assert loads.wind.refused
+        return
+    words = {f"{case.name}, zone {zone.name}" for case in loads.wind.cases for zone in case.zones}
+    assert found[0] in words
+    peak, sign = loads.wind.peak_pressure_kn_m2 or 0.0, -1.0 if upward else 1.0
+    for case in loads.wind.cases:
+        for zone in case.zones:
+            lip = zone.under_10 is not None and zone.y_mm[1] - zone.y_mm[0] < 100.0
+            touched = min(zone.x_mm[1], x[1]) - max(zone.x_mm[0], x[0]) > 2.0 * ROUNDING
+            if case.situation == "persistent" and touched and not lip:
+                one = peak * net_coefficient(zone, case.inside, area.area_m2)
+                assert sign * found[1] >= sign * one - 1e-9
+
+
+@given(roofs(annex="UK", distance_to_sea_km=10.0, peak_pressure_kn_m2=0.7))
+def test_a_uk_roof_below_a_wall_has_both_drifts_and_says_so(job: Job) -> None:
+    """For each wall 5.3.6 as a lasting load and Annex B as an accident; the note names both."""
+    loads = loads_of(job)
+    lasting = {c.name.partition(" against ")[2] for c in loads.snow.cases if c.name.startswith("snow drift")}
+    rare = {
+        c.name.partition(" against ")[2]
+        for c in loads.snow.cases
+        if c.name.startswith("exceptional snow drift")
+    }
+    assert lasting == rare
+    assert any("both drifts" in note for note in loads.notes) == bool(
+        [c for c in loads.snow.cases if c.situation == "accidental"]
+    )
+
+
+@pytest.mark.parametrize(
+    ("sides", "most_deg"), [("open", 30.0), ("closed", 45.0)], ids=["open roof", "closed roof"]
+)
+def test_wind_is_refused_just_past_the_end_of_its_table(sides: str, most_deg: float) -> None:
+    """At the last pitch there are cases, a hundredth of a degree past it none, and a sentence with the range."""
+
+    def wind(pitch_deg: float) -> Wind:
+        roof = {
+            "left": sides,
+            "right": sides,
+            "front": sides,
+            "pitch_deg": pitch_deg,
+            "head_height_mm": 6000.0,
+        }
+        return loads_of(job_with(roof=roof)).wind
+
+    assert wind(most_deg).cases and not wind(most_deg).refused
+    past = wind(most_deg + 0.01)
+    assert not past.cases and not past.whole
+    assert f"expected 0 to {most_deg:g} deg" in past.refused

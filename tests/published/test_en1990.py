@@ -12,7 +12,8 @@ from dataclasses import replace
 
 import pytest
 
-from pentice.standards.annex import load_annex, snow_psi
+from pentice.standards._tables import toml_of
+from pentice.standards.annex import annex_from, load_annex, snow_psi
 from pentice.standards.en1990 import (
     PartialFactors,
     Psi,
@@ -123,3 +124,11 @@ def test_roof_of_the_norwegian_handbook() -> None:
     both = combination_6_10(factors=NORWAY, unfavourable=5.2, leading=21.6, accompanying=((2.3, 0.6),))
     assert snow == pytest.approx(38.6, abs=0.0501)
     assert both == pytest.approx(40.7, abs=0.0501)
+
+
+def test_wind_goes_along_with_nothing_in_the_netherlands() -> None:
+    """Dutch annex, Table NB.2-A1.1: psi of wind 0 / 0.2 / 0, in a public worksheet; exact."""
+    psi = (0.0, 0.3, 0.2)
+    given = {name: (psi, "a test") for name in ("psi_snow_low", "psi_snow_high")}
+    found = annex_from(toml_of("annex_NL.toml"), {"factors": (EN.factors, "a test"), **given}).psi_wind
+    assert (found.psi_0, found.psi_1, found.psi_2) == (0.0, 0.2, 0.0)

@@ -14,6 +14,8 @@ import math
 
 import pytest
 
+from pentice.standards._tables import toml_of
+from pentice.standards.annex import annex_from, load_annex
 from pentice.standards.en1991_1_3 import (
     drift_length_m,
     exceptional_snow_kn_m2,
@@ -30,7 +32,7 @@ from pentice.standards.en1991_1_3_annex_b import (
     drift_behind_parapet,
 )
 from pentice.standards.en1991_1_3_drift import UpperRoof, drift_at_wall, wind_drift_coefficient
-from pentice.standards.en1991_1_3_ground import ground_snow_kn_m2
+from pentice.standards.en1991_1_3_ground import accidental_ground_snow_kn_m2, ground_snow_kn_m2
 
 HALL = UpperRoof(width_m=40.0, pitch_deg=8.5, slope_plan_m=20.0)
 
@@ -115,7 +117,22 @@ def test_snow_acts_on_plan() -> None:
 @pytest.mark.parametrize(("exposure", "printed"), [("windswept", 0.8), ("normal", 1.0), ("sheltered", 1.2)])
 def test_exposure_has_the_printed_coefficient(exposure: str, printed: float) -> None:
     """Table 5.1 as given in a public transcription; exact."""
-    assert exposure_coefficient(exposure) == printed
+    assert exposure_coefficient(load_annex("EN"), exposure) == printed
+
+
+@pytest.mark.parametrize(("exposure", "printed"), [("normal", 1.0), ("sheltered", 1.25)])
+def test_french_exposure_has_the_printed_coefficient(exposure: str, printed: float) -> None:
+    """French annex in a public implementation with its tests: no reduction, 1.25 where sheltered; exact."""
+    factors, psi = load_annex("EN").factors, (0.5, 0.2, 0.0)
+    given = {name: (psi, "a test") for name in ("psi_snow_low", "psi_snow_high", "psi_wind")}
+    france = annex_from(toml_of("annex_FR.toml"), {"factors": (factors, "a test"), **given})
+    assert exposure_coefficient(france, exposure) == printed
+
+
+@pytest.mark.parametrize(("zone", "printed"), [("A2", 1.0), ("B1", 1.0), ("D", 1.8)])
+def test_french_accidental_snow_is_the_printed_one(zone: str, printed: float) -> None:
+    """French annex, s_Ad by region, in a public implementation with its tests; exact."""
+    assert accidental_ground_snow_kn_m2("FR", zone) == printed
 
 
 @pytest.mark.parametrize(("state", "printed"), [("fresh", 1.0), ("settled", 2.0), ("old", 3.5), ("wet", 4.0)])

@@ -1,7 +1,8 @@
 """EN 1991-1-4:2005+A1:2010: pressures, coefficients and UK factors as printed outside this project.
 
 Sources, all second-hand unless said:
-- RFCS handbook Steel Buildings in Europe, Part 3: Actions, App. B (read): peak pressure;
+- RFCS handbook Steel Buildings in Europe, Part 3: Actions, App. B (read): peak pressure, dominant opening, friction;
+- the same handbook for buildings of several storeys, App. A (read): when friction counts;
 - Tables 4.1, 7.1, 7.2, 7.3, 7.6, 7.10 as given in public transcriptions, two or three alike where said in the data;
 - tests of a public Polish implementation: interpolated pitch, displacement height;
 - a public test of canopy coefficients; the French annex's c_prob in a public copy;
@@ -31,7 +32,11 @@ from pentice.standards.en1991_1_4_canopies import canopy_coefficient
 from pentice.standards.en1991_1_4_roofs import (
     Coefficient,
     Wind,
+    friction_area_m2,
     friction_coefficient,
+    friction_counts,
+    friction_force_kn,
+    internal_pressure_dominant,
     net_pressure_kn_m2,
     roof_coefficients,
     wall_coefficients,
@@ -69,6 +74,35 @@ def test_terrain_is_the_printed_one(category: str, z_0_m: float, z_min_m: float,
     ground = terrain(category)
     assert (ground.z_0_m, ground.z_min_m) == (z_0_m, z_min_m)
     assert terrain_factor(ground) == pytest.approx(k_r, abs=1e-6)
+
+
+@pytest.mark.parametrize(("category", "z_0_m", "z_min_m"), [("II", 0.05, 2.0), ("IV", 1.0, 15.0)])
+def test_french_terrain_is_the_printed_one(category: str, z_0_m: float, z_min_m: float) -> None:
+    """French annex in a public implementation with its tests; exact."""
+    ground = terrain(category, table="FR")
+    assert (ground.z_0_m, ground.z_min_m) == (z_0_m, z_min_m)
+
+
+def test_dominant_door_of_the_steel_handbook() -> None:
+    """Sheet 3-53: a door wholly in zone B, c_pe -0.8, lets in 0.90 of it: c_pi -0.72. Rounding only."""
+    assert internal_pressure_dominant(cpe_at_opening=-0.8, factor=0.9) == pytest.approx(-0.72, rel=1e-12)
+
+
+def test_friction_of_the_steel_handbook() -> None:
+    """Sheet 3-53, wind on the gable: 60 m long, girth 2 x (6 + 2 x 8.25), b 32, h 8: 1260 m2, 8.316 kN at 0.66."""
+    area = friction_area_m2(along_m=60.0, girth_m=2.0 * (6.0 + 2.0 * 8.25), crosswind_m=32.0, height_m=8.0)
+    assert area == pytest.approx(1260.0, rel=1e-12)
+    force = friction_force_kn(0.66, c_fr=friction_coefficient("smooth"), area_m2=area)
+    assert force == pytest.approx(8.316, abs=0.0005)
+
+
+@pytest.mark.parametrize(
+    ("parallel_m2", "square_m2", "counts"),
+    [(2700.0, 448.0, True), (1900.0, 8400.0, False), (9600.0, 700.0, True)],
+)
+def test_friction_counts_where_the_handbooks_say(parallel_m2: float, square_m2: float, counts: bool) -> None:
+    """Sheet 3-53 of the single-storey book, sheet 3-35 of the other: four times the area square to the wind."""
+    assert friction_counts(parallel_m2=parallel_m2, square_m2=square_m2) is counts
 
 
 def test_peak_pressure_of_the_steel_handbook() -> None:

@@ -120,6 +120,15 @@ def test_french_snow_rises_with_height(altitude_m: float, rise: float, rise_e: f
     assert ground_snow_kn_m2("FR", "E", altitude_m) - 1.40 == pytest.approx(rise_e, rel=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("altitude_m", "correction", "expected"),
+    [(700.0, "0", 0.4 * 5.0), (500.0, "+200", 0.4 * 5.0), (300.0, "-200", 0.9)],
+)
+def test_swiss_snow_by_the_reference_height(altitude_m: float, correction: str, expected: float) -> None:
+    """0.4 (1 + (700/350)^2) = 2.0, the map's correction on the height; 0.9 at least. Rounding of binary fractions."""
+    assert ground_snow_kn_m2("CH", correction, altitude_m) == pytest.approx(expected, rel=1e-12)
+
+
 def test_hungarian_snow_rises_above_400_m() -> None:
     """1.25 + (500 - 400)/400 = 1.5."""
     assert ground_snow_kn_m2("HU", 1, 500.0) == pytest.approx(1.25 + 0.25, rel=1e-12)

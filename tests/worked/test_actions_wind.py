@@ -29,6 +29,7 @@ from pentice.standards.en1991_1_4_roofs import (
     Coefficient,
     area_coefficient,
     correlation_factor,
+    friction_area_m2,
     friction_force_kn,
     internal_pressure_dominant,
     net_pressure_kn_m2,
@@ -236,6 +237,13 @@ def test_overhang_is_lifted_from_both_faces() -> None:
 def test_friction_along_a_ribbed_roof() -> None:
     """0.04 x 0.6 kN/m2 x 15 m2 = 0.36 kN."""
     assert friction_force_kn(0.6, c_fr=0.04, area_m2=15.0) == pytest.approx(0.36, rel=1e-12)
+
+
+def test_friction_lies_behind_the_windward_edge() -> None:
+    """14 m long, 3.2 m broad, 3 m across, 2.7 high: 14 - min(6, 10.8) = 8 m times 3.2; a short roof has none."""
+    found = friction_area_m2(along_m=14.0, girth_m=3.2, crosswind_m=3.0, height_m=2.7)
+    assert found == pytest.approx(8.0 * 3.2, rel=1e-12)
+    assert friction_area_m2(along_m=5.0, girth_m=3.2, crosswind_m=3.0, height_m=2.7) == 0.0
 
 
 def test_zone_measure_is_the_lesser() -> None:

@@ -7,17 +7,15 @@ the reaction square to the rafter over cos(pitch), and what is level goes into t
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise, product
 
 from pentice.checks.ground import Ground, snow_refusal
 from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, rafter_model, strip_of
-from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.loads.lines import Strip, snow_line, wind_line
-from pentice.loads.wind import open_sides
+from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
-from pentice.standards.en1991_1_4_canopies import canopy_coefficient
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -189,48 +187,44 @@ def _square(name: str, ends: Sequence[tuple[float, float]], models: Sequence[Raf
 
 
 def _whole_roof(ground: Ground, strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[Passed]:
-    """An open roof by its force coefficient, a quarter of the depth from the edge that the wind meets first."""
-    if len(open_sides(ground.job)) < 2 or ground.job.site.wind_coefficients is not None:
-        return
-    peak = ground.loads.wind.peak_pressure_kn_m2
-    if peak is None:
-        return
-    for down, phi in ((True, 0.0), (False, 0.0), (False, 1.0)):
-        try:
-            found = canopy_coefficient(
-                ground.annex, pitch_deg=ground.shape.pitch_deg, blockage=phi, zone="cf"
-            )
-        except OutsideScope:  # the wind cases carry this refusal already
-            return
-        c_f = found.greatest if down else found.least
-        word = "down, any blockage" if down else f"up, blockage {phi:g}"
-        for edge in ("foot", "head", "left", "right"):
-            name = f"whole roof, wind onto the {edge} edge, {word}"
-            yield _square(name, _force_at_quarter(edge, c_f * peak, strips, models), models)
+    """Each force on the whole roof at its place; its drag down the slope pulls at the wall, each rafter its share."""
+    width = strips[-1].x_mm[1] - strips[0].x_mm[0]
+    for wind in ground.loads.wind.whole:
+        ends = [(0.0, 0.0)] * len(strips)
+        if wind.force_kn is not None and wind.at_mm is not None:
+            ends = _force_at(ground, wind.force_kn, wind.at_mm, wind.drag_along, strips, models)
+        found = _square(f"whole roof, {wind.name}", ends, models)
+        if wind.drag_along == "y" and wind.name.startswith(IN_WORDS["onto head"]):
+            dragged = tuple(wind.drag_kn * 1000.0 * strip.width_mm / width for strip in strips)
+            pulls = tuple(p + d for p, d in zip(found.pull_n, dragged, strict=True))
+            found = replace(found, pull_n=pulls)
+        yield found
 
 
-def _force_at_quarter(
-    edge: str, pressure_kn_m2: float, strips: Sequence[Strip], models: Sequence[RafterModel]
+def _force_at(
+    ground: Ground,
+    force_kn: float,
+    at_mm: tuple[float, float],
+    along: str,
+    strips: Sequence[Strip],
+    models: Sequence[RafterModel],
 ) -> list[tuple[float, float]]:
-    """Reactions square to each rafter [N] for a force that acts a quarter of the depth from one edge.
+    """Reactions square to each rafter [N] of a force on the whole roof at a place on plan.
 
     Along the slope the place is all that counts. Along the wall the force is shared out as a triangle that ends three
-    quarters of the width from the edge: its middle lies at the quarter (judgement, no source).
+    quarters of the width from the windward edge: its middle lies at the quarter (judgement, no source).
     """
     left, right = strips[0].x_mm[0], strips[-1].x_mm[1]
-    width = right - left
-    found = []
+    width, found = right - left, []
     for strip, model in _both(strips, models):
-        at, share = strip.length_mm / 2.0, strip.width_mm
-        if edge in ("foot", "head"):
-            at = strip.length_mm * (0.75 if edge == "foot" else 0.25)
-        else:
-            near, far = (strip.x_mm[0] - left, strip.x_mm[1] - left)
-            if edge == "right":
+        share = strip.width_mm
+        if along == "x":
+            near, far = strip.x_mm[0] - left, strip.x_mm[1] - left
+            if at_mm[0] > ground.shape.width_mm / 2.0:
                 near, far = width - far, width - near
             share = _triangle(near, far, width)
-        force = pressure_kn_m2 * 1e-3 * share * strip.length_mm
-        foot = force * (at - model.start_mm) / model.span_mm
+        force = force_kn * 1000.0 * share / width
+        foot = force * (at_mm[1] / strip.cos_pitch - model.start_mm) / model.span_mm
         found.append((force - foot, foot))
     return found
 

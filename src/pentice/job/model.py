@@ -31,7 +31,9 @@ from pentice.job.fields import (
 from pentice.marks import Given, Marks
 
 Use = Literal["lean-to", "veranda", "canopy", "carport"]
-Terrain = Literal["0", "I", "II", "III", "IV"]
+Terrain = Literal["0", "I", "II", "III", "IIIa", "IIIb", "IV"]
+Part = Annotated[Number, Field(ge=0, le=1)]
+Factor = Annotated[Number, Field(ge=0.5, le=2)]
 WallKind = Literal["brick", "block", "stone", "timber frame", "insulated render"]
 
 
@@ -89,15 +91,46 @@ class WindCoefficients(Table):
     """Zones that together cover the roof."""
 
 
+Psi = tuple[Part, Part, Part]
+"""psi_0, psi_1, psi_2 of a variable action [-]."""
+
+
+class PartialFactors(Table):
+    """Partial factors on actions, read in a national annex that is not held."""
+
+    permanent_up: Factor
+    """gamma_G,sup for strength [-]."""
+    permanent_down: Factor
+    """gamma_G,inf for strength [-]."""
+    variable: Factor
+    """gamma_Q for strength [-]."""
+    equ_permanent_up: Factor
+    """gamma_G,sup against lifting off [-]."""
+    equ_permanent_down: Factor
+    """gamma_G,inf against lifting off [-]."""
+    equ_variable: Factor
+    """gamma_Q against lifting off [-]."""
+    source: str
+    """Document, table and who read it."""
+
+
 class Site(Table):
     """Where the roof stands, and what weather that means."""
 
     annex: str = "EN"
-    """National choices: "EN" (recommended values) or "UK"."""
+    """National choices: "EN" (recommended values) or a country, "UK" … as far as its values were read."""
+    partial_factors: PartialFactors | None = None
+    """Partial factors, where the annex's were not read: expression 6.10 is used with them."""
+    psi_snow: Psi | None = None
+    """psi_0, psi_1, psi_2 of snow at this site, where the annex's were not read; write {value = …, source = …}."""
+    psi_wind: Psi | None = None
+    """psi_0, psi_1, psi_2 of wind, where the annex's were not read; write {value = …, source = …}."""
+    exceptional_drifts: YesNo | None = None
+    """Does the annex ask for exceptional snow drifts (EN 1991-1-3, Annex B)? Where that was not read."""
     altitude_m: Annotated[Number, Field(ge=-50, le=4000)] | None = None
     """Height of the site above the sea [m]."""
     terrain: Terrain | None = None
-    """Terrain category of EN 1991-1-4, Table 4.1: "0" sea, "I" open, "II" farmland, "III" suburb, "IV" town."""
+    """Terrain of EN 1991-1-4, 4.3: "0" sea, "I" open, "II" farmland, "III" suburb (France IIIa, IIIb), "IV" town."""
     vb0_m_s: Annotated[Number, Field(gt=0, le=60)] | None = None
     """Fundamental basic wind velocity [m/s], from the wind map."""
     peak_pressure_kn_m2: Annotated[Number, Field(gt=0, le=5)] | None = None
@@ -116,6 +149,8 @@ class Site(Table):
     """Zone of the snow map."""
     snow_exposure: Literal["windswept", "normal", "sheltered"] = "normal"
     """How wind clears the roof (EN 1991-1-3, Table 5.1)."""
+    thermal_coefficient: Annotated[Number, Field(gt=0, le=1)] = 1.0
+    """Thermal coefficient C_t [-]: below 1 for an enclosed room heated for good; say why as its note."""
     accidental_snow_kn_m2: Annotated[Number, Field(ge=0, le=20)] | None = None
     """Exceptional snow on the ground [kN/m2], where the country has it."""
     imposed_kn_m2: Annotated[Number, Field(ge=0, le=5)] | None = None
@@ -128,6 +163,16 @@ class Site(Table):
     """Net pressure coefficients of your own, where the annex has none to offer."""
     wind_direction_factor: Annotated[Number, Field(ge=0.5, le=1)] = 1.0
     """Direction factor [-]; 1 unless the annex allows less and you can show it."""
+    wind_season_factor: Annotated[Number, Field(ge=0.5, le=1)] = 1.0
+    """Season factor [-] of a roof that stands for part of the year; below 1 say why as its note."""
+    wind_return_years: Annotated[Number, Field(ge=2, le=1000)] = 50.0
+    """Return period of the wind [years]; below 50 say why as its note."""
+    orography_factor: Annotated[Number, Field(ge=1, le=2)] = 1.0
+    """Orography factor c_o [-] on a hill, a ridge or a scarp (EN 1991-1-4, 4.3.3): ask; 1 on flat ground."""
+    neighbours_height_m: Annotated[Number, Field(gt=0, le=100)] | None = None
+    """Average height of close-set houses upwind [m], in a town; they lift the wind (EN 1991-1-4, A.5)."""
+    neighbours_distance_m: Annotated[Number, Field(ge=0)] | None = None
+    """Distance to them upwind, in the worst direction [m]."""
     wind_instantaneous: YesNo = False
     """UK only: take wind as an instantaneous action in timber."""
     rain_l_s_m2: Annotated[Number, Field(gt=0, le=0.2)] | None = None
@@ -219,6 +264,8 @@ class Roof(Table):
     """Bumps of the wall: [x, offset], proud +, hollow - [mm]."""
     outline_mm: tuple[tuple[Length, Length], ...] | None = None
     """An outline other than a rectangle [[x, depth]…]; a later shape."""
+    snow_held_at_foot: YesNo = False
+    """Does a guard, a parapet or anything else at our foot keep the snow from sliding off?"""
     side_wall_top_above_mm: NotNegative | None = None
     """From our roof line up to the top of a side wall [mm]."""
     side_wall_depth_mm: Size | None = None

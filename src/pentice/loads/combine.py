@@ -21,7 +21,7 @@ from pentice.standards.en1990 import (
 )
 from pentice.standards.en1995 import Duration, shortest_duration
 
-Kind = Literal["strength", "uplift", "accidental", "characteristic"]
+Kind = Literal["strength", "uplift", "accidental", "characteristic", "frequent", "quasi-permanent"]
 Sense = Literal["down", "up", ""]
 
 _6_10 = "EN 1990, 6.10"

@@ -149,7 +149,7 @@ def drift_case(
     ------
     EN 1991-1-3:2003, 5.3.6, expressions 5.6 to 5.9.
     """
-    c_e = max(1.0, exposure_coefficient(job.site.snow_exposure))
+    c_e = max(1.0, exposure_coefficient(annex, job.site.snow_exposure))
     drifts = drifts_between(
         wall.upper,
         lower_m=wall.lower_mm / 1000.0,

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 from pentice.errors import InputError, OutsideScope, Problem
 from pentice.job.model import Job
-from pentice.standards.annex import Annex, annex_names, load_annex
+from pentice.loads.national import annex_for, annex_to_ask
+from pentice.standards.annex import Annex
 from pentice.standards.en1991_1_3_ground import ground_snow_kn_m2
+from pentice.standards.en1991_1_4 import terrain_categories
 
 
 def missing_loads(job: Job, annex: Annex | None = None) -> tuple[Problem, ...]:
@@ -34,10 +36,21 @@ def missing_loads(job: Job, annex: Annex | None = None) -> tuple[Problem, ...]:
     >>> missing_loads(Job())[0].place
     'site.altitude_m'
     """
-    if annex is None and job.site.annex in annex_names():
-        annex = load_annex(job.site.annex)
+    lacking: tuple[Problem, ...] = ()
+    if annex is None:
+        annex = annex_to_ask(job)
+        lacking = _of_the_annex(job) if annex is not None else ()
     missing = tuple(Problem(place, f"{place} is missing; {what}.") for place, what in _missing(job, annex))
-    return (*missing, *_of_the_map(job, annex))
+    unsaid = tuple(Problem(place, f"{place} {what}.") for place, what in _unsaid(job, annex))
+    return (*missing, *lacking, *unsaid, *_of_the_map(job, annex))
+
+
+def _of_the_annex(job: Job) -> tuple[Problem, ...]:
+    try:
+        annex_for(job)
+    except InputError as fault:
+        return fault.problems
+    return ()
 
 
 def _of_the_map(job: Job, annex: Annex | None) -> tuple[Problem, ...]:
@@ -47,7 +60,8 @@ def _of_the_map(job: Job, annex: Annex | None) -> tuple[Problem, ...]:
         return ()
     if annex is not None and site.snow_region not in annex.snow_regions:
         known = ", ".join(annex.snow_regions)
-        says = f'site.snow_region is "{site.snow_region}"; expected one of {known} with annex "{annex.name}".'
+        expected = f"expected one of {known}" if known else "no snow map is held"
+        says = f'site.snow_region is "{site.snow_region}"; {expected} with annex "{annex.name}".'
         return (Problem("site.snow_region", f"{says} Or give site.ground_snow_kn_m2 from the national map."),)
     try:
         ground_snow_kn_m2(site.snow_region, site.snow_zone, site.altitude_m or 0.0)
@@ -64,7 +78,12 @@ def _missing(job: Job, annex: Annex | None) -> Iterator[tuple[str, str]]:
         yield "site.altitude_m", "give the height of the site above the sea in m, from a map"
     if site.ground_snow_kn_m2 is None and (site.snow_region is None or site.snow_zone is None):
         yield "site.ground_snow_kn_m2", "give it from the snow map, or give snow_region and snow_zone"
-    if site.peak_pressure_kn_m2 is None:
+    if site.peak_pressure_kn_m2 is None and annex is not None and annex.peak_pressure is None:
+        yield (
+            "site.peak_pressure_kn_m2",
+            f"the profile of annex {annex.name} is not held: give it by that annex",
+        )
+    elif site.peak_pressure_kn_m2 is None:
         if site.vb0_m_s is None:
             yield "site.vb0_m_s", "give the wind map's velocity in m/s, or peak_pressure_kn_m2"
         if annex is not None and annex.peak_pressure == "UK figures":
@@ -74,6 +93,54 @@ def _missing(job: Job, annex: Annex | None) -> Iterator[tuple[str, str]]:
             yield "site.terrain", 'give "0", "I", "II", "III" or "IV", or peak_pressure_kn_m2'
     if job.roof.attached:
         yield from _missing_of_house(job)
+
+
+def _unsaid(job: Job, annex: Annex | None) -> Iterator[tuple[str, str]]:
+    """Values that do not go together, or that lighten a load and say not why."""
+    site, roof = job.site, job.roof
+    write = "and says not why; write {value = …, note = …}"
+    for key, light in (
+        ("wind_season_factor", site.wind_season_factor < 1.0),
+        ("wind_return_years", site.wind_return_years < 50.0),
+        ("thermal_coefficient", site.thermal_coefficient < 1.0),
+    ):
+        if light and not job.mark_of(f"site.{key}").note:
+            yield f"site.{key}", f"is {getattr(site, key):g}, lighter than usual, {write}"
+    if site.thermal_coefficient < 1.0 and roof.use != "lean-to":
+        yield (
+            "site.thermal_coefficient",
+            f"is {site.thermal_coefficient:g}; expected 1 for an open, unheated roof",
+        )
+    if (site.neighbours_height_m is None) != (site.neighbours_distance_m is None):
+        yield "site.neighbours_height_m", "and site.neighbours_distance_m go together; give both, or none"
+    if annex is None:
+        return
+    exposures = [name for name, _ in annex.exposures]
+    if site.snow_exposure not in exposures:
+        known = ", ".join(exposures)
+        yield (
+            "site.snow_exposure",
+            f'is "{site.snow_exposure}"; expected one of {known} with annex "{annex.name}"',
+        )
+    if site.peak_pressure_kn_m2 is None:
+        yield from _unsaid_of_wind(job, annex)
+
+
+def _unsaid_of_wind(job: Job, annex: Annex) -> Iterator[tuple[str, str]]:
+    site = job.site
+    if annex.terrain_table is not None and site.terrain is not None:
+        known = terrain_categories(annex.terrain_table)
+        if site.terrain not in known:
+            yield (
+                "site.terrain",
+                f'is "{site.terrain}"; expected one of {", ".join(known)} with annex "{annex.name}"',
+            )
+    town = site.terrain == "IV" if annex.terrain_table is not None else bool(site.distance_in_town_km)
+    if site.neighbours_height_m is not None and not town:
+        yield (
+            "site.neighbours_height_m",
+            "counts in a town only (EN 1991-1-4, A.5): terrain IV, or distance_in_town_km",
+        )
 
 
 def _missing_of_house(job: Job) -> Iterator[tuple[str, str]]:

@@ -15,14 +15,12 @@ from pentice.working import Step
 
 
 def peak_steps(
-    site: Site, *, basic_m_s: float, z_m: float, ground: Terrain, air_density_kg_m3: float
+    *, basic_m_s: float, z_m: float, ground: Terrain, air_density_kg_m3: float, c_o: float = 1.0
 ) -> tuple[Step, ...]:
-    """From the basic velocity to the peak pressure in flat country.
+    """From the basic velocity to the peak pressure.
 
     Parameters
     ----------
-    site
-        The wind map's velocity and the direction factor.
     basic_m_s
         v_b [m/s].
     z_m
@@ -31,6 +29,8 @@ def peak_steps(
         Terrain category.
     air_density_kg_m3
         rho [kg/m3].
+    c_o
+        Orography factor [-], 1 in flat country.
 
     Returns
     -------
@@ -42,19 +42,13 @@ def peak_steps(
     EN 1991-1-4:2005+A1:2010, 4.2 to 4.5.
     """
     used = max(z_m, ground.z_min_m)
-    roughness, gust = roughness_factor(z_m, ground), turbulence_intensity(z_m, ground)
-    factor, mean = terrain_factor(ground), roughness * basic_m_s
-    peak = peak_pressure_kn_m2(basic_m_s, z_m=z_m, ground=ground, air_density_kg_m3=air_density_kg_m3)
+    roughness, gust = roughness_factor(z_m, ground), turbulence_intensity(z_m, ground, c_o=c_o)
+    factor, mean = terrain_factor(ground), roughness * c_o * basic_m_s
+    peak = peak_pressure_kn_m2(
+        basic_m_s, z_m=z_m, ground=ground, air_density_kg_m3=air_density_kg_m3, c_o=c_o
+    )
     lowest = f"; not below {ground.z_min_m:g} m" if z_m < ground.z_min_m else ""
     return (
-        Step(
-            says="Basic velocity",
-            formula="v_b = c_dir v_b,0",
-            numbers=f"{site.wind_direction_factor:g} x {site.vb0_m_s:g}",
-            result=basic_m_s,
-            unit="m/s",
-            clause="EN 1991-1-4, 4.2",
-        ),
         Step(
             says=f"Roughness, terrain {ground.category}",
             formula="c_r = 0.19 (z_0 / 0.05)^{0.07} ln(z / z_0)",
@@ -65,7 +59,7 @@ def peak_steps(
         Step(
             says="Mean velocity",
             formula="v_m = c_r c_o v_b",
-            numbers=f"{roughness:.4f} x 1 x {basic_m_s:.3f}; flat country, c_o = 1",
+            numbers=f"{roughness:.4f} x {c_o:g} x {basic_m_s:.3f}" + ("; flat country" if c_o == 1.0 else ""),
             result=mean,
             unit="m/s",
             clause="EN 1991-1-4, 4.3.1",
@@ -73,7 +67,7 @@ def peak_steps(
         Step(
             says="Turbulence",
             formula="I_v = 1 / (c_o ln(z / z_0))",
-            numbers=f"1 / ln({used:.3f} / {ground.z_0_m:g})",
+            numbers=f"1 / ({c_o:g} x ln({used:.3f} / {ground.z_0_m:g}))",
             result=gust,
             clause="EN 1991-1-4, 4.4",
         ),
@@ -89,18 +83,22 @@ def peak_steps(
 
 
 def peak_steps_uk(
-    site: Site, *, altitude: float, basic_m_s: float, basic_kn_m2: float, z_m: float, air_density_kg_m3: float
+    site: Site,
+    *,
+    basic_m_s: float,
+    basic_kn_m2: float,
+    peak_kn_m2: float,
+    z_m: float,
+    air_density_kg_m3: float,
 ) -> tuple[Step, ...]:
     """From the map's velocity to the peak pressure by the figures of the United Kingdom.
 
     Parameters
     ----------
     site
-        Velocity, distances to the sea and into town [km].
-    altitude
-        c_alt [-].
-    basic_m_s, basic_kn_m2
-        v_b [m/s] and q_b [kN/m2].
+        Distances to the sea and into town [km].
+    basic_m_s, basic_kn_m2, peak_kn_m2
+        v_b [m/s], q_b and q_p [kN/m2].
     z_m
         Reference height [m].
     air_density_kg_m3
@@ -109,25 +107,17 @@ def peak_steps_uk(
     Returns
     -------
     tuple of Step
-        Velocity [m/s] and pressures [kN/m2].
+        Pressures [kN/m2].
 
     Source
     ------
-    NA to BS EN 1991-1-4, NA.2.5 and NA.2.17, digitised: typical.
+    NA to BS EN 1991-1-4, NA.2.17, digitised: typical.
     """
     sea, town = site.distance_to_sea_km or 0.0, site.distance_in_town_km
     c_e = exposure_factor_read(km_to_sea=sea, z_m=z_m)
     c_t = town_factor_read(km_in_town=town, z_m=z_m) if town else 1.0
     clause = "NA to BS EN 1991-1-4, NA.2.17, digitised: typical"
     return (
-        Step(
-            says="Basic velocity",
-            formula="v_b = c_dir c_alt v_b,map",
-            numbers=f"{site.wind_direction_factor:g} x {altitude:.4f} x {site.vb0_m_s:g}",
-            result=basic_m_s,
-            unit="m/s",
-            clause="NA to BS EN 1991-1-4, NA.2.5",
-        ),
         Step(
             says="Basic pressure",
             formula="q_b = rho v_b^2 / 2",
@@ -143,7 +133,7 @@ def peak_steps_uk(
                 f"{c_e:.4f} x {c_t:.4f} x {basic_kn_m2:.4f} x {DIGITISED:g}; figures read at z {z_m:.2f} m, "
                 f"{sea:g} km from the sea" + (f", {town:g} km in town" if town else "")
             ),
-            result=c_e * c_t * basic_kn_m2 * DIGITISED,
+            result=peak_kn_m2,
             unit="kN/m2",
             clause=clause,
         ),

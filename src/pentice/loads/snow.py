@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from pentice.errors import OutsideScope
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
@@ -19,11 +21,16 @@ from pentice.standards.annex import Annex
 from pentice.standards.en1991_1_3 import (
     exceptional_snow_kn_m2,
     exposure_coefficient,
+    guard_load_kn_m,
     mu_1,
     overhang_load_kn_m,
     roof_snow_kn_m2,
 )
-from pentice.standards.en1991_1_3_ground import ground_snow_kn_m2, ground_snow_source
+from pentice.standards.en1991_1_3_ground import (
+    accidental_ground_snow_kn_m2,
+    ground_snow_kn_m2,
+    ground_snow_source,
+)
 from pentice.working import Step
 
 CORNER = "corner of two walls: where two drifts meet no rule says how they add; ask a structural engineer"
@@ -51,24 +58,24 @@ def snow_on(job: Job, shape: RoofShape, annex: Annex) -> Snow:
 
     Source
     ------
-    EN 1991-1-3:2003, 5.2, 5.3.3, 5.3.6, and Annex B where the annex asks for it.
+    EN 1991-1-3:2003, 5.2, 5.3.2, 5.3.6, and Annex B where the annex asks for it.
     """
     ground, step = _ground(job)
-    even = _even(job, shape, ground)
+    even = _even(job, shape, annex, ground)
     if ground < LEAST_GROUND_KN_M2:
         return Snow(ground_kn_m2=ground, cases=(even,), working=(step,))
     house = house_wall(job, shape, ground)
     sides, refused = _side_walls(job, shape)
     walls = ((house,) if house is not None else ()) + sides
     drifts = tuple(drift_case(job, annex, wall, ground) for wall in walls)
-    rare = tuple(exceptional_drift_case(wall, ground) for wall in walls) if annex.exceptional_drifts else ()
+    rare, unknown = _exceptional_drifts(annex, ground, walls)
     falls, why = _exceptional_falls(job, shape, annex, ground, walls)
     hanging, hangs = _over_the_foot(job, even)
     return Snow(
         ground_kn_m2=ground,
         cases=(even, *drifts, *rare, *falls),
-        refused=(*refused, *why, *_edge_under_snow(hanging)),
-        corners=_corners((*drifts, *falls), shape),
+        refused=(*refused, *unknown, *why, *_edge_under_snow(hanging)),
+        corners=_corners((*drifts, *rare, *falls), shape),
         working=(step, *hangs),
         foot_line_kn_m=hanging,
     )
@@ -92,29 +99,61 @@ def _ground(job: Job) -> tuple[float, Step]:
 def _even(
     job: Job,
     shape: RoofShape,
+    annex: Annex,
     ground: float,
     *,
     name: str = "snow, even",
     situation: Situation = "persistent",
 ) -> SnowCase:
-    mu, c_e = mu_1(shape.pitch_deg), exposure_coefficient(job.site.snow_exposure)
-    load = roof_snow_kn_m2(mu=mu, ground_kn_m2=ground, c_e=c_e)
+    held = job.roof.snow_held_at_foot
+    mu, c_e = mu_1(shape.pitch_deg, obstructed=held), exposure_coefficient(annex, job.site.snow_exposure)
+    # Exceptional snow falls in one night: no warm room melts it.
+    c_t = job.site.thermal_coefficient if situation == "persistent" else 1.0
+    load = roof_snow_kn_m2(mu=mu, ground_kn_m2=ground, c_e=c_e, c_t=c_t)
+    below, more = annex.flat_addition
+    extra = more if math.tan(math.radians(shape.pitch_deg)) < below else 0.0
+    step = Step(
+        says="Snow on the roof",
+        formula="s = mu_1 C_e C_t s_k" + (" + the addition for a flat roof" if extra else ""),
+        numbers=f"{mu:.4f} x {c_e:g} x {c_t:g} x {ground:.4f}"
+        + (f" + {extra:g}" if extra else "")
+        + f"; mu_1 at {shape.pitch_deg:.1f} deg",
+        result=load + extra,
+        unit="kN/m2 on plan",
+        clause="EN 1991-1-3, 5.2(3), 5.3.2" + (f"; annex {annex.name}" if extra else ""),
+    )
+    guard = _guard_at_foot(shape, load + extra) if held else ()
     return SnowCase(
-        name=name,
-        situation=situation,
-        along="y",
-        points=((0.0, load),),
-        working=(
-            Step(
-                says="Snow on the roof",
-                formula="s = mu_1 C_e C_t s_k",
-                numbers=f"{mu:.4f} x {c_e:g} x 1 x {ground:.4f}; mu_1 at {shape.pitch_deg:.1f} deg",
-                result=load,
-                unit="kN/m2 on plan",
-                clause="EN 1991-1-3, 5.2(3), 5.3.3",
-            ),
+        name=name, situation=situation, along="y", points=((0.0, load + extra),), working=(step, *guard)
+    )
+
+
+def _guard_at_foot(shape: RoofShape, load: float) -> tuple[Step, ...]:
+    """What stands at our foot and holds the snow is pushed by it."""
+    plan_m = shape.depth_on_plan_mm / 1000.0
+    return (
+        Step(
+            says="Push of the snow on what holds it at the foot, as declared for it",
+            formula="F_s = s b sin a",
+            numbers=f"{load:.4f} x {plan_m:.3f} x sin({shape.pitch_deg:.3f})",
+            result=guard_load_kn_m(snow_kn_m2=load, plan_m=plan_m, pitch_deg=shape.pitch_deg),
+            unit="kN/m",
+            clause="EN 1991-1-3, 6.4",
         ),
     )
+
+
+def _exceptional_drifts(
+    annex: Annex, ground: float, walls: tuple[Wall, ...]
+) -> tuple[tuple[SnowCase, ...], tuple[tuple[str, str], ...]]:
+    """Drifts by Annex B, where the country has them; refused where that was not read."""
+    if not walls:
+        return (), ()
+    try:
+        annex.require("exceptional_drifts")
+    except OutsideScope as refusal:
+        return (), (("exceptional drifts", str(refusal)),)
+    return tuple(exceptional_drift_case(wall, ground) for wall in walls if annex.exceptional_drifts), ()
 
 
 def _side_walls(job: Job, shape: RoofShape) -> tuple[tuple[Wall, ...], tuple[tuple[str, str], ...]]:
@@ -146,6 +185,8 @@ def _exceptional_falls(
     name = "exceptional snow falls"
     given = job.site.accidental_snow_kn_m2
     if given is None:
+        given = _accidental_of_the_map(job)
+    if given is None:
         if annex.exceptional_falls is False:
             return (), ()
         try:
@@ -156,12 +197,17 @@ def _exceptional_falls(
         given = exceptional_snow_kn_m2(ground, factor=annex.exceptional_fall_factor or 1.0)
     if given < LEAST_GROUND_KN_M2:
         return (), ()
-    even = _even(job, shape, given, name="exceptional snow, even", situation="accidental")
+    even = _even(job, shape, annex, given, name="exceptional snow, even", situation="accidental")
     drifted = tuple(
         drift_case(job, annex, wall, given, name="exceptional snow, drifted", situation="accidental")
         for wall in walls
     )
     return (even, *drifted), ()
+
+
+def _accidental_of_the_map(job: Job) -> float | None:
+    region, zone = job.site.snow_region, job.site.snow_zone
+    return None if region is None or zone is None else accidental_ground_snow_kn_m2(region, zone)
 
 
 def _over_the_foot(job: Job, even: SnowCase) -> tuple[float, tuple[Step, ...]]:

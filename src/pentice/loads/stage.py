@@ -8,12 +8,15 @@ from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.combine import combinations_of
+from pentice.loads.further import accidents_with_main, service_combinations
+from pentice.loads.national import author_sources
 from pentice.loads.needed import missing_loads
 from pentice.loads.snow import snow_on
 from pentice.loads.values import Dead, Loads, Snow, Wind
 from pentice.loads.weight import imposed_on
 from pentice.loads.wind import wind_on
 from pentice.standards.annex import Annex
+from pentice.standards.en1991_1_3 import SNOW_ON_FLAT, mu_1
 
 
 def loads_on(job: Job, shape: RoofShape, annex: Annex, dead: Dead) -> Loads:
@@ -45,8 +48,10 @@ def loads_on(job: Job, shape: RoofShape, annex: Annex, dead: Dead) -> Loads:
     missing = missing_loads(job, annex)
     if missing:
         raise InputError(missing)
-    combinations = combinations_of(
-        annex, job.site.altitude_m or 0.0, wind_instantaneous=job.site.wind_instantaneous
+    altitude = job.site.altitude_m or 0.0
+    combinations = (
+        *combinations_of(annex, altitude, wind_instantaneous=job.site.wind_instantaneous),
+        *accidents_with_main(annex, altitude),
     )
     snow, wind = snow_on(job, shape, annex), wind_on(job, shape, annex)
     return Loads(
@@ -57,14 +62,25 @@ def loads_on(job: Job, shape: RoofShape, annex: Annex, dead: Dead) -> Loads:
         dead=dead,
         imposed=imposed_on(job, shape, annex),
         combinations=combinations,
-        notes=tuple(_notes(job, annex, snow, wind)),
+        service=service_combinations(annex, altitude),
+        notes=(*_national_notes(job, annex, snow), *_notes(job, shape, snow, wind)),
     )
 
 
-def _notes(job: Job, annex: Annex, snow: Snow, wind: Wind) -> Iterator[str]:
-    house = job.house
+def _national_notes(job: Job, annex: Annex, snow: Snow) -> Iterator[str]:
     if annex.name == "EN":
         yield "Recommended values of the Eurocodes, not those of a country: ask which annex applies."
+    if annex.exceptional_drifts and any(case.situation == "accidental" for case in snow.cases):
+        yield (
+            f"Annex {annex.name} has both drifts run: by EN 1991-1-3, 5.3.6, as a lasting load with its partial "
+            "factors, and by Annex B as an accident without them. The worse counts at each place."
+        )
+    for key, source in author_sources(job):
+        yield f"{key} is the author's, in place of the annex: {source}."
+
+
+def _notes(job: Job, shape: RoofShape, snow: Snow, wind: Wind) -> Iterator[str]:
+    house = job.house
     if house is not None and house.roof_drains_to_us:
         yield "Snow that falls from the house roof strikes the sheets: that blow is outside the code. Fit guards."
         if house.upper_slope_plan_mm is None and not house.slides_guarded:
@@ -72,6 +88,11 @@ def _notes(job: Job, annex: Annex, snow: Snow, wind: Wind) -> Iterator[str]:
                 "The slope of the house roof that slides to us is taken as half the depth of the house, a ridge in "
                 "its middle. If it falls all one way, give house.upper_slope_plan_mm."
             )
+    if mu_1(shape.pitch_deg) < SNOW_ON_FLAT and not job.roof.snow_held_at_foot:
+        yield (
+            "Steeper than 30 deg, the roof is taken to shed its snow at the foot: nothing may stand in the way there. "
+            "With a guard or a gutter that stands proud set roof.snow_held_at_foot."
+        )
     if any(case.along == "x" for case in snow.cases):
         yield "What may slide from the roof beyond the side wall is not known and not in the loads: ask."
     if wind.typical:

@@ -79,6 +79,23 @@ class WindCase:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WholeRoofWind:
+    """Wind on the whole roof at once, for beam, posts, bases and bracing: a force square to the slope, and a drag."""
+
+    name: str
+    """In words: "wind from the right, up, blockage 1"."""
+    force_kn: float | None
+    """Square to the slope, towards the roof positive [kN]; None on an enclosed roof, whose zones count."""
+    at_mm: tuple[float, float] | None
+    """Where it acts, on plan [x, y mm]: a quarter of the depth behind the windward edge."""
+    drag_kn: float
+    """Friction along the roof, the way the wind blows [kN]."""
+    drag_along: Literal["x", "y"]
+    """Along the wall, or square to it."""
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Wind:
     """Wind on the roof. Where `refused` is set there are no cases and each check that needs wind is refused with it."""
 
@@ -90,6 +107,8 @@ class Wind:
     """(case, reason) for single cases that could not be made: a door without its factor."""
     typical: bool = False
     """True where the peak pressure was read off digitised figures: every check that rests on it is typical."""
+    whole: tuple[WholeRoofWind, ...] = ()
+    """On the whole roof by direction; empty with coefficients of the user's own, which are by zone."""
     working: tuple[Step, ...] = ()
 
 
@@ -144,4 +163,6 @@ class Loads:
     dead: Dead
     imposed: Imposed
     combinations: tuple[Combination, ...] = ()
+    service: tuple[Combination, ...] = ()
+    """Frequent and quasi-permanent: shown, and in the sag of timber term by term."""
     notes: tuple[str, ...] = ()

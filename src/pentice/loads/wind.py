@@ -5,34 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from pentice.errors import InputError, OutsideScope
+from pentice.errors import OutsideScope
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.inside import door_cases, one_side_open
 from pentice.loads.overhang import front_bands, with_overhang
-from pentice.loads.peak_shown import peak_steps, peak_steps_uk
-from pentice.loads.values import Wind, WindCase, WindZone
+from pentice.loads.peak import peak_of
+from pentice.loads.values import WholeRoofWind, Wind, WindCase, WindZone
+from pentice.loads.whole_roof import IN_WORDS, on_enclosed_roof, on_open_roof
 from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
-from pentice.standards.en1991_1_4 import (
-    basic_velocity_m_s,
-    peak_pressure_kn_m2,
-    terrain,
-    velocity_pressure_kn_m2,
-)
 from pentice.standards.en1991_1_4_canopies import canopy_coefficient
 from pentice.standards.en1991_1_4_roofs import FLAT_BELOW_DEG, WINDS, Coefficient, roof_coefficients
 from pentice.standards.en1991_1_4_roofs import Wind as Direction
-from pentice.standards.en1991_1_4_uk import altitude_factor, peak_pressure_read_kn_m2
 from pentice.standards.en1991_1_4_zones import Zone, canopy_zones, roof_zones, zone_measure_m
 from pentice.working import Step
-
-IN_WORDS = {
-    "onto foot": "wind onto the eaves",
-    "onto head": "wind from the house side",
-    "from left": "wind from the left",
-    "from right": "wind from the right",
-}
 
 
 def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
@@ -53,7 +40,7 @@ def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
     EN 1991-1-4:2005+A1:2010, 4.5, 7.2, 7.3; the reference height of an attached roof is that of the house.
     """
     try:
-        peak, height, steps = _peak(job, shape, annex)
+        peak, height, steps = peak_of(job, shape, annex)
         figures = annex.peak_pressure == "UK figures" and job.site.peak_pressure_kn_m2 is None
     except OutsideScope as refusal:
         return Wind(peak_pressure_kn_m2=None, reference_height_m=None, cases=(), refused=str(refusal))
@@ -64,7 +51,7 @@ def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
         cases, refused = _cases(job, shape, annex)
     except OutsideScope as refusal:
         return replace(known, refused=str(refusal))
-    return replace(known, cases=cases, cases_refused=refused)
+    return replace(known, cases=cases, cases_refused=refused, whole=_whole(job, shape, annex, peak))
 
 
 def open_sides(job: Job) -> tuple[str, ...]:
@@ -93,82 +80,12 @@ def open_sides(job: Job) -> tuple[str, ...]:
     return tuple(side for side in ("left", "right", "front") if getattr(job.roof, side) == "open")
 
 
-def _peak(job: Job, shape: RoofShape, annex: Annex) -> tuple[float, float, tuple[Step, ...]]:
-    site = job.site
-    height, steps = _reference_height(job, shape)
-    if site.peak_pressure_kn_m2 is not None:
-        value = site.peak_pressure_kn_m2
-        clause = job.mark_of("site.peak_pressure_kn_m2").source or "given in the job file"
-        step = Step(
-            says="Peak pressure", formula="q_p", numbers="given", result=value, unit="kN/m2", clause=clause
-        )
-        return value, height, (*steps, step)
-    if site.vb0_m_s is None:
-        raise InputError("site.vb0_m_s is missing; give the wind map's velocity in m/s.")
-    if annex.peak_pressure == "UK figures":
-        return _peak_uk(job, annex, height, steps)
-    basic = basic_velocity_m_s(site.vb0_m_s, c_dir=site.wind_direction_factor)
-    value = peak_pressure_kn_m2(
-        basic, z_m=height, ground=terrain(site.terrain or ""), air_density_kg_m3=annex.air_density_kg_m3
-    )
-    shown = peak_steps(
-        site,
-        basic_m_s=basic,
-        z_m=height,
-        ground=terrain(site.terrain or ""),
-        air_density_kg_m3=annex.air_density_kg_m3,
-    )
-    return value, height, (*steps, *shown)
-
-
-def _peak_uk(
-    job: Job, annex: Annex, height: float, steps: tuple[Step, ...]
-) -> tuple[float, float, tuple[Step, ...]]:
-    site = job.site
-    if site.distance_to_sea_km is None or site.vb0_m_s is None or site.altitude_m is None:
-        raise InputError("site.distance_to_sea_km is missing; give it, or peak_pressure_kn_m2.")
-    factor = altitude_factor(altitude_m=site.altitude_m, z_m=height)
-    basic = basic_velocity_m_s(site.vb0_m_s * factor, c_dir=site.wind_direction_factor)
-    q_b = velocity_pressure_kn_m2(basic, air_density_kg_m3=annex.air_density_kg_m3)
-    value = peak_pressure_read_kn_m2(
-        q_b, z_m=height, km_to_sea=site.distance_to_sea_km, km_in_town=site.distance_in_town_km or None
-    )
-    shown = peak_steps_uk(
-        site,
-        altitude=factor,
-        basic_m_s=basic,
-        basic_kn_m2=q_b,
-        z_m=height,
-        air_density_kg_m3=annex.air_density_kg_m3,
-    )
-    return value, height, (*steps, *shown)
-
-
-def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ...]]:
-    site = job.site
-    if site.reference_height_m is not None:
-        why = job.mark_of("site.reference_height_m").note
-        step = Step(
-            says="Reference height",
-            formula="given with its reason",
-            numbers=f"given: {why}",
-            result=site.reference_height_m,
-            unit="m",
-            clause="the author's reason",
-        )
-        return site.reference_height_m, (step,)
-    head = shape.head_height_mm or 0.0
-    top = (job.house.wall_top_above_mm or 0.0) if job.house is not None else 0.0
-    height = max((head + top) / 1000.0, 0.1)
-    step = Step(
-        says="Reference height",
-        formula="z_e = head height + wall above",
-        numbers=f"({head:.1f} + {top:.0f}) / 1000",
-        result=height,
-        unit="m",
-        clause="the height of the house an attached roof belongs to",
-    )
-    return height, (step,)
+def _whole(job: Job, shape: RoofShape, annex: Annex, peak: float) -> tuple[WholeRoofWind, ...]:
+    if job.site.wind_coefficients is not None:
+        return ()
+    if len(open_sides(job)) >= 2:
+        return tuple(on_open_roof(shape, annex, peak))
+    return tuple(on_enclosed_roof(shape, peak))
 
 
 def _cases(

@@ -1,7 +1,8 @@
 """National choices, one frozen value per country, read from a data file.
 
 Another annex is another file annex_NAME.toml in the data folder. Every choice carries its source. A choice that
-was never read in print is absent: the rule that needs it then refuses and says what to ask for.
+was never read in print is absent: the rule that needs it then refuses and says what to ask for. What every rule needs
+(factors, psi) has to be given with its source where the file does not hold it: nothing is borrowed from elsewhere.
 """
 
 from __future__ import annotations
@@ -11,9 +12,34 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
-from pentice.errors import InputError, OutsideScope, require_within
+from pentice.errors import InputError, OutsideScope, Problem, require_within
 from pentice.standards._tables import data_names, toml_of
 from pentice.standards.en1990 import PartialFactors, Psi
+
+NEEDED = ("factors", "psi_snow_low", "psi_snow_high", "psi_wind")
+"""Choices that every load needs: an annex without them is not made."""
+NOT_READ = "it was not read in print"
+_ASKS: Mapping[str, str] = {
+    "factors": "Give site.partial_factors with their source, from the annex to EN 1990, Tables A1.2(A) and A1.2(B).",
+    "psi_snow_low": "Give site.psi_snow with its source, from the annex to EN 1990, Table A1.1.",
+    "psi_snow_high": "Give site.psi_snow with its source, from the annex to EN 1990, Table A1.1.",
+    "psi_wind": "Give site.psi_wind with its source, from the annex to EN 1990, Table A1.1.",
+    "exceptional_drifts": (
+        "Say site.exceptional_drifts = true or false, from the annex to EN 1991-1-3 (Annex A and Annex B)."
+    ),
+    "exceptional_falls": (
+        "Give site.accidental_snow_kn_m2 from the annex to EN 1991-1-3, 4.3: 0 where the map has none."
+    ),
+    "exceptional_fall_factor": "Give site.accidental_snow_kn_m2 from the annex to EN 1991-1-3, 4.3.",
+    "imposed_kn_m2": "Give site.imposed_kn_m2 from the annex to EN 1991-1-1, category H.",
+    "imposed_point_kn": "Give site.imposed_point_kn from the annex to EN 1991-1-1, category H.",
+    "imposed_area_m2": "Read it in the annex to EN 1991-1-1, category H.",
+    "peak_pressure": "Give site.peak_pressure_kn_m2 by the annex to EN 1991-1-4, with its source.",
+    "terrain_table": "Give site.peak_pressure_kn_m2 by the annex to EN 1991-1-4, with its source.",
+    "wind_probability": "Give site.vb0_m_s for that return period, and leave site.wind_return_years out.",
+    "table_7_3": "Give site.wind_coefficients from the annex to EN 1991-1-4, 7.2.4, with their source.",
+    "table_7_6": "Give site.wind_coefficients from the annex to EN 1991-1-4, 7.3, with their source.",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,12 +59,16 @@ class Annex:
     imposed_point_kn: float | None
     imposed_area_m2: float | None
     snow_regions: tuple[str, ...]
-    exceptional_drifts: bool
+    exposures: tuple[tuple[str, float], ...]  # (name, C_e) of the exposures that there are
+    flat_addition: tuple[float, float]  # below this fall [-] so much more snow [kN/m2]
+    exceptional_drifts: bool | None
     exceptional_falls: bool | None
     exceptional_fall_factor: float | None
     sliding_wording: str  # "own slope" or "0.8"
-    air_density_kg_m3: float
-    peak_pressure: str  # "EN 4.3-4.5" or "UK figures"
+    air_density_kg_m3: float  # counts only with a profile or figures that are held
+    peak_pressure: str | None  # "EN 4.3-4.5" or "UK figures"
+    terrain_table: str | None  # "EN" or "FR"
+    wind_probability: tuple[float, float] | None  # K and n of c_prob
     table_7_3: bool | None  # closed single-slope roofs
     table_7_6: bool | None  # open canopies on a building
     cpi_unknown: tuple[float, float]
@@ -126,7 +156,7 @@ def annex_names() -> tuple[str, ...]:
     Examples
     --------
     >>> annex_names()
-    ('EN', 'UK')
+    ('CH', 'DE', 'EN', 'ES', 'FR', 'IT', 'NL', 'NO', 'PL', 'UK')
     """
     found = [name for name in data_names() if name.startswith("annex_") and name.endswith(".toml")]
     return tuple(name.removeprefix("annex_").removesuffix(".toml") for name in found)
@@ -168,13 +198,16 @@ def load_annex(name: str) -> Annex:
     return annex_from(toml_of(f"annex_{name}.toml"))
 
 
-def annex_from(data: Mapping[str, Any]) -> Annex:
+def annex_from(data: Mapping[str, Any], given: Mapping[str, tuple[Any, str]] | None = None) -> Annex:
     """An annex from the content of its data file.
 
     Parameters
     ----------
     data
-        name, title and choices, each choice {value, source} or {absent, ask}.
+        name, title and choices, each choice {value, source} or {absent, ask}. `not_read` lists choices that are
+        absent with the common question; `as_recommended` those that stand as in the recommended values.
+    given
+        Choices that somebody read in the annex itself, each with its source: they count before the file.
 
     Returns
     -------
@@ -184,20 +217,29 @@ def annex_from(data: Mapping[str, Any]) -> Annex:
     Raises
     ------
     InputError
-        A choice is missing, unknown, or has no source.
+        A choice is missing, unknown, or has no source; or every rule needs it and it is absent.
 
     Source
     ------
     Our own form of data file.
     """
-    choices = data["choices"]
+    choices = {
+        **_borrowed(data),
+        **{name: {"absent": NOT_READ, "ask": _ASKS[name]} for name in data.get("not_read", ())},
+        **data.get("choices", {}),
+        **{name: {"value": value, "source": source} for name, (value, source) in (given or {}).items()},
+    }
     wanted = {field.name for field in fields(Annex)} - {"name", "title", "sources", "absent"}
-    for name in sorted(wanted ^ set(choices)):
+    for name in sorted(wanted ^ choices.keys()):
         raise InputError.of(f"choices.{name}", "missing or unknown", "expected each choice once")
     known = {name: choice for name, choice in choices.items() if "absent" not in choice}
     for name, choice in known.items():
         if not choice.get("source"):
             raise InputError.of(f"choices.{name}", choice.get("value"), "expected a source beside the value")
+    lacking = [name for name in NEEDED if name not in known]
+    if lacking:
+        asked = sorted({choices[name]["ask"] for name in lacking})
+        raise InputError(tuple(_asked_for(data["name"], ask) for ask in asked))
     values: dict[str, Any] = {
         name: _value(name, known[name]["value"]) if name in known else None for name in choices
     }
@@ -206,8 +248,22 @@ def annex_from(data: Mapping[str, Any]) -> Annex:
     return Annex(name=data["name"], title=data["title"], sources=sources, absent=absent, **values)
 
 
+def _borrowed(data: Mapping[str, Any]) -> dict[str, Any]:
+    """Choices that stand as in the recommended values, because the country leaves them or because they are ours."""
+    whole = toml_of("annex_EN.toml")["choices"]
+    return {name: whole[name] for name in data.get("as_recommended", ())}
+
+
+def _asked_for(name: str, ask: str) -> Problem:
+    """The problem of a choice without which no load can be made: its ask begins with the key of the job file."""
+    key = ask.removeprefix("Give ").split(" ", 1)[0]
+    return Problem(key, f"{key} is missing; annex {name} does not hold it. {ask}")
+
+
 def _value(name: str, value: Any) -> Any:
     """A value as its field wants it: lists frozen, factors and psi as their own kinds."""
+    if isinstance(value, PartialFactors):
+        return value
     if name == "factors":
         return PartialFactors(**value)
     if name.startswith("psi_"):

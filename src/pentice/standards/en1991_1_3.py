@@ -11,6 +11,7 @@ import math
 
 from pentice.errors import InputError, require_within
 from pentice.standards._tables import rows_of
+from pentice.standards.annex import Annex
 
 SNOW_ON_FLAT = 0.8  # mu_1 up to 30 deg: EN 1991-1-3, Table 5.2
 DRIFTED_KN_M3 = 2.0  # weight of drifted snow: 5.3.6(1) and 6.2(2)
@@ -54,11 +55,13 @@ def mu_1(pitch_deg: float, *, obstructed: bool = False) -> float:
     return max(SNOW_ON_FLAT * (60.0 - pitch_deg) / 30.0, 0.0)
 
 
-def exposure_coefficient(exposure: str) -> float:
+def exposure_coefficient(annex: Annex, exposure: str) -> float:
     """Exposure coefficient: how much of its snow the wind leaves on a roof.
 
     Parameters
     ----------
+    annex
+        National choices: which exposures there are, and their coefficients.
     exposure
         "windswept", "normal" or "sheltered".
 
@@ -70,20 +73,22 @@ def exposure_coefficient(exposure: str) -> float:
     Raises
     ------
     InputError
-        There is no such exposure.
+        The annex has no such exposure.
 
     Source
     ------
-    EN 1991-1-3:2003, 5.2(7), Table 5.1, recommended values.
+    EN 1991-1-3:2003, 5.2(7), Table 5.1; a national choice.
 
     Examples
     --------
-    >>> exposure_coefficient("sheltered")
+    >>> from pentice.standards.annex import load_annex
+    >>> exposure_coefficient(load_annex("EN"), "sheltered")
     1.2
     """
-    known = {row["exposure"]: float(row["c_e"]) for row in rows_of("snow_exposure.csv")}
+    known = dict(annex.exposures)
     if exposure not in known:
-        raise InputError.of("snow_exposure", exposure, f"expected one of {', '.join(known)}")
+        expected = f'expected one of {", ".join(known)} with annex "{annex.name}"'
+        raise InputError.of("snow_exposure", exposure, expected)
     return known[exposure]
 
 

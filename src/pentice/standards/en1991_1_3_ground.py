@@ -63,6 +63,39 @@ def ground_snow_kn_m2(region: str, zone: str | int, altitude_m: float) -> float:
     return _FORMS[data["form"]](data, name, altitude_m)
 
 
+def accidental_ground_snow_kn_m2(region: str, zone: str | int) -> float | None:
+    """Exceptional snow on the ground of a zone, an accidental action.
+
+    Parameters
+    ----------
+    region, zone
+        As for ground_snow_kn_m2.
+
+    Returns
+    -------
+    float or None
+        s_Ad [kN/m2]; None where no value was read: not the same as none.
+
+    Raises
+    ------
+    InputError
+        The region is not known.
+    OutsideScope
+        The row was never read.
+
+    Source
+    ------
+    EN 1991-1-3:2003, 4.3, with the national annexes named in the data file.
+
+    Examples
+    --------
+    >>> accidental_ground_snow_kn_m2("FR", "D"), accidental_ground_snow_kn_m2("FR", "E")
+    (1.8, None)
+    """
+    found = _region(region).get("accidental", {}).get(str(zone))
+    return None if found is None else float(found)
+
+
 def ground_snow_source(region: str) -> str:
     """Where the rule of a region was printed.
 
@@ -160,6 +193,11 @@ def _constant(data: Mapping[str, Any], zone: str, altitude_m: float) -> float:
     return float(data["zones"][zone])
 
 
+def _swiss(data: Mapping[str, Any], zone: str, altitude_m: float) -> float:
+    reference_m = max(altitude_m + data["zones"][zone], 0.0)
+    return float(max(data["floor"], data["a"] * (1.0 + (reference_m / data["divisor_m"]) ** 2)))
+
+
 _FORMS: Mapping[str, Callable[[Mapping[str, Any], str, float], float]] = {
     "square": _square,
     "german": _german,
@@ -168,4 +206,5 @@ _FORMS: Mapping[str, Callable[[Mapping[str, Any], str, float], float]] = {
     "french": _french,
     "table": _table,
     "constant": _constant,
+    "swiss": _swiss,
 }

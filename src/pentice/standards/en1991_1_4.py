@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from pentice.errors import InputError, require_within
 from pentice.standards._tables import rows_of
 
+_TERRAIN = {"EN": "terrain.csv", "FR": "terrain_FR.csv"}
 _HIGHEST_M = 200.0  # 4.3.2(1): the logarithmic profile ends there
 
 
@@ -24,13 +25,40 @@ class Terrain:
     z_min_m: float
 
 
-def terrain(category: str) -> Terrain:
+def terrain_categories(table: str = "EN") -> tuple[str, ...]:
+    """Terrain categories of a table, from the sea to the town.
+
+    Parameters
+    ----------
+    table
+        "EN" for Table 4.1 with its recommended values, "FR" for the French one.
+
+    Returns
+    -------
+    tuple of str
+        Names.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, Table 4.1; the annexes named in the data files.
+
+    Examples
+    --------
+    >>> terrain_categories("FR")
+    ('0', 'II', 'IIIa', 'IIIb', 'IV')
+    """
+    return tuple(row["category"] for row in rows_of(_TERRAIN[table]))
+
+
+def terrain(category: str, *, table: str = "EN") -> Terrain:
     """A terrain category of Table 4.1.
 
     Parameters
     ----------
     category
         "0" sea, "I" lakes and flat empty land, "II" low vegetation, "III" villages and suburbs, "IV" town.
+    table
+        "EN" for the recommended values, "FR" for the French ones, which split III into IIIa and IIIb.
 
     Returns
     -------
@@ -51,7 +79,7 @@ def terrain(category: str) -> Terrain:
     >>> terrain("III").z_min_m
     5.0
     """
-    known = {row["category"]: row for row in rows_of("terrain.csv")}
+    known = {row["category"]: row for row in rows_of(_TERRAIN[table])}
     if category not in known:
         raise InputError.of(
             "terrain", category, f"expected one of {', '.join(known)} (EN 1991-1-4, Table 4.1)"
@@ -60,7 +88,9 @@ def terrain(category: str) -> Terrain:
     return Terrain(category=category, z_0_m=float(row["z_0_m"]), z_min_m=float(row["z_min_m"]))
 
 
-def basic_velocity_m_s(fundamental_m_s: float, *, c_dir: float = 1.0, c_season: float = 1.0) -> float:
+def basic_velocity_m_s(
+    fundamental_m_s: float, *, c_dir: float = 1.0, c_season: float = 1.0, c_prob: float = 1.0
+) -> float:
     """Basic wind velocity.
 
     Parameters
@@ -69,6 +99,8 @@ def basic_velocity_m_s(fundamental_m_s: float, *, c_dir: float = 1.0, c_season: 
         v_b,0 of the national map [m/s].
     c_dir, c_season
         Direction and season factor [-]; 1.0 unless the annex allows less.
+    c_prob
+        Probability factor [-] for another return period than 50 years.
 
     Returns
     -------
@@ -78,11 +110,11 @@ def basic_velocity_m_s(fundamental_m_s: float, *, c_dir: float = 1.0, c_season: 
     Raises
     ------
     OutsideScope
-        The velocity is no basic wind velocity, or a factor is not between 0.5 and 1.
+        The velocity is no basic wind velocity, or a factor is out of its range.
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 4.2(2)P, expression 4.1.
+    EN 1991-1-4:2005+A1:2010, 4.2(2)P, expression 4.1, and its note 4 for c_prob.
 
     Examples
     --------
@@ -94,7 +126,8 @@ def basic_velocity_m_s(fundamental_m_s: float, *, c_dir: float = 1.0, c_season: 
     require_within("vb0_m_s", fundamental_m_s, 10.0, 60.0, unit="m/s", source="judgement, no source", do=do)
     require_within("c_dir", c_dir, 0.5, 1.0, source="EN 1991-1-4, 4.2(2)")
     require_within("c_season", c_season, 0.5, 1.0, source="EN 1991-1-4, 4.2(2)")
-    return c_dir * c_season * fundamental_m_s
+    require_within("c_prob", c_prob, 0.5, 1.5, source="EN 1991-1-4, 4.2(2) note 4")
+    return c_dir * c_season * c_prob * fundamental_m_s
 
 
 def probability_factor(years: float, *, shape: float = 0.2, exponent: float = 0.5) -> float:

@@ -364,6 +364,68 @@ def friction_coefficient(surface: str) -> float:
     return known[surface]
 
 
+def friction_counts(*, parallel_m2: float, square_m2: float) -> bool:
+    """Whether the drag of the wind along a building has to be counted.
+
+    Parameters
+    ----------
+    parallel_m2, square_m2
+        Area of all outside surfaces along the wind, and of those square to it, windward and leeward [m2].
+
+    Returns
+    -------
+    bool
+        True where the first is more than four times the second.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 5.3(4); RFCS handbook Steel Buildings in Europe, Part 3, App. B, sheet 3-53.
+
+    Examples
+    --------
+    >>> friction_counts(parallel_m2=2700.0, square_m2=448.0)
+    True
+    """
+    return parallel_m2 > 4.0 * square_m2
+
+
+def friction_area_m2(*, along_m: float, girth_m: float, crosswind_m: float, height_m: float) -> float:
+    """Part of a surface parallel to the wind on which friction counts: what lies far enough behind its windward edge.
+
+    Parameters
+    ----------
+    along_m
+        Length of the surface along the wind [m].
+    girth_m
+        Its breadth across the wind, measured on the surface [m].
+    crosswind_m, height_m
+        b and h of the building: across the wind, and its height [m].
+
+    Returns
+    -------
+    float
+        A_fr [m2]: beyond the lesser of 2 b and 4 h from the windward edge.
+
+    Raises
+    ------
+    OutsideScope
+        A length is not positive.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.5(3), Figure 7.22; RFCS handbook Steel Buildings in Europe, Part 3, 8.2.2.
+
+    Examples
+    --------
+    >>> friction_area_m2(along_m=12.0, girth_m=3.1, crosswind_m=3.0, height_m=2.8)
+    18.6
+    """
+    for place, value in (("along_m", along_m), ("girth_m", girth_m), ("height_m", height_m)):
+        require_within(place, value, 0.01, 1000.0, unit="m", source="EN 1991-1-4, 7.5")
+    require_within("crosswind_m", crosswind_m, 0.01, 1000.0, unit="m", source="EN 1991-1-4, 7.5")
+    return max(along_m - min(2.0 * crosswind_m, 4.0 * height_m), 0.0) * girth_m
+
+
 def friction_force_kn(peak_kn_m2: float, *, c_fr: float, area_m2: float) -> float:
     """Drag of wind along a surface.
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
@@ -12,7 +14,7 @@ from pentice.job.shape import roof_shape
 from pentice.loads.drift import corner_of, drift_case, side_wall
 from pentice.loads.values import Loads, SnowCase
 from pentice.standards.annex import load_annex
-from tests.unit.loads.roofs import job_with, loads_of
+from tests.unit.loads.roofs import OPEN, job_with, loads_of
 
 EXACT = 1e-9
 """Both sides are the same arithmetic in another order."""
@@ -260,3 +262,42 @@ def test_a_slope_that_is_not_given_is_half_the_house_and_said() -> None:
     loads = loads_of(job_with(house={"upper_slope_plan_mm": None}))
     assert case_named(loads, "snow drift").at(0.0, 0.0) == pytest.approx(1.70, rel=1e-8)
     assert any("house.upper_slope_plan_mm" in note for note in loads.notes)
+
+
+def _even_of(site: Mapping[str, object] | None = None, **roof: object) -> SnowCase:
+    """The even snow of the plain roof with changes."""
+    return loads_of(job_with(site=dict(site or {}), roof=dict(roof))).snow.cases[0]
+
+
+def test_a_heated_room_takes_its_thermal_coefficient_on_the_even_snow_only() -> None:
+    """0.8 x 0.9 x 0.6; the drift that comes from elsewhere keeps all of its snow."""
+    warm = {"thermal_coefficient": {"value": 0.9, "note": "heated for good, U 2.0"}}
+    assert _even_of(warm).points[0][1] == pytest.approx(0.8 * 0.9 * 0.6, rel=1e-12)
+    drift, other = (loads_of(job_with(site=site)).snow.cases[1] for site in (warm, {}))
+    assert drift.points == other.points
+
+
+def test_an_open_roof_has_no_thermal_coefficient() -> None:
+    """Nothing under it warms it: refused with the way out."""
+    site = {"thermal_coefficient": {"value": 0.9, "note": "a stove"}}
+    with pytest.raises(InputError, match="expected 1 for an open, unheated roof"):
+        loads_of(job_with(site=site, roof=OPEN))
+
+
+def test_what_stands_at_the_foot_keeps_the_snow_and_is_pushed() -> None:
+    """At 40 deg 0.533 slides down to; held it is 0.8, and the push is 0.48 x 3.5 x sin 40 kN/m."""
+    free, held = _even_of(pitch_deg=40.0), _even_of(pitch_deg=40.0, snow_held_at_foot=True)
+    assert free.points[0][1] == pytest.approx(0.8 * 20.0 / 30.0 * 0.6, rel=1e-12)
+    assert held.points[0][1] == pytest.approx(0.48, rel=1e-12)
+    push = held.working[1].result
+    assert push == pytest.approx(0.48 * 3.5 * math.sin(math.radians(40.0)), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("roof", "said"),
+    [({"pitch_deg": 40.0}, True), ({"pitch_deg": 40.0, "snow_held_at_foot": True}, False), ({}, False)],
+)
+def test_a_steep_roof_says_that_it_sheds_its_snow(roof: dict[str, object], said: bool) -> None:
+    """Whoever hangs a gutter in the way is told."""
+    notes = loads_of(job_with(roof=roof)).notes
+    assert any("taken to shed its snow" in note for note in notes) is said

@@ -107,6 +107,7 @@ def test_rarer_snow_is_deeper(one: float, other: float) -> None:
 REGION_ZONES = [
     ("Alpine", "2"), ("SI", "A1"), ("SI coast", "M1"), ("GR", "3"), ("DE", "2a"), ("PL", "3"), ("HU", "1"),
     ("UK", "3"), ("FR", "E"), ("ES", "2"), ("IT", "III"), ("NL", "1"),
+    ("CH", "+200"),
 ]  # fmt: skip
 
 

@@ -81,7 +81,7 @@ REFUSALS: dict[str, Refusal] = {
     ),
     "pitch of snow": (lambda: mu_1(91.0), OutsideScope, r"pitch_deg is 91 deg; expected 0 to 90 deg"),
     "exposure": (
-        lambda: exposure_coefficient("open"),
+        lambda: exposure_coefficient(EN, "open"),
         InputError,
         r"expected one of windswept, normal, sheltered",
     ),

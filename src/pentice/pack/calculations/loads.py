@@ -46,7 +46,10 @@ def loads_blocks(design: Design) -> Iterator[b.Block]:
     yield from _weight(design)
     combinations = b.table(
         ("Combination", "For", "Shortest load", "Rule"),
-        [(minus(c.name), c.kind, c.duration, c.clause) for c in design.loads.combinations],
+        [
+            (minus(c.name), c.kind, c.duration, c.clause)
+            for c in (*design.loads.combinations, *design.loads.service)
+        ],
         widths=("1fr", 32, 32, 48),
         h=2.5,
         row_mm=1.1,
@@ -108,6 +111,43 @@ def _wind(wind: Wind) -> Iterator[b.Block]:
         for cases in _alike(wind.cases):
             for part in _parts(cases):
                 yield _zones(part, wind.peak_pressure_kn_m2)
+    if wind.whole:
+        yield from _whole(wind)
+
+
+def _whole(wind: Wind) -> Iterator[b.Block]:
+    """Force and drag on the whole roof by direction, with the arithmetic of both."""
+    rows = [
+        (
+            found.name,
+            *(
+                ("", "", "")
+                if found.force_kn is None or found.at_mm is None
+                else (
+                    minus(found.working[0].numbers),
+                    minus(f"{found.force_kn:.2f}"),
+                    ", ".join(f"{place / 1000:.2f}" for place in found.at_mm),
+                )
+            ),
+            f"{found.drag_kn:.2f} {'along' if found.drag_along == 'x' else 'square'}",
+        )
+        for found in wind.whole
+    ]
+    table = b.table(
+        ("Wind", "c_f q_p A, with A of the slope", "Force, kN", "at x, y, m", "Drag, kN"),
+        rows,
+        widths=("1fr", 50, 20, 22, 22),
+        align=("left", "left", "right", "left", "left"),
+        h=2.5,
+        row_mm=0.95,
+        note=(
+            "Force square to the slope, up negative, c_f of EN 1991-1-4, Table 7.6; x from the left, y from the wall, "
+            "on plan (Figure 7.16). Drag along the wall or square to it, the way the wind blows (7.5)."
+        ),
+    )
+    title = "Wind on the whole roof, for beam, posts, bases and bracing"
+    yield b.keep((b.heading(title, h_mm=2.5, above_mm=3.5), table))
+    yield steps_table(tuple(dict.fromkeys(found.working[-1] for found in wind.whole)))
 
 
 def _alike(cases: Sequence[WindCase]) -> list[list[WindCase]]:

@@ -1,0 +1,165 @@
+"""Wind on the whole roof at once, for what stands under it: beam, posts, bases, bracing.
+
+An open roof is pushed and lifted by one force that acts a quarter of its depth behind the windward edge, whatever the
+direction. Wind drags along an open roof on both faces, and along an enclosed one where it is long.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from pentice.job.shape import RoofShape
+from pentice.loads.values import WholeRoofWind
+from pentice.standards.annex import Annex
+from pentice.standards.en1991_1_4_canopies import canopy_coefficient, canopy_resultant
+from pentice.standards.en1991_1_4_roofs import (
+    WINDS,
+    Wind,
+    friction_area_m2,
+    friction_coefficient,
+    friction_counts,
+    friction_force_kn,
+)
+from pentice.working import Step
+
+IN_WORDS = {
+    "onto foot": "wind onto the eaves",
+    "onto head": "wind from the house side",
+    "from left": "wind from the left",
+    "from right": "wind from the right",
+}
+SURFACE = "ribbed"
+"""Bars and caps stand up from the sheets: the roughest surface of the table, judgement."""
+
+
+def on_open_roof(shape: RoofShape, annex: Annex, peak_kn_m2: float) -> Iterator[WholeRoofWind]:
+    """The overall force on an open roof in every direction: down, and up without and with blockage.
+
+    Parameters
+    ----------
+    shape, annex
+        The roof's geometry and the national choices.
+    peak_kn_m2
+        Peak velocity pressure [kN/m2].
+
+    Yields
+    ------
+    WholeRoofWind
+        Force [kN], place [mm], drag [kN].
+
+    Raises
+    ------
+    OutsideScope
+        The pitch is outside the table, or the annex has other rules.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.3(6), Table 7.6 and Figure 7.16, recommended place, from memory; 5.3(3) on both
+    faces of the whole roof, judgement on the safe side. Wind from the house side is kept as a bound.
+    """
+    for wind in WINDS:
+        across, along = _sides_m(shape, wind)
+        drag = _drag(peak_kn_m2, 2.0 * across * along)
+        for word, phi, sign in (("down, any blockage", 0.0, 1), ("up", 0.0, -1), ("up", 1.0, -1)):
+            found = canopy_coefficient(annex, pitch_deg=shape.pitch_deg, blockage=phi, zone="cf")
+            c_f = found.greatest if sign > 0 else found.least
+            force = canopy_resultant(peak_kn_m2, c_f=c_f, width_m=across, depth_m=along)
+            place = _behind_windward_edge(shape, wind, force.from_windward_m / along)
+            words = word if sign > 0 else f"{word}, blockage {phi:g}"
+            step = Step(
+                says="Whole roof, square to the slope, a quarter of the depth behind the windward edge",
+                formula="F = c_f q_p A",
+                numbers=f"{c_f:.4f} x {peak_kn_m2:.4f} x {across:.4f} x {along:.4f}",
+                result=force.force_kn,
+                unit="kN",
+                clause="EN 1991-1-4, 7.3(6), Table 7.6, Figure 7.16",
+            )
+            yield WholeRoofWind(
+                name=f"{IN_WORDS[wind]}, {words}",
+                force_kn=force.force_kn,
+                at_mm=place,
+                drag_kn=drag[0],
+                drag_along=_axis(wind),
+                working=(step, drag[1]),
+            )
+
+
+def on_enclosed_roof(shape: RoofShape, peak_kn_m2: float) -> Iterator[WholeRoofWind]:
+    """The drag of the wind along an enclosed roof, in the directions in which it is long enough to be dragged.
+
+    Parameters
+    ----------
+    shape
+        The roof's geometry.
+    peak_kn_m2
+        Peak velocity pressure [kN/m2].
+
+    Yields
+    ------
+    WholeRoofWind
+        Drag [kN] on the roof's outside; nothing where it does not count, or all of it lies near the windward edge.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 5.3(4) with the three walls of the lean-to, 7.5(3).
+    """
+    height = max((shape.head_height_mm or 0.0) / 1000.0, 0.01)
+    for wind in ("onto foot", "from left", "from right"):
+        across, along = _sides_m(shape, wind)
+        walls = _walls_m2(shape, wind)
+        counts = friction_counts(parallel_m2=across * along + walls[0], square_m2=walls[1])
+        area = friction_area_m2(along_m=along, girth_m=across, crosswind_m=across, height_m=height)
+        if counts and area > 0.0:
+            drag, step = _drag(peak_kn_m2, area)
+            yield WholeRoofWind(
+                name=f"{IN_WORDS[wind]}, drag",
+                force_kn=None,
+                at_mm=None,
+                drag_kn=drag,
+                drag_along=_axis(wind),
+                working=(step,),
+            )
+
+
+def _drag(peak_kn_m2: float, area_m2: float) -> tuple[float, Step]:
+    c_fr = friction_coefficient(SURFACE)
+    force = friction_force_kn(peak_kn_m2, c_fr=c_fr, area_m2=area_m2)
+    return force, Step(
+        says="Drag along the roof, on every face the wind sweeps",
+        formula="F_fr = c_fr q_p A_fr",
+        numbers=f"{c_fr:g} x {peak_kn_m2:.4f} x {area_m2:.3f}; {SURFACE}",
+        result=force,
+        unit="kN",
+        clause="EN 1991-1-4, 5.3(3), 7.5, Table 7.10",
+    )
+
+
+def _sides_m(shape: RoofShape, wind: Wind) -> tuple[float, float]:
+    """The roof across and along the wind, on its slope [m]."""
+    width, slope = shape.width_mm / 1000.0, shape.depth_on_plan_mm / shape.cos_pitch / 1000.0
+    return (slope, width) if _axis(wind) == "x" else (width, slope)
+
+
+def _walls_m2(shape: RoofShape, wind: Wind) -> tuple[float, float]:
+    """The walls of a lean-to along the wind, and square to it: both ends, the front; the house is its back [m2]."""
+    foot = (shape.eaves_height_mm or 0.0) / 1000.0
+    head = (shape.head_height_mm or 0.0) / 1000.0
+    front = shape.width_mm / 1000.0 * foot
+    ends = 2.0 * shape.projection_mm / 1000.0 * (foot + head) / 2.0
+    return (front, ends) if _axis(wind) == "x" else (ends, front)
+
+
+def _axis(wind: Wind) -> Literal["x", "y"]:
+    return "x" if wind in ("from left", "from right") else "y"
+
+
+def _behind_windward_edge(shape: RoofShape, wind: Wind, share: float) -> tuple[float, float]:
+    """The place on plan that lies a share of the depth behind the windward edge, in the middle across [mm]."""
+    width, depth = shape.width_mm, shape.depth_on_plan_mm
+    return {
+        "onto foot": (width / 2.0, depth * (1.0 - share)),
+        "onto head": (width / 2.0, depth * share),
+        "from left": (width * share, depth / 2.0),
+        "from right": (width * (1.0 - share), depth / 2.0),
+    }[wind]
