@@ -173,7 +173,7 @@ def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
             numbers=f"{f_w:g} x {-w:.4f} - {f_g:g} x {g:.4f}; w the mean over its own length, both bays",
             result=along,
             unit="kN/m",
-            clause="EN 1990; wind for 1 m2",
+            clause="EN 1990; wind for 1 m²",
         ),
         Step(
             says="Uplift that this screw holds",
@@ -281,7 +281,7 @@ def _screw_resistance(
         Step(
             says="Withdrawal",
             formula="F_ax,Rk = f_ax,k d l_ef (rho_k / rho_a)^{0.8}"
-            if screw.f_ax_n_mm2 is not None
+            if screw.f_ax_n_mm2 is not None and screw.rho_a_kg_m3 is not None
             else "F_ax,Rk = 0.52 d^{-0.5} l_ef^{-0.1} rho_k^{0.8} d l_ef k_d",
             numbers=numbers,
             result=withdrawal,

@@ -350,11 +350,9 @@ def _flutes(plan: SheetPlan, at: At, scale: float) -> tuple[Primitive, ...]:
             continue
         for k in range(1, 12):
             x = p.x_mm + p.width_mm * k / 12
-            found.append(
-                Line(
-                    a=at(x, p.y_mm + p.length_mm * 0.015), b=at(x, p.y_mm + p.length_mm * 0.075), style="hair"
-                )
-            )
+            a, b = at(x, p.y_mm + p.length_mm * 0.015), at(x, p.y_mm + p.length_mm * 0.075)
+            # They end above the word HEAD, however tall the piece stands on paper.
+            found.append(Line(a=a, b=(b[0], min(b[1], a[1] + 4.0 * scale)), style="hair"))
     return tuple(found)
 
 
