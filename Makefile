@@ -1,9 +1,10 @@
 # make run     sets up and makes the pack of the first example      make run JOB=my-roof.toml
 # make test    sets up and passes every test
 # make bench   times it
+# make oracles compares our results with other programs
 # Everything is a small script in scripts/; docs/windows.md tells how to do without make.
 
-.PHONY: run test bench cover lock clean
+.PHONY: run test bench oracles cover lock clean
 JOB ?= examples/potting-bay.toml
 export PYTHON
 
@@ -16,6 +17,9 @@ test:
 bench:
 	@sh scripts/setup test
 	@.venv/bin/python bench/run.py
+
+oracles:
+	@sh scripts/oracles
 
 cover:
 	@sh scripts/check --cov --cov-report=term
