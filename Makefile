@@ -2,9 +2,10 @@
 # make test    sets up and passes every test
 # make bench   times it
 # make bench-cutting DATA=folder    cutting against published data; add COMPILED=1 for the inner loops compiled
+# make oracles compares our results with other programs
 # Everything is a small script in scripts/; docs/windows.md tells how to do without make.
 
-.PHONY: run test bench bench-cutting cover lock clean
+.PHONY: run test bench bench-cutting oracles cover lock clean
 JOB ?= examples/potting-bay.toml
 export PYTHON
 
@@ -21,6 +22,9 @@ bench:
 bench-cutting:
 	@sh scripts/setup $(if $(COMPILED),fast,test)
 	@PYTHONPATH=src:. .venv/bin/python bench/cutting.py $(DATA)
+
+oracles:
+	@sh scripts/oracles
 
 cover:
 	@sh scripts/check --cov --cov-report=term

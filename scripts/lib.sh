@@ -55,7 +55,7 @@ stamp_of() {  # what the installed packages depend on; a moved folder must be se
     } | cksum
 }
 
-install_locked() {  # install_locked run|test
+install_locked() {  # install_locked run|test|oracle
     stamp=".venv/.installed-$1"
     want=$(stamp_of "$1")
     if [ -f "$stamp" ] && [ "$(cat "$stamp")" = "$want" ]; then return; fi
@@ -69,6 +69,14 @@ connection this cannot work the first time; afterwards it is not needed any more
     "$VENV_PYTHON" -m pip install --quiet --no-deps --no-build-isolation --no-index -e . ||
         fail "Pentice itself could not be installed into .venv; pip's own words stand above."
     printf '%s\n' "$want" >"$stamp"
-    # Whoever can test can also run: test.txt holds all of run.txt.
-    if [ "$1" = test ]; then stamp_of run >.venv/.installed-run; fi
+    # Whoever can test can also run: test.txt holds all of run.txt, and oracle.txt all of test.txt.
+    if [ "$1" != run ]; then stamp_of run >.venv/.installed-run; fi
+    if [ "$1" = oracle ]; then stamp_of test >.venv/.installed-test; fi
+}
+
+install_oracles() {  # what our own results are compared with
+    install_locked oracle
+    "$VENV_PYTHON" -m pip install --quiet --require-hashes --no-deps --ignore-requires-python \
+        -r requirements/oracle-alone.txt ||
+        fail "The packages of requirements/oracle-alone.txt could not be installed; pip's own words stand above."
 }

@@ -20,7 +20,7 @@ from tests.docstrings import PublicFunction, missing_from, public_functions, und
 from tests.processes import ROOT
 
 PACKAGE = ROOT / "src" / "pentice"
-LOCKS = ("run.txt", "test.txt", "lock.txt")
+LOCKS = ("run.txt", "test.txt", "oracle.txt", "oracle-alone.txt", "lock.txt")
 PUBLIC = tuple(public_functions(PACKAGE))
 
 
@@ -58,7 +58,7 @@ def test_every_line_of_a_lock_is_pinned_by_hash(lock: str) -> None:
     assert unpinned == []
 
 
-@pytest.mark.parametrize(("lock", "extra"), [("run.txt", ""), ("test.txt", "test")])
+@pytest.mark.parametrize(("lock", "extra"), [("run.txt", ""), ("test.txt", "test"), ("oracle.txt", "oracle")])
 def test_a_lock_is_as_new_as_the_project_file(lock: str, extra: str) -> None:
     """A dependency that was added or narrowed but not locked would be missing on a fresh machine: scripts/lock."""
     wanted = project()["project"]["dependencies"] + project()["build-system"]["requires"]
@@ -75,9 +75,10 @@ def test_a_lock_is_as_new_as_the_project_file(lock: str, extra: str) -> None:
 
 
 def test_who_can_test_can_also_run() -> None:
-    """The test lock holds every pin of the run lock, so both can share one .venv."""
-    test = pinned("test.txt")
+    """Each longer lock holds every pin of the shorter ones, so all can share one .venv."""
+    test, oracle = pinned("test.txt"), pinned("oracle.txt")
     assert {name: test.get(name) for name in pinned("run.txt")} == pinned("run.txt")
+    assert {name: oracle.get(name) for name in test} == test
 
 
 def lint_imports(folder: Path) -> subprocess.CompletedProcess[str]:
@@ -172,7 +173,7 @@ def test_make_test_and_the_build_machine_call_the_same_script() -> None:
     assert (ROOT / ".ci" / "run").read_text(encoding="utf-8").rstrip().endswith("exec sh scripts/check")
 
 
-@pytest.mark.parametrize("script", ["lib.sh", "setup", "run", "check", "lock"])
+@pytest.mark.parametrize("script", ["lib.sh", "setup", "run", "check", "oracles", "lock"])
 def test_a_script_is_valid_for_a_plain_shell(script: str) -> None:
     """sh reads each script without a syntax error; nothing more than a plain shell is asked for."""
     shell = shutil.which("sh")
