@@ -156,3 +156,79 @@ def test_plain_commands_end_with_0(words: list[str], capsys: pytest.CaptureFixtu
     """They print something and end well."""
     assert run(words) == 0
     assert capsys.readouterr().out.strip()
+
+
+def measured(tmp_path: Path, widths: dict[int, float], *, revision: str = "A") -> tuple[str, str]:
+    """A copy of the example, and a file of readings: bay by bay the same width at head, middle and foot."""
+    readings = [
+        {"key": f"measured.between_stems_mm[{bay - 1}].{at}", "value": width, "unit": "mm"}
+        for bay, width in widths.items()
+        for at in ("head", "middle", "foot")
+    ]
+    file = tmp_path / "readings.json"
+    saved = {"format": 1, "job": "PB-0311", "revision": revision, "readings": readings}
+    file.write_text(json.dumps(saved), encoding="utf-8")
+    return broken(tmp_path), str(file)
+
+
+def test_measuring_says_what_the_ordered_sheets_still_serve(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A bay of 846: at 840 the edge cover is 24 - (846 - 840) / 2 = 21, of 18 asked: the ordered sheet serves.
+
+    A bay of 960 is wider between its seats than the table carries; the other bays stay as drawn, and are not read.
+    """
+    job, file = measured(tmp_path, {4: 846.0, 5: 960.0})
+    assert run(["measure", job, file]) == 0
+    out = capsys.readouterr().out
+    assert "Cut sheet 4 to 840, was 830; 2488 long, as before. The sheet you ordered still serves." in out
+    assert "Do not cut sheet 5: as the bay stands it is not shown to hold. Sheet between bars" in out
+    assert "Sheets 1, 2, 3 stay 830 by 2488." in out
+    assert "Not read: bays 1, 2, 3." in out
+
+
+def test_a_bay_wider_than_every_ordered_sheet_names_what_to_buy(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Takes (1300 - 2) / (1 + 70e-6 x 63) = 1292.3 at most; (1300 - 24 + 10) / (1 - 70e-6 x 27) = 1288.4 or more."""
+    job, file = measured(tmp_path, {1: 1300.0})
+    run(["measure", job, file])
+    out = capsys.readouterr().out
+    assert "Nothing you ordered serves bay 1. It takes a sheet" in out
+    assert "1289 to 1292 wide" in out
+
+
+def test_bars_that_are_not_parallel_leave_no_width(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """826 to 850: the hottest day takes 820 at most, the coldest 10 of bite at 850, which is 836 and more."""
+    job, file = measured(tmp_path, {2: 850.0})
+    text = Path(file).read_text(encoding="utf-8").replace("850.0", "826.0", 1)
+    Path(file).write_text(text, encoding="utf-8")
+    run(["measure", job, file])
+    assert "No sheet fits bay 2: it reads 826 to 850 between the stems." in capsys.readouterr().out
+
+
+def test_readings_of_another_revision_are_refused_with_both(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Exit 2 and the job file as it was; --use-file takes them."""
+    job, file = measured(tmp_path, {4: 838.0}, revision="Z")
+    before = Path(job).read_text(encoding="utf-8")
+    assert run(["measure", job, file]) == 2
+    assert "of revision Z; the job is at revision A" in capsys.readouterr().err
+    assert Path(job).read_text(encoding="utf-8") == before
+    assert run(["measure", job, file, "--use-file"]) == 0
+
+
+def test_readings_stand_even_where_nothing_can_be_said_of_the_order(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A job without its wind cannot be solved: the readings are in, and the sentence asks for the wind."""
+    _, file = measured(tmp_path, {4: 838.0})
+    job = broken(tmp_path, ("vb0_m_s = 23\n", ""))
+    assert run(["measure", job, file]) == 0
+    found = capsys.readouterr()
+    assert "cannot be said before this is put right" in found.err
+    assert "site.vb0_m_s" in found.err
+    assert "838" in Path(job).read_text(encoding="utf-8")

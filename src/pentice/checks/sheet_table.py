@@ -43,11 +43,7 @@ def read_table(
     ------
     The table itself; straight lines between its rows, none beyond its ends: judgement, no source.
     """
-    rows = [
-        r
-        for r in table.rows
-        if r.sign == sign and (r.length_between_supports_mm is None) == (between_mm is None)
-    ]
+    rows = _rows_of(table, sign, purlins=between_mm is not None)
     if not rows:
         kind = "with cross supports" if between_mm is not None else "without cross supports"
         return f"The load table has no rows for {sign}ward load {kind}; ask the supplier."
@@ -63,6 +59,35 @@ def read_table(
         if any(answers)
         else "The load table has no such rows."
     )
+
+
+def span_ends_mm(table: LoadTable, *, sign: str, purlins: bool) -> tuple[float, float] | None:
+    """The narrowest and the widest span that a table knows for one kind of load.
+
+    Parameters
+    ----------
+    table
+        The table.
+    sign
+        "down" or "up".
+    purlins
+        Whether the rows between cross supports are meant.
+
+    Returns
+    -------
+    tuple or None
+        As the table counts its spans [mm]; None where it has no such rows.
+
+    Source
+    ------
+    The table itself.
+    """
+    spans = [row.span_mm for row in _rows_of(table, sign, purlins=purlins)]
+    return (min(spans), max(spans)) if spans else None
+
+
+def _rows_of(table: LoadTable, sign: str, *, purlins: bool) -> list[LoadRow]:
+    return [r for r in table.rows if r.sign == sign and (r.length_between_supports_mm is not None) == purlins]
 
 
 def _of_supports(rows: Sequence[LoadRow], span_mm: float, between_mm: float | None) -> TableRead | str:

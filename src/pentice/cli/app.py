@@ -26,6 +26,14 @@ OutFolder = Annotated[
 ]
 JobFile = Annotated[Path, Parameter(help="The job file.")]
 EntriesFile = Annotated[Path, Parameter(help="The file that the site page saved.")]
+UseFile = Annotated[
+    bool,
+    Parameter(
+        name="--use-file",
+        negative=(),
+        help="Take readings that were typed on a site page of another revision.",
+    ),
+]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]
 
 DONE, NOT_PROVED, CANNOT_USE = 0, 1, 2
@@ -54,12 +62,8 @@ def run(words: Sequence[str]) -> int:
     except CycloptsError as fault:
         _say(f"{fault}\nTry: pentice --help")
         return CANNOT_USE
-    except InputError as fault:
-        for problem in fault.problems:
-            _say(str(problem))
-        return fault.exit_code
     except PenticeError as fault:
-        _say(str(fault))
+        _say_all(fault)
         return fault.exit_code
     except BrokenPipeError:  # the reader of our output went away, for example `| head`
         sys.stderr.close()
@@ -76,6 +80,12 @@ def run(words: Sequence[str]) -> int:
 def _say(text: str) -> None:
     for line in text.splitlines():
         print(f"pentice: {line}", file=sys.stderr)
+
+
+def _say_all(fault: PenticeError) -> None:
+    """Every problem of a fault, one line each."""
+    for problem in fault.problems if isinstance(fault, InputError) else (fault,):
+        _say(str(problem))
 
 
 def _code(complete: bool) -> int:
@@ -160,12 +170,19 @@ def pack(*jobs: JobFile, out: OutFolder, catalogue: Catalogues = ()) -> int:
 
 
 @app.command
-def measure(job: JobFile, entries: EntriesFile, /) -> int:
-    """Read what was typed on the site page into [measured]; the old job file is kept beside it."""
-    from pentice.cli.files import apply_entries_to
+def measure(
+    job: JobFile, entries: EntriesFile, /, *, use_file: UseFile = False, catalogue: Catalogues = ()
+) -> int:
+    """Read what was typed on the site page into [measured], and say what the ordered sheets still serve."""
+    from pentice.cli.measuring import frame_news, merge_entries, news_lines
 
-    kept = apply_entries_to(job, entries)
+    kept = merge_entries(job, entries, use_file=use_file)
     print(f"{job} now holds the readings under [measured]. The file before is kept as {kept}.")
+    try:
+        print("\n".join(news_lines(frame_news(job, catalogue))))
+    except PenticeError as fault:
+        _say("what the ordered sheets still serve cannot be said before this is put right:")
+        _say_all(fault)
     return DONE
 
 

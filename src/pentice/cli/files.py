@@ -1,4 +1,4 @@
-"""Files that commands write: a new job, and readings merged into one, the old file kept."""
+"""Files that commands write: a new one, one swapped in whole, a free name for what was there before."""
 
 from __future__ import annotations
 
@@ -6,8 +6,6 @@ import os
 from pathlib import Path
 
 from pentice.errors import InputError, StoreError
-from pentice.job.entries import apply_entries, entries_from_text
-from pentice.texts import file_text
 
 
 def write_new(file: Path, text: str) -> None:
@@ -35,17 +33,8 @@ def write_whole(file: Path, data: bytes) -> None:
         raise StoreError(f"{file}: cannot be written ({fault.strerror or fault}).") from fault
 
 
-def apply_entries_to(job: Path, entries: Path) -> Path:
-    """Merge what the site page saved into a job file; gives the name under which the old file is kept."""
-    text = file_text(job)
-    merged = apply_entries(text, entries_from_text(file_text(entries), file=str(entries)), file=str(job))
-    kept = _free_name(job)
-    write_whole(kept, text.encode())
-    write_whole(job, merged.encode())
-    return kept
-
-
-def _free_name(job: Path) -> Path:
+def free_name(job: Path) -> Path:
+    """A name beside a job file under which it can be kept before it changes."""
     number = 1
     while (kept := job.with_name(f"{job.stem}.before-{number}{job.suffix}")).exists():
         number += 1

@@ -108,7 +108,9 @@ def entries_from_text(text: str, *, file: str = "") -> Entries:
         raise InputError(problems_of(fault, Entries, file=file)) from fault
 
 
-def apply_entries(job_text: str, entries: Entries, *, file: str = "", bays: int | None = None) -> str:
+def apply_entries(
+    job_text: str, entries: Entries, *, file: str = "", bays: int | None = None, use_file: bool = False
+) -> str:
     """The text of a job file with what was read on site in its [measured].
 
     Parameters
@@ -121,6 +123,8 @@ def apply_entries(job_text: str, entries: Entries, *, file: str = "", bays: int 
         Name of the job file, for the sentences.
     bays
         Number of bays, where it is known from a design.
+    use_file
+        Take readings that were typed on a page of another revision all the same.
 
     Returns
     -------
@@ -130,7 +134,7 @@ def apply_entries(job_text: str, entries: Entries, *, file: str = "", bays: int 
     Raises
     ------
     InputError
-        Another job's reference, an unknown key, a wrong unit, a bay that is not there, half a pair of diagonals:
+        Another job's reference or revision, an unknown key, a wrong unit, a bay that is not there, one diagonal alone:
         every problem at once.
 
     Examples
@@ -146,22 +150,14 @@ def apply_entries(job_text: str, entries: Entries, *, file: str = "", bays: int 
     job = job_from_text(job_text, file=file)
     known = Known(reference=job.reference, bays=bays if bays is not None else _bays_of(job))
     problems = [*_other_job(entries, known), *_bad_readings(entries, known)]
+    if not use_file:
+        problems += _other_revision(job, entries)
     if problems:
         raise InputError(problems)
     measured = _merged(job, entries)
     text = set_keys(job_text, {f"measured.{key}": value for key, value in measured.items()})
     job_from_text(text, file=file)
     return text
-
-
-def other_revision(job: Job, entries: Entries) -> str:
-    """A sentence where the readings were typed on a page of another revision; empty where it is the same one."""
-    if not entries.revision or entries.revision == job.revision:
-        return ""
-    return (
-        f"The readings come from a site page of revision {entries.revision}; the job is now at {job.revision}. "
-        "Check that bays still mean the same."
-    )
 
 
 def _bays_of(job: Job) -> int | None:
@@ -173,6 +169,16 @@ def _other_job(entries: Entries, known: Known) -> Iterator[Problem]:
     if entries.job != known.reference:
         says = f'The readings belong to job "{entries.job}", not to "{known.reference}". Take the file of this job.'
         yield Problem("job", says)
+
+
+def _other_revision(job: Job, entries: Entries) -> Iterator[Problem]:
+    """Bays may have been numbered anew between two revisions."""
+    if entries.revision and entries.revision != job.revision:
+        says = (
+            f"The readings were typed on the site page of revision {entries.revision}; the job is at revision "
+            f"{job.revision}. Where bays and rafters still mean the same, take them with --use-file."
+        )
+        yield Problem("revision", says)
 
 
 def _bad_readings(entries: Entries, known: Known) -> Iterator[Problem]:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 
-from pentice.checks.fit import BITE_LEAST_MM, bite_needed_mm
+from pentice.checks.fit import bite_needed_mm
 from pentice.design import Design
 from pentice.job.found import cautions
-from pentice.mechanics.movement import WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
 from pentice.pack.handling import gust_words, handling_gust_m_s
@@ -18,6 +17,7 @@ from pentice.pack.setting_out import heading_of, issued
 from pentice.pack.site_page import GapCard, SiteBay, SiteCaution, SitePage, hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, asked, bays_named
 from pentice.setting_out.values import Bay
+from pentice.takeoff.ranges import between_stems_served
 
 STRIP = "strip.svg"
 
@@ -101,7 +101,7 @@ def _bay(design: Design, bay: Bay) -> SiteBay:
         head_gap_mm=bay.edges.head.gap_mm,
         bite_mm=min(edge.bite_fitted_mm for edge in edges),
         bite_least_mm=max(*(bite_needed_mm(edge) for edge in edges), _cover(design)),
-        serves_mm=serves_held(design, bay),
+        serves_mm=between_stems_served(design.job, design.parts.sheet, design.setting_out.temperatures, bay),
     )
 
 
@@ -109,66 +109,6 @@ def _cover(design: Design) -> float:
     """Edge cover that the supplier's load table asks for [mm]; 0 without a table."""
     table = design.parts.sheet.load_table
     return table.edge_cover_mm or 0.0 if table is not None else 0.0
-
-
-def serves(design: Design, bay: Bay) -> tuple[float, float] | None:
-    """Between the stems: the range that the window of the sheet as drawn allows.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-    bay
-        The bay.
-
-    Returns
-    -------
-    tuple or None
-        At the tightest at least, at the widest at most [mm]; None where no width between the stems would do.
-
-    Source
-    ------
-    The windows of setting-out turned round: room on the hottest day, bite on the coldest.
-    """
-    temps, width = design.setting_out.temperatures, bay.width_mm.cut
-    growth = movement_mm(width, temps.alpha_per_k, temps.most_c - temps.fit_c)
-    shrink = movement_mm(width, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    left = design.job.glazing.gap_residual_mm[0]
-    least = width + max(WIDTH_ROOM_LEAST_MM, growth + 2.0 * left)
-    edges = (bay.edges.left, bay.edges.right)
-    most = width - shrink + min(e.depth_mm - max(bite_needed_mm(e), BITE_LEAST_MM) for e in edges)
-    return (least, most) if least <= most else None
-
-
-def serves_held(design: Design, bay: Bay) -> tuple[float, float] | None:
-    """The range of `serves`, cut down to where the edge cover of the supplier's load table is still there.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-    bay
-        The bay.
-
-    Returns
-    -------
-    tuple or None
-        At the tightest at least, at the widest at most [mm]; None where no width between the stems would do.
-
-    Source
-    ------
-    A table's load holds only with its cover: as fitted, the sheet in the middle of its bay; at least, on the coldest
-    day, pushed to the other side.
-    """
-    window, table = serves(design, bay), design.parts.sheet.load_table
-    if window is None or table is None or table.edge_cover_mm is None:
-        return window
-    temps, width = design.setting_out.temperatures, bay.width_mm.cut
-    spare = min(edge.depth_mm for edge in (bay.edges.left, bay.edges.right)) - table.edge_cover_mm
-    shrink = movement_mm(width, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    most = width + 2.0 * spare if table.edge_cover_is == "as fitted" else width - shrink + spare
-    least, widest = window[0], min(window[1], most)
-    return (least, widest) if least <= widest else None
 
 
 def _result(design: Design) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.sheets import StockSheet
@@ -21,7 +21,7 @@ from pentice.mechanics.movement import (
     movement_mm,
 )
 from pentice.setting_out.bays import HeldBy, Strip
-from pentice.setting_out.values import Bay, Cover, EdgeFit, Edges, Temperatures, Window
+from pentice.setting_out.values import Bay, BetweenStems, Cover, EdgeFit, Edges, Temperatures, Window
 from pentice.setting_out.working import Ground, Sizes, bay_working
 
 BITE_LEAST_MM = 10.0
@@ -118,6 +118,50 @@ def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, str
     )
 
 
+def with_sheet(
+    bay: Bay,
+    temps: Temperatures,
+    *,
+    width_mm: float,
+    length_mm: float,
+    ribs_mm: tuple[float | None, float | None],
+) -> Bay:
+    """The same bay with a sheet of another size in it: what an ordered sheet gives, not what would be cut for it.
+
+    Parameters
+    ----------
+    bay
+        A bay as it is set out.
+    temps
+        Sheet temperatures.
+    width_mm, length_mm
+        The sheet, at the temperature of cutting [mm].
+    ribs_mm
+        Left and right edge to the first upright rib [mm]; None where no rib is known.
+
+    Returns
+    -------
+    Bay
+        With its gaps, bites and lap [mm]; the windows stay.
+
+    Source
+    ------
+    Movement with temperature, as in `fit_sheet`.
+    """
+    edges, between = bay.edges, bay.between_stems_mm
+    left, right = (
+        _side(edge.held_by, edge.depth_mm, rib, between, width_mm, temps)
+        for edge, rib in zip((edges.left, edges.right), ribs_mm, strict=True)
+    )
+    head = _head(edges.head.depth_mm, bay.length_mm.cut + edges.head.gap_mm, length_mm, temps)
+    return replace(
+        bay,
+        width_mm=replace(bay.width_mm, cut=width_mm),
+        length_mm=replace(bay.length_mm, cut=length_mm),
+        edges=replace(edges, left=left, right=right, head=head),
+    )
+
+
 def _depth(parts: Parts, held_by: HeldBy) -> float:
     if held_by == "bar" or parts.edge_profile is None:
         return parts.bar.rebate_mm
@@ -201,35 +245,16 @@ def _edges(
     length: Window,
     raw: tuple[float, float],
 ) -> Edges:
-    fall = temps.fit_c - temps.least_c
-    width, alpha = plan.window.cut, temps.alpha_per_k
-
-    def side(held_by: HeldBy, depth: float, rib: float) -> EdgeFit:
-        return EdgeFit(
-            held_by=held_by,
-            depth_mm=depth,
-            gap_mm=(strip.between.least - width) / 2.0,
-            bite_fitted_mm=depth - (strip.between.greatest - width) / 2.0,
-            bite_cold_mm=cold_bite_mm(strip.between.greatest, depth, width, alpha, fall),
-            rib_at_mm=rib,
-        )
-
-    head_gap = raw[1] - length.cut
-    arm = parts.head_profile.arm_mm
-    cold_gap = head_gap + movement_mm(length.cut, alpha, fall) + BUTTON_DROP_MM
-    needed = cover_needed_mm(head_gap, length.cut, alpha, fall)
-    foot = parts.foot_profile
+    width, foot = plan.window.cut, parts.foot_profile
+    held, between = (strip.held_left, strip.held_right), strip.between
+    left, right = (
+        _side(by, depth, rib, between, width, temps)
+        for by, depth, rib in zip(held, depths, plan.ribs_mm, strict=True)
+    )
     return Edges(
-        left=side(strip.held_left, depths[0], plan.ribs_mm[0]),
-        right=side(strip.held_right, depths[1], plan.ribs_mm[1]),
-        head=EdgeFit(
-            held_by="head profile",
-            depth_mm=arm,
-            gap_mm=head_gap,
-            bite_fitted_mm=arm - head_gap,
-            bite_cold_mm=arm - cold_gap,
-            cover_mm=Cover(needed=needed, there=arm),
-        ),
+        left=left,
+        right=right,
+        head=_head(parts.head_profile.arm_mm, raw[1], length.cut, temps),
         foot=EdgeFit(
             held_by="foot profile",
             depth_mm=foot.arm_mm,
@@ -237,4 +262,32 @@ def _edges(
             bite_fitted_mm=foot.arm_mm - foot.drain_gap_mm,
             bite_cold_mm=foot.arm_mm - foot.drain_gap_mm,
         ),
+    )
+
+
+def _side(
+    held_by: str, depth: float, rib: float | None, between: BetweenStems, width: float, temps: Temperatures
+) -> EdgeFit:
+    fall = temps.fit_c - temps.least_c
+    return EdgeFit(
+        held_by=held_by,
+        depth_mm=depth,
+        gap_mm=(between.least - width) / 2.0,
+        bite_fitted_mm=depth - (between.greatest - width) / 2.0,
+        bite_cold_mm=cold_bite_mm(between.greatest, depth, width, temps.alpha_per_k, fall),
+        rib_at_mm=rib,
+    )
+
+
+def _head(arm: float, raw: float, length: float, temps: Temperatures) -> EdgeFit:
+    gap, fall = raw - length, temps.fit_c - temps.least_c
+    cold_gap = gap + movement_mm(length, temps.alpha_per_k, fall) + BUTTON_DROP_MM
+    needed = cover_needed_mm(gap, length, temps.alpha_per_k, fall)
+    return EdgeFit(
+        held_by="head profile",
+        depth_mm=arm,
+        gap_mm=gap,
+        bite_fitted_mm=arm - gap,
+        bite_cold_mm=arm - cold_gap,
+        cover_mm=Cover(needed=needed, there=arm),
     )

@@ -1,4 +1,4 @@
-"""Which ordered sheets still serve once the frame stands, and between which sizes an uncut one does."""
+"""Which ordered sheets still serve once the frame stands, and to what each of them is cut then."""
 
 from __future__ import annotations
 
@@ -8,89 +8,14 @@ from dataclasses import dataclass
 
 from pentice.catalogue.sheets import Sheet
 from pentice.cutting import cut_sheets
-from pentice.cutting.values import CutPlan, SheetPiece, SheetPlan, SheetStock
-from pentice.job.model import Job
-from pentice.job.shape import RoofShape
-from pentice.mechanics.movement import cover_needed_mm
+from pentice.cutting.values import CutPlan, Placement, SheetPiece, SheetPlan, SheetStock
 from pentice.pieces.cut import rib_at_most
-from pentice.setting_out.sheets import BITE_LEAST_MM
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Temperatures, Window
+from pentice.takeoff.ranges import least_width_covered_mm
 from pentice.takeoff.roof import letters_of
 
-Range = tuple[float, float]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ServingRange:
-    """Sizes of the bay between which an uncut sheet serves; None in a direction in which it is cut [mm]."""
-
-    bay: int
-    between_stems_mm: Range | None
-    projection_mm: Range | None
-
-    @property
-    def says(self) -> str:
-        """The two ranges in a sentence, rounded inward to the mm; nothing where the sheet is cut both ways."""
-        told = []
-        if self.between_stems_mm is not None:
-            told.append(f"{_inward(self.between_stems_mm)} between the stems")
-        if self.projection_mm is not None:
-            told.append(f"{_inward(self.projection_mm)} of projection")
-        return f"Uncut it serves a bay of {' and '.join(told)}." if told else ""
-
-
-def _inward(range_mm: Range) -> str:
-    low, high = math.ceil(range_mm[0] - 1e-6), math.floor(range_mm[1] + 1e-6)
-    return f"{low} to {high} mm" if low <= high else f"exactly {range_mm[0]:.1f} mm"
-
-
-def serving_range(job: Job, shape: RoofShape, temps: Temperatures, bay: Bay) -> ServingRange:
-    """Width and projection of the bay between which its uncut sheet needs no saw.
-
-    Parameters
-    ----------
-    job, shape
-        Gaps that stay on the hottest day, the pitch.
-    temps
-        Sheet temperatures.
-    bay
-        The bay as it is set out.
-
-    Returns
-    -------
-    ServingRange
-        Least from the hottest day, greatest from the coldest (bite at the sides, lap at the head) [mm].
-    """
-    width = _width_range(job, temps, bay) if bay.width_mm.uncut else None
-    projection = _projection_range(job, shape, temps, bay) if bay.length_mm.uncut else None
-    return ServingRange(bay=bay.number, between_stems_mm=width, projection_mm=projection)
-
-
-def _width_range(job: Job, temps: Temperatures, bay: Bay) -> Range:
-    width = bay.width_mm.cut
-    hot, cold = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c
-    if job.glazing.gap_mm is None:
-        grown = width * (1.0 + temps.alpha_per_k * hot) + 2.0 * job.glazing.gap_residual_mm[0]
-        least = max(grown, width + 6.0)
-    else:
-        least = width + 2.0 * job.glazing.gap_mm
-    holds = min(_holds(edge) for edge in (bay.edges.left, bay.edges.right))
-    return least, width * (1.0 - temps.alpha_per_k * cold) + holds
-
-
-def _holds(edge: EdgeFit) -> float:
-    """What an edge can give away before its bite is less than the rule or its first rib asks for."""
-    return edge.depth_mm - max(BITE_LEAST_MM, (edge.rib_at_mm or 0.0) + 1.0)
-
-
-def _projection_range(job: Job, shape: RoofShape, temps: Temperatures, bay: Bay) -> Range:
-    length, head = bay.length_mm.cut, bay.edges.head
-    hot, cold = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c
-    least_gap = length * temps.alpha_per_k * hot + job.glazing.gap_residual_mm[1]
-    most_gap = head.depth_mm - cover_needed_mm(0.0, length, temps.alpha_per_k, cold)
-    # head.gap_mm belongs to the greatest projection of the bay: a gap more or less is a projection more or less
-    at = bay.projection_mm[1]
-    return at + (least_gap - head.gap_mm) * shape.cos_pitch, at + (most_gap - head.gap_mm) * shape.cos_pitch
+Lot = tuple[Placement, ...]
+"""What comes out of one sheet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,8 +26,13 @@ class OrderedSheet:
     width_mm: int
     length_mm: int
     ordered_for: tuple[str, ...]
-    serves: tuple[str, ...]
-    """Names of the pieces that come out of it now; none: it is left over."""
+    cut_to: tuple[Placement, ...]
+    """Pieces that come out of it now, as cut; none: it is left over."""
+
+    @property
+    def serves(self) -> tuple[str, ...]:
+        """Names of the pieces that come out of it now."""
+        return tuple(placed.piece for placed in self.cut_to)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,7 +63,7 @@ def what_still_serves(
     cutting
         The plan that the order was made from. No sheet of it is cut yet: that is what holding the saw is for.
     sheet
-        The product, for the ribs that each edge must hold and what is trimmed off its stock; absent: sizes alone.
+        The product, for ribs, edge cover of its load table and trim of its stock; absent: sizes alone.
     kerf_mm
         Saw kerf in sheet [mm].
 
@@ -146,24 +76,27 @@ def what_still_serves(
     bays = measured.plane.bays
     if len(bays) != len(drawn.plane.bays):
         bays = ()  # another roof: nothing ordered is known to serve
-    wanted = tuple(_piece(id, bays, cutting) for id in _names(cutting) if _bay_of(id, len(bays)) is not None)
+    temps = measured.temperatures
+    wanted = tuple(
+        _piece(id, bays, cutting, temps, sheet)
+        for id in _names(cutting)
+        if _bay_of(id, len(bays)) is not None
+    )
     lost = tuple(id for id in _names(cutting) if _bay_of(id, len(bays)) is None)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
     again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm)
-    got = {plan.stock: tuple(p.piece for p in plan.placements) for plan in again.sheets if plan.stock != _NEW}
+    got = {plan.stock: plan.placements for plan in again.sheets if plan.stock != _NEW}
     missing = tuple(p.piece for plan in again.sheets if plan.stock == _NEW for p in plan.placements)
     return StillServes(sheets=_each_its_own(cutting.sheets, got), without=(*missing, *lost))
 
 
-def _each_its_own(
-    plans: tuple[SheetPlan, ...], got: Mapping[str, tuple[str, ...]]
-) -> tuple[OrderedSheet, ...]:
+def _each_its_own(plans: tuple[SheetPlan, ...], got: Mapping[str, Lot]) -> tuple[OrderedSheet, ...]:
     """Sheets alike change places until each gives the piece it was ordered for, where any of them does."""
     alike: dict[tuple[str, int, int], list[int]] = {}
     for k, plan in enumerate(plans):
         alike.setdefault((plan.stock, plan.width_mm, plan.length_mm), []).append(k)
-    serves: dict[int, tuple[str, ...]] = {}
+    serves: dict[int, Lot] = {}
     for group in alike.values():
         lots = [got[str(k)] for k in group if str(k) in got]
         for k in group:
@@ -174,10 +107,10 @@ def _each_its_own(
     return tuple(_ordered(plan, serves.get(k, ())) for k, plan in enumerate(plans))
 
 
-def _lot_with(plan: SheetPlan, lots: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+def _lot_with(plan: SheetPlan, lots: Sequence[Lot]) -> Lot:
     """The lot that holds a bay's sheet of this plan; a plan of packing strips alone has none of its own."""
     bays = [p.piece for p in plan.placements if p.piece not in _STRIPS]
-    return next((lot for bay in bays for lot in lots if bay in lot), ())
+    return next((lot for bay in bays for lot in lots if bay in {p.piece for p in lot}), ())
 
 
 _STRIPS = ("KL", "KR")
@@ -198,7 +131,9 @@ def _bay_of(id: str, bays: int) -> int | None:
     return ends[id] if id in ends else int(id[len(letters_of(id)) :]) - 1
 
 
-def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
+def _piece(
+    id: str, bays: tuple[Bay, ...], cutting: CutPlan, temps: Temperatures, sheet: Sheet | None
+) -> SheetPiece:
     bay = bays[_bay_of(id, len(bays)) or 0]
     placed = next(p for plan in cutting.sheets for p in plan.placements if p.piece == id)
     strip = id in _STRIPS
@@ -206,12 +141,13 @@ def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
         Window(least=placed.width_mm, most=placed.width_mm, cut=placed.width_mm) if strip else bay.width_mm
     )
     length = bay.length_mm
+    covered = 0.0 if strip or sheet is None else least_width_covered_mm(sheet, temps, bay)
     return SheetPiece(
         id=id,
         item=cutting.sheets[0].item,
         width_mm=math.floor(width.cut),
         length_mm=math.floor(length.cut),
-        least_width_mm=min(math.ceil(width.least), math.floor(width.cut)),
+        least_width_mm=min(math.ceil(max(width.least, covered - 1e-9)), math.floor(width.cut)),
         least_length_mm=min(math.ceil(length.least), math.floor(length.cut)),
         most_width_mm=max(math.floor(width.most), math.floor(width.cut)),
         most_length_mm=max(math.floor(length.most), math.floor(length.cut)),
@@ -259,11 +195,11 @@ def _ordered_stock(id: str, plan: SheetPlan, product: Sheet | None) -> SheetStoc
     )
 
 
-def _ordered(plan: SheetPlan, serves: tuple[str, ...]) -> OrderedSheet:
+def _ordered(plan: SheetPlan, cut_to: Lot) -> OrderedSheet:
     return OrderedSheet(
         stock=plan.stock,
         width_mm=plan.width_mm,
         length_mm=plan.length_mm,
         ordered_for=tuple(p.piece for p in plan.placements),
-        serves=serves,
+        cut_to=cut_to,
     )

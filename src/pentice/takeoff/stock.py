@@ -9,8 +9,8 @@ from typing import Any
 from pentice.catalogue.model import Product
 from pentice.cutting.values import LengthPlan, SheetPlan
 from pentice.takeoff.needs import NO_PRODUCT
+from pentice.takeoff.ranges import serving_range
 from pentice.takeoff.roof import Roof, letters_of
-from pentice.takeoff.serves import serving_range
 from pentice.takeoff.values import OrderLine
 
 CENT = Decimal("0.01")
@@ -138,7 +138,8 @@ def _ranges(roof: Roof, alike: list[Plan]) -> str:
     said: dict[str, None] = {}
     for bay in roof.bays:
         if f"S{bay.number}" in used:
-            said.setdefault(serving_range(roof.job, roof.shape, roof.setting_out.temperatures, bay).says)
+            temps, sheet = roof.setting_out.temperatures, roof.parts.sheet
+            said.setdefault(serving_range(roof.job, roof.shape, sheet, temps, bay).says)
     width, length = roof.job.stock.order_reserve_mm
     if not all(bay.measured and bay.length_measured for bay in roof.bays):
         over = f"{width:g} in width and {length:g} in length"

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from pentice.errors import InputError
-from pentice.job.entries import Entries, apply_entries, entries_from_text, other_revision
+from pentice.job.entries import Entries, apply_entries, entries_from_text
 from pentice.job.reading import job_from_text
 
 JOB = """\
@@ -137,10 +137,10 @@ def test_a_file_that_is_not_what_the_page_saves_is_refused(text: str, says: str)
         entries_from_text(text, file="x.json")
 
 
-def test_another_revision_is_said_but_not_refused() -> None:
-    """The frame stands as it was measured; but bays may have been numbered anew."""
-    job = job_from_text(JOB)
-    assert other_revision(job, saved()) == ""
-    assert "revision A; the job is now at B" in other_revision(
-        job, saved().model_copy(update={"revision": "A"})
-    )
+def test_another_revision_is_refused_with_both_and_taken_where_that_is_wanted() -> None:
+    """Bays may have been numbered anew: the person who measured decides."""
+    older = saved(("measured.slope_lengths_mm[0]", 2990)).model_copy(update={"revision": "A"})
+    with pytest.raises(InputError, match=r"revision A; the job is at revision B.*--use-file"):
+        apply_entries(JOB, older)
+    taken = job_from_text(apply_entries(JOB, older, use_file=True))
+    assert taken.measured.slope_lengths_mm == (2990.0,)

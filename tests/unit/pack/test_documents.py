@@ -11,7 +11,7 @@ from pentice.pack.gaps import gap_cards
 from pentice.pack.handling import general_stop_mph, gust_limit_m_s, handling_gust_m_s, people_for
 from pentice.pack.handover import handover_pdf
 from pentice.pack.programme import programme_ics
-from pentice.pack.site_sheet import serves, site_page_of
+from pentice.pack.site_sheet import site_page_of
 from pentice.pack.words import money
 from tests.designs import design_of
 
@@ -29,18 +29,6 @@ def test_the_gap_card_by_hand() -> None:
     assert at[10.0].head_gap_mm - at[30.0].head_gap_mm == pytest.approx(2488 * 70e-6 * 20)
     assert at[10.0].side_gap_mm == pytest.approx((bay.between_stems_mm.least - 830) / 2 + 830 * 70e-6 * 2 / 2)
     assert card.bays == (1, 2, 3, 4, 5)
-
-
-def test_the_range_for_which_a_sheet_serves() -> None:
-    """At the lower end the room is just enough, at the upper end the bite: by the window turned round."""
-    design = design_of("potting-bay")
-    bay = design.setting_out.plane.bays[0]
-    found = serves(design, bay)
-    assert found is not None
-    assert found[0] == pytest.approx(836.0)
-    shrunk = 830 * (1 - 70e-6 * 27)
-    assert found[1] == pytest.approx(shrunk + 24 - 10)
-    assert found[0] <= bay.between_stems_mm.least <= found[1]
 
 
 def test_gusts() -> None:

@@ -13,13 +13,12 @@ from pentice.pack.gaps import CARD_C, gap_card, gap_cards, safe_until_c
 from pentice.pack.site_page import site_page_html
 from pentice.pack.site_sheet import (
     down_tenth,
-    serves,
-    serves_held,
     site_page_of,
     site_sheet_pdf,
     up_tenth,
 )
 from pentice.setting_out.values import Bay
+from pentice.takeoff.ranges import between_stems_served
 from tests.designs import EXAMPLES, design_of
 
 
@@ -93,11 +92,15 @@ def test_a_sheet_that_jams_before_the_hottest_day_says_so() -> None:
     assert "Jams" not in text_of(site_sheet_pdf(design))
 
 
+def served(design: Design) -> tuple[float, float] | None:
+    """The range of the first bay."""
+    bay, temps = design.setting_out.plane.bays[0], design.setting_out.temperatures
+    return between_stems_served(design.job, design.parts.sheet, temps, bay)
+
+
 def test_a_bay_at_the_ends_of_its_range_still_fits_and_beyond_it_does_not() -> None:
     """Room of 6 at the least, cold bite of 10 at the most. Second route: the sheet's own cold width in the bay."""
-    design = design_of("potting-bay")
-    bay = design.setting_out.plane.bays[0]
-    found = serves(design, bay)
+    found = served(with_table(design_of("potting-bay"), edge_cover_mm=None, edge_cover_is=None))
     assert found is not None
     cold = 830.0 * (1.0 - 70e-6 * (12.0 + 15.0))
     for between, holds in ((found[1] - 0.01, True), (found[1] + 0.01, False)):
@@ -109,13 +112,21 @@ def test_the_cover_that_a_table_asks_for_cuts_the_range() -> None:
     """18 as fitted in a rebate of 24: 6 a side at most, 830 + 12 = 842.0; 18 at least: 828.43 + 24 - 18 = 834.43,
     less than the room of 836 needs: no width will do."""
     design = design_of("potting-bay")
-    bay = design.setting_out.plane.bays[0]
-    held = serves_held(design, bay)
-    assert held is not None
-    assert held == pytest.approx((836.0, 842.0))
-    assert serves_held(with_table(design, edge_cover_is="least"), bay) is None
-    none = with_table(design, edge_cover_mm=None, edge_cover_is=None)
-    assert serves_held(none, bay) == serves(none, bay)
+    assert served(design) == pytest.approx((836.0, 842.0))
+    assert served(with_table(design, edge_cover_is="least")) is None
+
+
+def test_the_range_ends_with_the_widest_row_of_the_table() -> None:
+    """Rows up to 3 more than the clear span as drawn leave 3 more between the stems. By hand: both move together."""
+    design = design_of("potting-bay")
+    bay, table = design.setting_out.plane.bays[0], design.parts.sheet.load_table
+    assert table is not None
+    last = bay.daylight_mm + 3.0
+    rows = [r for r in table.rows if r.length_between_supports_mm is None and r.span_mm < bay.daylight_mm]
+    ends = [next(r for r in rows if r.sign == s).model_copy(update={"span_mm": last}) for s in ("down", "up")]
+    found = served(with_table(design, rows=(*rows, *ends)))
+    assert found is not None
+    assert found[1] == pytest.approx(bay.between_stems_mm.greatest + 3.0)
 
 
 def test_limits_are_printed_to_the_safe_side() -> None:

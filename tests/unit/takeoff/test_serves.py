@@ -14,7 +14,8 @@ from pentice.pieces.cut import cut_from_stock
 from pentice.pieces.stage import pieces_of
 from pentice.setting_out.stage import set_out
 from pentice.setting_out.values import SettingOut
-from pentice.takeoff.serves import serving_range, what_still_serves
+from pentice.takeoff.ranges import serving_range
+from pentice.takeoff.serves import what_still_serves
 from tests.roofs import PARTS, job_of, setting_out_of
 
 
@@ -40,7 +41,7 @@ def test_projection_between_which_a_3000_sheet_serves_uncut() -> None:
     job = job_of(width=4875, rafter=47, bays=5, projection=2927.0)
     bay = setting_out_of(job).plane.bays[0]
     assert bay.length_mm.uncut
-    found = serving_range(job, roof_shape(job), setting_out_of(job).temperatures, bay)
+    found = serving_range(job, roof_shape(job), PARTS.sheet, setting_out_of(job).temperatures, bay)
     assert found.projection_mm is not None
     least, most = found.projection_mm
     assert least == pytest.approx(2925.24, abs=0.01)
@@ -54,7 +55,9 @@ def test_a_serving_range_ends_where_the_setting_out_says_it_does(edge: int, insi
     """Just inside an end of the range the sheet is uncut, just outside it is not. Step: 0.05 mm, bump-free wall."""
     job = job_of(width=4875, rafter=47, bays=5, projection=2927.0)
     setting_out = setting_out_of(job)
-    found = serving_range(job, roof_shape(job), setting_out.temperatures, setting_out.plane.bays[0])
+    found = serving_range(
+        job, roof_shape(job), PARTS.sheet, setting_out.temperatures, setting_out.plane.bays[0]
+    )
     assert found.projection_mm is not None
     end = found.projection_mm[edge]
     there, beyond = (
@@ -72,7 +75,7 @@ def test_a_width_range_ends_where_the_setting_out_says_it_does() -> None:
     setting_out = setting_out_of(job)
     bay = setting_out.plane.bays[1]
     assert bay.width_mm.uncut
-    found = serving_range(job, roof_shape(job), setting_out.temperatures, bay)
+    found = serving_range(job, roof_shape(job), PARTS.sheet, setting_out.temperatures, bay)
     assert found.between_stems_mm is not None
     for end, step in zip(found.between_stems_mm, (0.1, -0.1), strict=True):
         for by, uncut in ((step, True), (-step, False)):
