@@ -49,8 +49,21 @@ _NODES_SPARE = 8
 def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int) -> int:
     """Rounds of ruin and recreate; ends at once when nothing waits.
 
-    ``kept`` is a copy of the state to go back to, ``history`` the late acceptance list with its place at the end.
-    Gives the number of rounds made.
+    Parameters
+    ----------
+    state, layout
+        The tables of `trees`.
+    kept
+        Room for a copy of the state, to go back to.
+    history
+        The late acceptance list, with its place at the end.
+    rounds
+        How many may be made [-].
+
+    Returns
+    -------
+    int
+        How many were made [-].
     """
     done = 0
     now = _badness(state, layout)
@@ -111,6 +124,7 @@ def _ruin(state: Table, layout: Table) -> None:
 
 @compiled
 def close_one(state: Table, layout: Table) -> None:
+    """Give back a sheet, found by one of its pieces."""
     node = _some_piece(state, layout)
     if node >= 0:
         close_sheet(state, layout, sheet_of(state, layout, node))
