@@ -284,7 +284,7 @@ def _always(job: Job) -> Iterator[Caution]:
     if job.house is not None and job.house.wall in (None, "insulated render"):
         yield Caution(
             text="Know the wall before you fix to it.",
-            why="What holds the plate decides whether the roof stays up. It is not checked here.",
+            why="What holds the plate decides whether the roof stays up. No sum shows what the wall itself holds.",
             ask="a structural engineer; pull-test the fixings where in doubt",
         )
 

@@ -18,6 +18,11 @@ _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
+_CARRY_ON = (
+    "beam-bending", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing", "pad-pressure",
+    "wall-plate", "wall-fixings", "hanger-down",
+)  # fmt: skip
+"""Checks of what carries the same snow on to the ground and into the wall."""
 
 
 def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | None:
@@ -32,12 +37,13 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     -------
     tuple or None
         Place, depth of settled snow and of wet snow [mm]; None where it is not known: a check of sheet or
-        rafter is missing, fails, is refused or is an estimate, or no snow was calculated.
+        rafter is missing, fails, is refused or is an estimate, one of what carries them fails, or no snow was
+        calculated.
 
     Source
     ------
     The calculated snow over 2.0 (settled) and 4.0 kN/m3 (wet): EN 1991-1-3, Annex E. What sheet and rafter have to
-    spare is not given away, since beam, posts and wall fixings carry the same snow and are not checked. Both places
+    spare is not given away, since beam, posts and wall fixings carry the same snow. Both places
     by one arrangement of snow, the deepest at the wall: two arrangements together were never checked.
     """
     concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
@@ -45,6 +51,8 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     if not {"sheet-down", "rafter-bending"} <= {check.id for check in concerned} or not cases:
         return None
     if any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
+        return None
+    if any(check.verdict == "fails" for check in design.checks if check.id in _CARRY_ON):
         return None
     middle, foot = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
     case = max(cases, key=lambda case: case.at(middle, 0.0))
@@ -170,11 +178,11 @@ def counts_on(design: Design) -> Iterator[str]:
 
 def _snow_note(design: Design) -> str:
     said = "Whichever place gets there first. Settled snow counted as 200 kg/m³, wet snow as 400."
-    return (
-        said
-        if design.proved
-        else f"{said} Beam, posts and wall fixings must hold as much: not checked here, ask."
-    )
+    held = {check.id for check in design.checks if check.id in _CARRY_ON and check.verdict == "passes"}
+    open_ = any(check.id in _CARRY_ON and check.verdict != "passes" for check in design.checks)
+    if held and not open_:
+        return said
+    return f"{said} Beam, posts and wall fixings must hold as much: not shown here, ask."
 
 
 _PEOPLE = {2: "two", 3: "three"}
