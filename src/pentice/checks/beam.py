@@ -387,10 +387,10 @@ def _creep(ground: Ground) -> tuple[float, float]:
 def _sags_of_part(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator[_Sag]:
     annex, (kdef, psi_2) = ground.annex, _creep(ground)
     cases = [c for c in forces.cases if c.combination.kind == "characteristic"]
-    dead = sags_of(part, next(c for c in cases if c.combination.name == "G"))
-    snows = [sags_of(part, c) - dead for c in cases if c.combination.name == "G + S"]
-    for case in cases:
-        sags = sags_of(part, case)
+    found = sags_of(part, cases)
+    dead = next(row for row, c in zip(found, cases, strict=True) if c.combination.name == "G")
+    snows = [row - dead for row, c in zip(found, cases, strict=True) if c.combination.name == "G + S"]
+    for case, sags in zip(cases, found, strict=True):
         for k, sag in enumerate(float(s) for s in sags):
             span, tip = part.span_of(k)
             snow = max((float(s[k]) for s in snows), key=abs, default=0.0)

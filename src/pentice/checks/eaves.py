@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -197,20 +198,20 @@ def _part(
     return part, factors @ unit.reactions_n
 
 
-def sags_of(part: BeamPart, case: Combined) -> Array:
-    """Greatest sag of each stretch in one combination [mm], exact between the nodes.
+def sags_of(part: BeamPart, cases: Sequence[Combined]) -> Array:
+    """Greatest sag of each stretch in some combinations, exact between the nodes.
 
     Parameters
     ----------
     part
         A part of the beam.
-    case
-        The combination.
+    cases
+        The combinations.
 
     Returns
     -------
     array
-        One for each stretch, down positive [mm].
+        Shape (combinations, stretches), down positive [mm].
 
     Source
     ------
@@ -218,9 +219,10 @@ def sags_of(part: BeamPart, case: Combined) -> Array:
     """
     import numpy as np
 
-    lines = np.full((1, len(part.model.nodes_mm) - 1, 2), case.factors[0] * part.line_n_mm)
-    points = np.array(case.factors)[None, :] @ part.points_n
-    sags: Array = continuous_beam(part.model, lines, points).stretch_sags_mm[0]
+    factors = np.array([case.factors for case in cases])
+    weight = factors[:, 0] * part.line_n_mm
+    lines = np.repeat(weight, 2 * (len(part.model.nodes_mm) - 1)).reshape(len(cases), -1, 2)
+    sags: Array = continuous_beam(part.model, lines, factors @ part.points_n).stretch_sags_mm
     return sags
 
 

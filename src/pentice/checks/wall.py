@@ -138,6 +138,8 @@ def _solved(ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthC
 
 def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Plate) -> Check:
     thick, deep = plate.size_mm
+    import numpy as np
+
     strengths = []
     for case in found.cases:
         factor, gamma = factors_of(case, service_class(ground))
@@ -147,14 +149,13 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
                 for h in (deep, thick)
             )
         )
-    best = (-1.0, 0, 0, 1.0, 1.0)
-    for i, (f_y, f_z) in enumerate(strengths):
-        for n in range(found.upright_n_mm.shape[1]):
-            y = bending_stress_n_mm2(abs(float(found.upright_n_mm[i, n])), thick, deep) / f_y
-            z = bending_stress_n_mm2(abs(float(found.level_n_mm[i, n])), deep, thick) / f_z
-            for share_y, share_z in ((1.0, K_M), (K_M, 1.0)):
-                best = max(best, (share_y * y + share_z * z, i, n, share_y, share_z))
-    used, i, n, share_y, share_z = best
+    limits = np.array(strengths)
+    y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
+    z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]
+    sums = np.stack((y + K_M * z, K_M * y + z))
+    way, i, n = (int(at) for at in np.unravel_index(int(sums.argmax()), sums.shape))
+    used = float(sums[way, i, n])
+    share_y, share_z = ((1.0, K_M), (K_M, 1.0))[way]
     m_y, m_z = abs(float(found.upright_n_mm[i, n])), abs(float(found.level_n_mm[i, n]))
     s_y, s_z = bending_stress_n_mm2(m_y, thick, deep), bending_stress_n_mm2(m_z, deep, thick)
     working = (
