@@ -174,14 +174,14 @@ def measured(tmp_path: Path, widths: dict[int, float], *, revision: str = "A") -
 def test_measuring_says_what_the_ordered_sheets_still_serve(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """A bay of 846: at 840 the edge cover is 24 - (846 - 840) / 2 = 21, of 18 asked: the ordered sheet serves.
+    """A bay of 842: at 836 the edge cover is 24 - (842 - 836) / 2 = 21, of 18 asked: the ordered sheet serves.
 
     A bay of 960 is wider between its seats than the table carries; the other bays stay as drawn, and are not read.
     """
-    job, file = measured(tmp_path, {4: 846.0, 5: 960.0})
+    job, file = measured(tmp_path, {4: 842.0, 5: 960.0})
     assert run(["measure", job, file]) == 0
     out = capsys.readouterr().out
-    assert "Cut sheet 4 to 840, was 830; 2488 long, as before. The sheet you ordered still serves." in out
+    assert "Cut sheet 4 to 836, was 830; 2488 long, as before. The sheet you ordered still serves." in out
     assert "Do not cut sheet 5: as the bay stands it is not shown to hold. Sheet between bars" in out
     assert "Sheets 1, 2, 3 stay 830 by 2488." in out
     assert "Not read: bays 1, 2, 3." in out

@@ -205,7 +205,8 @@ def _to_buy(bay: Bay, measured: Assessed) -> str:
 def _not_carried(bay: int, check: Check) -> str:
     why = check.says
     if not why and check.demand is not None and check.capacity is not None:
-        why = f"{check.demand:.2f} {check.unit} is needed, {check.capacity:.2f} is there."
+        apart = next((n for n in range(2, 6) if round(check.demand, n) != round(check.capacity, n)), 6)
+        why = f"{check.demand:.{apart}f} {check.unit} is needed, {check.capacity:.{apart}f} is there."
     cure = f" {check.cure}" if check.cure else ""
     return f"Do not cut sheet {bay}: as the bay stands it is not shown to hold. {check.name}: {why}{cure}"
 
