@@ -13,9 +13,9 @@ from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.mechanics.movement import cover_needed_mm
 from pentice.pieces.cut import rib_at_most
+from pentice.pieces.names import letters_of
 from pentice.setting_out.sheets import BITE_LEAST_MM
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Temperatures, Window
-from pentice.takeoff.roof import letters_of
 
 Range = tuple[float, float]
 

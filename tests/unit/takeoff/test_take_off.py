@@ -13,7 +13,7 @@ from pentice.job.model import Offcut
 from pentice.job.writing import with_keys
 from pentice.pieces.cut import split_length
 from pentice.pipeline import solve
-from pentice.takeoff.needs import NO_PRODUCT, NOT_HERE, Need, line_of
+from pentice.takeoff.needs import NO_PRODUCT, NOT_HERE, Need, Spare, line_of
 from pentice.takeoff.values import OrderLine
 from tests.unit.takeoff.orders import job_with, line_for, order_of, shipped_design
 
@@ -208,7 +208,7 @@ def _need(**changes: Any) -> Need:
         "part": "end cap",
         "group": "Bars",
         "quantity": 6.0,
-        "spare": 1.0,
+        "spare": Spare(more=1.0),
         "unit": "pair",
     }
     return Need(**{**given, "why": "Because.", "item": "sundries.cap", **changes})
