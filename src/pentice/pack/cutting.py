@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 
 from pentice.design import CutAndOrdered, Design
+from pentice.drawing.lettering import wrap
 from pentice.drawing.page import View, bare_page
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Group, Primitive, Scene, Text
@@ -131,15 +133,13 @@ def sheets_of(design: Design) -> tuple[Piece, ...]:
 
 def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
     """Stock sheets side by side, and the table of their cuts."""
-    groups = alike_sheets(design)
-    for first in range(0, len(groups), SHEETS_A_PAGE):
-        some = groups[first : first + SHEETS_A_PAGE]
-        name = f"stock-{first // SHEETS_A_PAGE + 1}.svg"
+    for page, some in enumerate(_by_page(alike_sheets(design)), 1):
+        name = f"stock-{page}.svg"
         scene, height = stock_row(design, some)
         pictures.add(name, render_svg(scene, bare_page(180.0, height)))
         kerf = kerf_words(group.plan.kerf_mm for group in some)
         yield section(
-            "Stock sheets" if first == 0 else f"Stock sheets, part {first // SHEETS_A_PAGE + 1}",
+            "Stock sheets" if page == 1 else f"Stock sheets, part {page}",
             [
                 paragraph(f"{kerf} {KEPT_NOTE}", h_mm=2.5),
                 picture(name, scene.desc),
@@ -147,6 +147,14 @@ def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
             ],
             result=_proof(design),
         )
+
+
+def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
+    """Up to three a page, one product on each, so that narrow sheets do not shrink beside wide ones."""
+    for _, alike in groupby(groups, key=lambda group: group.plan.item):
+        some = list(alike)
+        for first in range(0, len(some), SHEETS_A_PAGE):
+            yield some[first : first + SHEETS_A_PAGE]
 
 
 def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, float]:
@@ -162,17 +170,18 @@ def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, fl
     widest = max(g.plan.width_mm for g in groups)
     tallest = max(g.plan.length_mm for g in groups)
     across, along = room / widest, _tall(groups) / tallest
+    named = max(len(_sheet_words(design, g, cell - 6.0)) for g in groups)
     content: list[Primitive] = []
     for k, group in enumerate(groups):
         scene = stock_scene(design, group, across, along)
         x = cell * k + 4.0
-        made = on_paper(scene.primitives, View(scale=1.0, origin=(x, 20.0)))
+        made = on_paper(scene.primitives, View(scale=1.0, origin=(x, 20.0 + 3.9 * named)))
         content.append(Group(content=made, part=group.title))
         content.append(Text(at=(x, 5.5), text=group.title, h_mm=5.0, weight=700))
         line = stock_line(design, group)
         content.append(Text(at=(x, 11.5), text=line, h_mm=2.5))
-        if " " in group.plan.item:  # jobs share the plan: say which sheet it is
-            content.append(Text(at=(x, 15.5), text=item_words(design, group.plan.item), h_mm=2.5))
+        for row, words in enumerate(_sheet_words(design, group, cell - 6.0)):
+            content.append(Text(at=(x, 15.4 + 3.9 * row), text=words, h_mm=2.5))
     desc = (
         "Stock sheets: "
         + ". ".join(
@@ -181,6 +190,12 @@ def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, fl
         + "."
     )
     return Scene(primitives=tuple(content), title="Stock sheets", desc=desc), extent(content).bottom + 3.0
+
+
+def _sheet_words(design: CutAndOrdered, group: Alike, room_mm: float) -> Sequence[str]:
+    """Which sheet it is, where jobs share the plan: one job has one sheet and one tint."""
+    shares = " " in group.plan.item
+    return wrap(item_words(design, group.plan.item), room_mm, 2.5) if shares else ()
 
 
 def _tall(groups: Sequence[Alike]) -> float:

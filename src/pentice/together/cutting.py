@@ -55,9 +55,9 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
     """
     lots: list[Lot] = []
     made: list[Done] = []
-    for family in _families([*_sheet_lots(designs, rack)]):
+    for family in _families([*sheet_lots(designs, rack)]):
         _take(family, made, lots)
-    for lengths in _families([*_length_lots(designs, rack)]):
+    for lengths in _families([*length_lots(designs, rack)]):
         _take(lengths, made, lots)
     plans = [plan for done in made for plan in done.plans]
     cost, bound = sum(done.cost for done in made), sum(done.bound for done in made)
@@ -117,7 +117,19 @@ def _with_kerfs(lots: Sequence[Lot]) -> tuple[Lot, ...]:
     )
 
 
-def _sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetPiece, SheetStock]]:
+def sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetPiece, SheetStock]]:
+    """Sheets of several jobs in lots that could come from the same stock.
+
+    Parameters
+    ----------
+    designs, rack
+        The jobs, and every offcut in hand.
+
+    Yields
+    ------
+    Wanted
+        One for each product and kerf, and for each tint of a sheet.
+    """
     groups: dict[tuple[str, int], list[tuple[Ask[SheetPiece, SheetStock], tuple[SheetStock, ...]]]] = {}
     for design in designs:
         reference, tint, id = design.job.reference, design.parts.tint, design.parts.sheet.id
@@ -133,7 +145,19 @@ def _sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetP
         yield _wanted(item, kerf, asks, partial(_cut_sheets, kerf_mm=kerf))
 
 
-def _length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[LengthPiece, LengthStock]]:
+def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[LengthPiece, LengthStock]]:
+    """Lengths of several jobs in lots that could come from the same stock.
+
+    Parameters
+    ----------
+    designs, rack
+        The jobs, and every offcut in hand.
+
+    Yields
+    ------
+    Wanted
+        One for each product and kerf.
+    """
     groups: dict[tuple[str, int], list[tuple[Ask[LengthPiece, LengthStock], tuple[LengthStock, ...]]]] = {}
     for design in designs:
         reference, job = design.job.reference, rack.laid_before(design.job)

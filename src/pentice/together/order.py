@@ -118,8 +118,24 @@ def _short(quantity: float) -> str:
 
 
 def _whys(whys: Sequence[tuple[str, str]]) -> str:
-    """Reasons with the jobs that have them, jobs with the same reason together."""
+    """Reasons with the jobs that have them, jobs with the same reason together; last sentences alike are said once.
+
+    Examples
+    --------
+    >>> _whys([("A 2", "Two ends. Never stretch."), ("B 3", "Three ends. Never stretch.")])
+    'A 2: Two ends. B 3: Three ends. Never stretch.'
+    >>> _whys([("A 2", "One each."), ("B 3", "One each.")])
+    'A 2, B 3: One each.'
+    """
     groups: dict[str, list[str]] = {}
     for job, why in whys:
         groups.setdefault(why, []).append(job)
-    return " ".join(f"{', '.join(jobs)}: {why}" for why, jobs in groups.items())
+    if len(groups) == 1:
+        return "".join(f"{', '.join(jobs)}: {why}" for why, jobs in groups.items())
+    parted = [why.split(". ") for why in groups]
+    shared = 0
+    while all(len(said) > shared + 1 and said[-1 - shared] == parted[0][-1 - shared] for said in parted):
+        shared += 1
+    cut = [". ".join(said[: len(said) - shared]) + ("." if shared else "") for said in parted]
+    heads = [f"{', '.join(jobs)}: {why}" for jobs, why in zip(groups.values(), cut, strict=True)]
+    return " ".join([*heads, ". ".join(parted[0][len(parted[0]) - shared :])]).strip()

@@ -320,13 +320,16 @@ def _piece(
     tall = (corners[2][1] - corners[1][1]) / down
     numbers = [_number(design, id) for id in group.pieces(k)]
     name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
-    job = job_of(p.piece)
     size: tuple[tuple[str, float, int], ...] = (
         (f"{p.width_mm} wide", 3.5, 600),
         (f"{p.length_mm} long", 3.5, 600),
     )
+    job = job_of(p.piece)
     if job:
-        size = ((job, 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5, 700), *size)
+        both = f"{p.width_mm} × {p.length_mm}"
+        h_both = next((h for h in (3.5, 2.5) if text_width_mm(both, h, 600) < wide - 4.0), 0.0)
+        said = (job, 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5, 700)
+        size = (said, (both, h_both, 600)) if tall < 45.0 and h_both else (said, *size)
     most = 10.0 if tall > 80.0 else 7.0 if tall > 45.0 else 5.0
     h = next(
         (h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and text_width_mm(name, h, 700) < wide - 5.0), 2.5
