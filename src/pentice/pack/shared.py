@@ -96,7 +96,7 @@ def _who(lot: Lot) -> str:
         joint.append(f"{listed(apart)} by {'itself' if len(apart) == 1 else 'themselves'}.")
     if not joint and len(lot.jobs) == 1:
         joint.append(f"{lot.jobs[0]} by itself.")
-    return " ".join([*joint, lot.why]).strip()
+    return " ".join([*joint, lot.why]).strip() or "Each job by itself, offcuts shared."
 
 
 def _rest(shared: Shared, lots: list[Lot]) -> str:

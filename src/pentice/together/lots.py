@@ -73,9 +73,8 @@ class Wanted(Generic[P, S]):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
-    """One way to cut a lot: which jobs together, and what comes of it."""
+    """One way to cut a lot: what comes of it, and what there is to say."""
 
-    groups: tuple[tuple[str, ...], ...]
     done: Done
     why: str = ""
 
@@ -93,14 +92,14 @@ def each_alone(wanted: Wanted[P, S], gone: Names) -> Choice:
     Returns
     -------
     Choice
-        As many groups as jobs.
+        No piece of stock is shared.
     """
     parts: list[Done] = []
     for ask in wanted.asks:
         racked: list[S] = [o for o in wanted.offcuts if o.id in ask.names and o.id not in gone]
         parts.append(wanted.cut(ask.pieces, [*ask.stock, *racked]))
         gone |= parts[-1].racked
-    return Choice(groups=tuple((ask.reference,) for ask in wanted.asks), done=_joined(parts))
+    return Choice(done=_joined(parts))
 
 
 def best_choice(wanted: Wanted[P, S], gone: Names) -> Choice:
@@ -126,7 +125,7 @@ def best_choice(wanted: Wanted[P, S], gone: Names) -> Choice:
     best = min(ways, key=lambda way: (way.done.cost, len(way.done.plans)))
     why = best.why if best is not alone else _why_apart(wanted)
     done = replace(best.done, bound=min(best.done.cost, widest.bound))
-    return Choice(groups=best.groups, done=done, why=why)
+    return Choice(done=done, why=why)
 
 
 def lot_of(wanted: Wanted[P, S], choice: Choice, alone: int) -> Lot:
@@ -148,7 +147,7 @@ def lot_of(wanted: Wanted[P, S], choice: Choice, alone: int) -> Lot:
         item=wanted.item,
         kerf_mm=wanted.kerf_mm,
         jobs=wanted.jobs,
-        groups=choice.groups,
+        groups=groups_of(wanted.jobs, choice.done.plans),
         alone=alone,
         cost=choice.done.cost,
         bound=choice.done.bound,
@@ -156,20 +155,45 @@ def lot_of(wanted: Wanted[P, S], choice: Choice, alone: int) -> Lot:
     )
 
 
+def groups_of(jobs: Sequence[str], plans: Sequence[SheetPlan | LengthPlan]) -> tuple[tuple[str, ...], ...]:
+    """Which jobs are cut from the same pieces of stock.
+
+    Parameters
+    ----------
+    jobs
+        References.
+    plans
+        Stock with labelled pieces.
+
+    Returns
+    -------
+    tuple of tuple of str
+        Every job once; two that share a sheet or a length stand in one group.
+    """
+    groups = [{job} for job in jobs]
+    for plan in plans:
+        on_it = {job_of(id) for id in pieces_on(plan)}
+        met = [group for group in groups if group & on_it]
+        groups = [group for group in groups if not group & on_it]
+        groups.append(set().union(*met))
+    found = [tuple(job for job in jobs if job in group) for group in groups]
+    return tuple(sorted(found, key=lambda group: jobs.index(group[0])))
+
+
 def _ways_together(wanted: Wanted[P, S], gone: Names, widest: Done) -> Iterator[Choice]:
     """All from what any job allows, where each piece then still comes from what its own job allows; all from what
     every job allows; and jobs that allow the same, group by group."""
     racked = [o for o in wanted.offcuts if o.id not in gone]
-    pieces, whole = _all_pieces(wanted), (wanted.jobs,)
+    pieces = _all_pieces(wanted)
     if len(racked) < len(wanted.offcuts):
         widest = wanted.cut(pieces, [*_allowed(wanted, any), *racked])
     if _is_allowed(wanted, widest):
-        yield Choice(groups=whole, done=widest)
+        yield Choice(done=widest)
     if _stock_differs(wanted):
         common = _allowed(wanted, all)
         strict = _tried(wanted, pieces, [*common, *racked])
         if strict is not None:
-            yield Choice(groups=whole, done=strict, why=_why_strict(common))
+            yield Choice(done=strict, why=_why_strict(common))
         yield from _by_stock(wanted, gone)
 
 
@@ -184,8 +208,7 @@ def _by_stock(wanted: Wanted[P, S], gone: Names) -> Iterator[Choice]:
         racked = [o for o in wanted.offcuts if o.id not in gone]
         parts.append(wanted.cut([p for ask in asks for p in ask.pieces], [*stock, *racked]))
         gone |= parts[-1].racked
-    named = tuple(tuple(ask.reference for ask in asks) for asks in groups.values())
-    yield Choice(groups=named, done=_joined(parts), why=_DIFFERS)
+    yield Choice(done=_joined(parts), why=_DIFFERS)
 
 
 def _tried(wanted: Wanted[P, S], pieces: Sequence[P], stock: Sequence[S]) -> Done | None:
