@@ -43,6 +43,7 @@ app = App(
     version=_version,
     help_format="plaintext",
     result_action="return_value",
+    suppress_keyboard_interrupt=False,  # `run` says that nothing half written is left behind
 )
 
 

@@ -53,12 +53,11 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
     NoSolution
         A piece fits no stock.
     """
-    lots: list[Lot] = []
-    made: list[Done] = []
-    for family in _families([*sheet_lots(designs, rack)]):
-        _take(family, made, lots)
-    for lengths in _families([*length_lots(designs, rack)]):
-        _take(lengths, made, lots)
+    cut = [
+        *(row for family in _families([*sheet_lots(designs, rack)]) for row in cut_family(family)),
+        *(row for family in _families([*length_lots(designs, rack)]) for row in cut_family(family)),
+    ]
+    made = [done for done, _ in cut]
     plans = [plan for done in made for plan in done.plans]
     cost, bound = sum(done.cost for done in made), sum(done.bound for done in made)
     plan = CutPlan(
@@ -70,18 +69,35 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
         waste_area_m2=sum(done.waste_area_m2 for done in made),
         offcuts=tuple(offcut for done in made for offcut in done.offcuts),
     )
-    return SharedCutting(plan=plan, lots=_with_kerfs(lots))
+    return SharedCutting(plan=plan, lots=_with_kerfs([lot for _, lot in cut]))
 
 
-def _take(family: Sequence[Wanted[P, S]], made: list[Done], lots: list[Lot]) -> None:
-    """The lots that share offcuts: together where that is no dearer over all of them, else each job by itself."""
-    alone = _in_turn(family, each_alone)
-    together = _in_turn(family, best_choice)
-    costs = [choice.done.cost for choice in alone]
-    if sum(choice.done.cost for choice in together) > sum(costs):
-        together = [replace(choice, why=_DEARER) for choice in alone]
-    made += [choice.done for choice in together]
-    lots += [lot_of(*row) for row in zip(family, together, costs, strict=True)]
+def cut_family(family: Sequence[Wanted[P, S]]) -> list[tuple[Done, Lot]]:
+    """Lots that share offcuts: together where that is no dearer over all of them, else each job by itself.
+
+    Parameters
+    ----------
+    family
+        Lots of one product.
+
+    Returns
+    -------
+    list of (Done, Lot)
+        Lot by lot.
+    """
+    alone, together = _in_turn(family, each_alone), _in_turn(family, best_choice)
+    if _cost(together) > _cost(alone):
+        bounds = [choice.done.bound for choice in together]
+        together = [
+            Choice(done=replace(choice.done, bound=min(bound, choice.done.cost)), why=_DEARER)
+            for choice, bound in zip(alone, bounds, strict=True)
+        ]
+    rows = zip(family, together, alone, strict=True)
+    return [(choice.done, lot_of(wanted, choice, by_itself.done.cost)) for wanted, choice, by_itself in rows]
+
+
+def _cost(choices: Sequence[Choice]) -> int:
+    return sum(choice.done.cost for choice in choices)
 
 
 _DEARER = "Each job by itself: together is dearer, since an offcut can be used once only."
@@ -142,7 +158,7 @@ def sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetPi
         key = (item, design.job.stock.sheet_kerf_mm)
         groups.setdefault(key, []).append(_ask(reference, pieces, stock, _named(rack, reference, id)))
     for (item, kerf), asks in groups.items():
-        yield _wanted(item, kerf, asks, partial(_cut_sheets, kerf_mm=kerf))
+        yield _wanted(item, kerf, asks, partial(cut_sheets_done, kerf_mm=kerf))
 
 
 def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[LengthPiece, LengthStock]]:
@@ -170,7 +186,7 @@ def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[Length
             key = (item, job.stock.bar_kerf_mm)
             groups.setdefault(key, []).append(_ask(reference, pieces, stock, names))
     for (item, kerf), asks in groups.items():
-        yield _wanted(item, kerf, asks, partial(_cut_lengths, kerf_mm=kerf))
+        yield _wanted(item, kerf, asks, partial(cut_lengths_done, kerf_mm=kerf))
 
 
 def _named(rack: Rack, reference: str, product: str) -> Names:
@@ -201,7 +217,21 @@ def _wanted(
     )
 
 
-def _cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> Done:
+def cut_sheets_done(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> Done:
+    """What `pentice.cutting.cut_sheets` gives, in the shape that lots compare.
+
+    Parameters
+    ----------
+    pieces, stocks
+        What is wanted, and what it may be cut from.
+    kerf_mm
+        Width of a cut [mm].
+
+    Returns
+    -------
+    Done
+        Money in the smallest unit.
+    """
     found = cut_sheets(pieces, stocks, kerf_mm=kerf_mm)
     return Done(
         plans=found.sheets,
@@ -212,7 +242,21 @@ def _cut_sheets(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, k
     )
 
 
-def _cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int) -> Done:
+def cut_lengths_done(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int) -> Done:
+    """What `pentice.cutting.cut_lengths` gives, in the shape that lots compare.
+
+    Parameters
+    ----------
+    pieces, stocks
+        What is wanted, and what it may be cut from.
+    kerf_mm
+        Width of a cut [mm].
+
+    Returns
+    -------
+    Done
+        Money in the smallest unit.
+    """
     found = cut_lengths(pieces, stocks, kerf_mm=kerf_mm)
     return Done(
         plans=found.lengths, cost=found.cost, bound=found.bound, waste_area_m2=0.0, offcuts=found.offcuts

@@ -8,6 +8,7 @@ from dataclasses import replace
 from pentice.cutting import cut_lengths
 from pentice.cutting.values import LengthPiece, LengthStock
 from pentice.pieces.names import labelled
+from pentice.together.cutting import cut_family
 from pentice.together.lots import Ask, Done, Wanted, best_choice, each_alone, groups_of, pieces_on
 
 LONG = LengthStock(id="bar 6000", item="bars.b", length_mm=6000, price=1000, count=None, offcut=False)
@@ -108,3 +109,14 @@ def test_a_lot_of_one_job_is_its_own_plan() -> None:
     """Nothing to share, nothing to say."""
     one = _wanted(_ask("A", [2900]))
     assert best_choice(one, frozenset()) == replace(each_alone(one, frozenset()), why="")
+
+
+def test_an_offcut_taken_by_one_lot_never_makes_the_whole_dearer() -> None:
+    """Kerfs differ, so there are two lots. B could take the offcut that C names and save 700, then C pays 1000:
+    each job by itself costs 1000 + 700 + 0. Exact: by hand."""
+    first = _wanted(_ask("A", [5900], (LONG, SHORT)), _ask("B", [2900], (LONG, SHORT)), offcuts=[RACK])
+    second = replace(_wanted(_ask("C", [2900], (LONG,), ["R-1"]), offcuts=[RACK]), kerf_mm=3)
+    cut = cut_family([first, second])
+    assert [lot.cost for _, lot in cut] == [lot.alone for _, lot in cut] == [1700, 0]
+    assert all("an offcut can be used once only" in lot.why for _, lot in cut)
+    assert [lot.bound for _, lot in cut] == [1000, 0]
