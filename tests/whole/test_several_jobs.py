@@ -140,6 +140,14 @@ def test_two_processes_with_two_hash_seeds_write_the_same_bytes(two: Path, tmp_p
     assert [name for name in one if not one[name] == other[name] == here[name]] == []
 
 
+def test_the_pack_can_be_made_again_from_itself(two: Path) -> None:
+    """The jobs, the firm and the catalogues that lie in the folders give the same cutting and order."""
+    again = two.with_name("from-itself")
+    jobs = [str(two / reference / "job.toml") for reference in ("PB-0311", "CS-0427")]
+    assert run(["pack", *jobs, "--out", str(again)]) == 1
+    assert (again / "shared.json").read_bytes() == (two / "shared.json").read_bytes()
+
+
 def _job(tmp_path: Path, name: str, reference: str, *changes: tuple[str, str]) -> str:
     text = Path(BAY).read_text(encoding="utf-8")
     for old, new in (('reference = "PB-0311"', f'reference = "{reference}"' if reference else ""), *changes):
