@@ -243,10 +243,14 @@ def test_the_pack_of_one_job_never_replaces_that_of_several(
 ) -> None:
     """And the other way round: exit 4, nothing changed."""
     assert run(["pack", BAY, "--out", str(two)]) == 4
-    assert "is the pack of several jobs, this is one of one job" in capsys.readouterr().err
+    assert (
+        "holds the pack of several jobs; give the pack of one job another folder" in capsys.readouterr().err
+    )
     (tmp_path / "design.json").write_text("{}", encoding="utf-8")
     assert run(["pack", BAY, SHELTER, "--out", str(tmp_path)]) == 4
-    assert "is the pack of one job, this is one of several jobs" in capsys.readouterr().err
+    assert (
+        "holds the pack of one job; give the pack of several jobs another folder" in capsys.readouterr().err
+    )
 
 
 def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[str]) -> None:

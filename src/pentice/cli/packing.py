@@ -46,6 +46,7 @@ def _pack_together(jobs: Sequence[Loaded], out: Path, say: Say) -> tuple[Design,
     """What the jobs share into the folder itself, the rest into a folder of each reference; all of it or nothing."""
     from pentice.advice.options import solve_options
     from pentice.pack.shared import saving
+    from pentice.pack.words import listed
     from pentice.together import plan_together
 
     require_references([(str(loaded.path), loaded.job.reference) for loaded in jobs])
@@ -61,7 +62,7 @@ def _pack_together(jobs: Sequence[Loaded], out: Path, say: Say) -> tuple[Design,
     say(f"  {saving(shared)}")
     options = [solve_options(design) for design in designs]
     write_folder(out, shared_files(shared, options, progress=lambda name: say(f"  {name}")))
-    say(f"The pack of {' and '.join(shared.references)} lies in {out}")
+    say(f"The pack of {listed(shared.references)} lies in {out}")
     return designs
 
 

@@ -150,8 +150,8 @@ def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
 
 
 def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
-    """Up to three a page, one product on each, so that narrow sheets do not shrink beside wide ones."""
-    for _, alike in groupby(groups, key=lambda group: group.plan.item):
+    """Up to three a page, one product and one kerf on each: narrow sheets do not shrink beside wide ones."""
+    for _, alike in groupby(groups, key=lambda group: (group.plan.item, group.plan.kerf_mm)):
         some = list(alike)
         for first in range(0, len(some), SHEETS_A_PAGE):
             yield some[first : first + SHEETS_A_PAGE]
@@ -169,8 +169,8 @@ def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, fl
     room = min(cell - 22.0, 110.0)
     widest = max(g.plan.width_mm for g in groups)
     tallest = max(g.plan.length_mm for g in groups)
-    across, along = room / widest, _tall(groups) / tallest
     named = max(len(_sheet_words(design, g, cell - 6.0)) for g in groups)
+    across, along = room / widest, (_tall(groups) - 3.9 * named) / tallest
     content: list[Primitive] = []
     for k, group in enumerate(groups):
         scene = stock_scene(design, group, across, along)

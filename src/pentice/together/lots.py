@@ -123,7 +123,9 @@ def best_choice(wanted: Wanted[P, S], gone: Names) -> Choice:
     widest = wanted.cut(_all_pieces(wanted), [*_allowed(wanted, any), *wanted.offcuts])
     ways = [alone, *_ways_together(wanted, gone, widest)]
     best = min(ways, key=lambda way: (way.done.cost, len(way.done.plans)))
-    why = best.why if best is not alone else _why_apart(wanted)
+    why = _why_apart(wanted) if best is alone else best.why
+    if best is not alone and best.done.cost == alone.done.cost:
+        why = f"The same cost from fewer pieces of stock. {why}".rstrip()
     done = replace(best.done, bound=min(best.done.cost, widest.bound))
     return Choice(done=done, why=why)
 

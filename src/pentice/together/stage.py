@@ -143,8 +143,8 @@ def _all_products(catalogues: Sequence[Catalogue]) -> Catalogue:
     return catalogues[0].model_copy(update=tables)
 
 
-HEADED = 3
-"""References that the head of a page has room for: judgement."""
+HEADED = 26
+"""Letters of references that the foot of a page has room for: judgement."""
 
 
 def _head(designs: Sequence[Design], rack: Rack) -> Job:
@@ -152,10 +152,24 @@ def _head(designs: Sequence[Design], rack: Rack) -> Job:
     jobs = [design.job for design in designs]
     latest = max(jobs, key=lambda job: str(job.dates.quoted_on or job.dates.order_on or ""))
     names = [job.reference for job in jobs]
-    more = [f"{len(names) - HEADED} more"] if len(names) > HEADED else []
     said = {
         "name": f"{len(jobs)} jobs together",
-        "reference": " + ".join([*names[:HEADED], *more]),
+        "reference": _joined(names),
         "revision": ", ".join(dict.fromkeys(job.revision for job in jobs)),
     }
     return rack.laid_before(latest).model_copy(update=said)
+
+
+def _joined(references: Sequence[str]) -> str:
+    """References in a row; where they are many or long, the rest is counted.
+
+    Examples
+    --------
+    >>> _joined(["PB-0311", "CS-0427"]), _joined(["A", "A-REFERENCE-THAT-IS-QUITE-LONG", "C"])
+    ('PB-0311 + CS-0427', 'A + 2 more')
+    """
+    shown = len(references)
+    while shown > 1 and len(" + ".join(references[:shown])) > HEADED:
+        shown -= 1
+    more = [f"{len(references) - shown} more"] if shown < len(references) else []
+    return " + ".join([*references[:shown], *more])

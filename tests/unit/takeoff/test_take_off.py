@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 from typing import Any
 
@@ -201,6 +202,17 @@ def test_an_offcut_in_hand_costs_nothing() -> None:
     assert "In hand" in line.why
     sheets = [sum(o.price for o in d.order if o.group == "Sheets") for d in (with_it, design)]
     assert sheets[0] < sheets[1]
+
+
+def test_a_length_of_timber_in_hand_is_not_bought() -> None:
+    """An offcut is named by its timber and section, as the cutting names it: no packs, no price. Exact: money."""
+    design = shipped_design()
+    rafter = next(p for p in design.pieces if p.id == "RF1")
+    name = rafter.item.partition(".")[2]
+    offcut = Offcut(item=name, mark="rack 8", length_mm=math.ceil(rafter.length_mm) + 20)
+    order = solve(job_with(design.job, stock={"offcuts": (offcut,)}), design.catalogue).order
+    line = next(o for o in order if "rack 8" in o.description)
+    assert (str(line.quantity), line.packs, str(line.price)) == ("1", 0, "0.00")
 
 
 def _need(**changes: Any) -> Need:

@@ -120,3 +120,12 @@ def test_an_offcut_taken_by_one_lot_never_makes_the_whole_dearer() -> None:
     assert [lot.cost for _, lot in cut] == [lot.alone for _, lot in cut] == [1700, 0]
     assert all("an offcut can be used once only" in lot.why for _, lot in cut)
     assert [lot.bound for _, lot in cut] == [1000, 0]
+
+
+def test_the_same_cost_from_fewer_lengths_is_taken_and_said() -> None:
+    """Two lengths of 3000 at 500 or one of 6000 at 1000: together one length. Exact: by hand."""
+    half = replace(SHORT, price=500)
+    wanted = _wanted(_ask("A", [2900], (LONG, half)), _ask("B", [2900], (LONG, half)))
+    found = best_choice(wanted, frozenset())
+    assert (found.done.cost, len(found.done.plans)) == (1000, 1)
+    assert found.why == "The same cost from fewer pieces of stock."

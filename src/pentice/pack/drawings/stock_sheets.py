@@ -328,7 +328,8 @@ def _piece(
     if job:
         both = f"{p.width_mm} × {p.length_mm}"
         h_both = next((h for h in (3.5, 2.5) if text_width_mm(both, h, 600) < wide - 4.0), 0.0)
-        said = (job, 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5, 700)
+        h_job = 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5
+        said = (_shortened(job, h_job, wide - 4.0), h_job, 700)
         size = (said, (both, h_both, 600)) if tall < 45.0 and h_both else (said, *size)
     most = 10.0 if tall > 80.0 else 7.0 if tall > 45.0 else 5.0
     h = next(
@@ -345,6 +346,14 @@ def _piece(
     elif tall >= 20.0 and wide >= 36.0:
         found.append(flutes_arrow((x + 9.5 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
     return tuple(found)
+
+
+def _shortened(words: str, h_mm: float, room_mm: float) -> str:
+    """Words, or their beginning where there is no room; the table beside says them whole."""
+    if text_width_mm(words, h_mm, 700) <= room_mm:
+        return words
+    fits = (words[:n] + "…" for n in range(len(words) - 1, 0, -1))
+    return next((said for said in fits if text_width_mm(said, h_mm, 700) <= room_mm), "…")
 
 
 def _foot_up(at: Point) -> Pinned:
