@@ -77,7 +77,7 @@ def require_free(folder: Path, sign: str) -> None:
     if any((folder / other).is_file() for other in SIGNS):
         kinds = ("one job", "several jobs") if sign == SHARED_SIGN else ("several jobs", "one job")
         raise StoreError(
-            f"{folder} is the pack of {kinds[0]}, this is one of {kinds[1]}; give another --out."
+            f"{folder} holds the pack of {kinds[0]}; give the pack of {kinds[1]} another folder with --out."
         )
     raise StoreError(f"{folder} holds other files and is no pack; give another folder with --out.")
 
