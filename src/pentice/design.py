@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from decimal import Decimal
+from typing import Any, Protocol
 
 from pentice.catalogue.firm import Firm
 from pentice.catalogue.model import Catalogue
@@ -63,6 +64,11 @@ class Design:
         return summary_of(self.checks)
 
     @property
+    def parts_used(self) -> tuple[Parts, ...]:
+        """The products of the roof, as those of several jobs are asked for."""
+        return (self.parts,)
+
+    @property
     def proved(self) -> bool:
         """True where every requirement was checked and passed; only then may `pack` end with exit code 0."""
         counts = self.summary.counts
@@ -72,6 +78,44 @@ class Design:
     def choices(self) -> Mapping[str, Given[Any]]:
         """What was chosen for the job because nobody gave it, by key path, with the reason as its note."""
         return {path: given for path, given in self.job.marks.items() if given.mark == "chosen"}
+
+
+class Billed(Protocol):
+    """What materials come to."""
+
+    @property
+    def currency(self) -> str: ...
+    @property
+    def materials(self) -> Decimal: ...
+    @property
+    def material_lines(self) -> tuple[tuple[str, Decimal], ...]: ...
+
+
+class CutAndOrdered(Protocol):
+    """What the papers of cutting and order are made of: one design, or several jobs that share both."""
+
+    @property
+    def job(self) -> Job: ...
+    @property
+    def catalogue(self) -> Catalogue: ...
+    @property
+    def firm(self) -> Firm: ...
+    @property
+    def parts_used(self) -> tuple[Parts, ...]: ...
+    @property
+    def checks(self) -> tuple[Check, ...]: ...
+    @property
+    def summary(self) -> Summary: ...
+    @property
+    def proved(self) -> bool: ...
+    @property
+    def pieces(self) -> tuple[Piece, ...]: ...
+    @property
+    def cutting(self) -> CutPlan: ...
+    @property
+    def order(self) -> tuple[OrderLine, ...]: ...
+    @property
+    def price(self) -> Billed: ...
 
 
 def summary_of(checks: tuple[Check, ...]) -> Summary:

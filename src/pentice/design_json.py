@@ -20,6 +20,7 @@ from pentice.job.writing import job_data
 from pentice.loads.lines import net_coefficient
 from pentice.loads.values import Loads, SnowCase, WindCase, WindZone
 from pentice.setting_out.values import Plane
+from pentice.takeoff.values import OrderLine
 
 M = TypeVar("M", bound=BaseModel)
 
@@ -29,20 +30,56 @@ DRAWINGS: tuple[tuple[str, str, str], ...] = (
 )
 
 
-def design_data(design: Design) -> dict[str, Any]:
+def design_data(design: Design, *, shared: str = "") -> dict[str, Any]:
     """The design as plain data for JSON.
 
     Parameters
     ----------
     design
         A solved job.
+    shared
+        Where cutting and order lie, if it shares them with other jobs: then they are left out here.
 
     Returns
     -------
     dict
         In the order of the contract; money as text, numbers rounded to 1e-6.
     """
-    found: dict[str, Any] = _plain(design_model_of(design).model_dump(mode="python"))
+    found: dict[str, Any] = _plain(design_model_of(design, shared=shared).model_dump(mode="python"))
+    return found
+
+
+def cutting_data(plan: CutPlan) -> dict[str, Any]:
+    """A cutting plan as plain data, in the shape that it has in a design.
+
+    Parameters
+    ----------
+    plan
+        Of one job or of several.
+
+    Returns
+    -------
+    dict
+        Money as text.
+    """
+    found: dict[str, Any] = _plain(_cutting(plan).model_dump(mode="python"))
+    return found
+
+
+def order_data(lines: Sequence[OrderLine]) -> list[Any]:
+    """An order as plain data, in the shape that it has in a design.
+
+    Parameters
+    ----------
+    lines
+        Of one job or of several.
+
+    Returns
+    -------
+    list
+        Money as text.
+    """
+    found: list[Any] = _plain([_like(model.OrderLine, line).model_dump(mode="python") for line in lines])
     return found
 
 
@@ -51,13 +88,15 @@ def design_schema() -> dict[str, Any]:
     return model.DesignModel.model_json_schema()
 
 
-def design_model_of(design: Design) -> model.DesignModel:
+def design_model_of(design: Design, *, shared: str = "") -> model.DesignModel:
     """The design in the shape of the contract.
 
     Parameters
     ----------
     design
         A solved job.
+    shared
+        Where cutting and order lie, if it shares them with other jobs: then they are left out here.
 
     Returns
     -------
@@ -82,8 +121,9 @@ def design_model_of(design: Design) -> model.DesignModel:
             for check in design.checks
         ],
         pieces=[_like(model.Piece, piece, end_cuts=_end_cuts(piece.end_cuts)) for piece in design.pieces],
-        cutting=_cutting(design.cutting),
-        order=[_like(model.OrderLine, line) for line in design.order],
+        cutting=None if shared else _cutting(design.cutting),
+        order=None if shared else [_like(model.OrderLine, line) for line in design.order],
+        shared=shared,
         price=_like(model.Price, design.price),
         cautions=[
             model.Caution(text=c.text, why=c.why, ask=c.ask) for c in cautions(design.job) if c.is_open

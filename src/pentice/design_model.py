@@ -472,8 +472,12 @@ class DesignModel(Part):
     setting_out: SettingOut
     checks: list[Check]
     pieces: list[Piece]
-    cutting: Cutting
-    order: list[OrderLine]
+    cutting: Cutting | None
+    """None where it is shared with other jobs: see ``shared``."""
+    order: list[OrderLine] | None
+    """None where it is shared with other jobs: see ``shared``."""
+    shared: str = ""
+    """Where the cutting and order lie that several jobs share; nothing where the job has its own."""
     price: Price
     cautions: list[Caution]
     drawings: list[Drawing]

@@ -5,6 +5,7 @@
       OutsideScope                   no clause or table covers the case    exit 3, or one check refused
       NoSolution                     for example a piece longer than any stock   exit 3
       StoreError                     the job file or a folder              exit 4
+      JobsFault                      any of these, of several jobs         exit as the worst
 
 A failed check is never an error: it is a result, and the pack must be able to show it.
 """
@@ -69,6 +70,20 @@ class StoreError(PenticeError):
     """A file or folder cannot be read or written."""
 
     exit_code = 4
+
+
+class JobsFault(PenticeError):
+    """Something is wrong with one job or more of several: every sentence, and the worst exit code.
+
+    Examples
+    --------
+    >>> JobsFault("a.toml: no wall.", exit_code=2).exit_code
+    2
+    """
+
+    def __init__(self, says: str, *, exit_code: int) -> None:
+        self.exit_code = exit_code
+        super().__init__(says)
 
 
 def require_within(

@@ -58,7 +58,8 @@ class Pile:
         for (kind, id), values in layer.products.items():
             path = f"{kind}.{id}"
             if layer.whole_products:
-                self.products.pop((kind, id), None)
+                # Emptied, not taken out: what comes first in a catalogue is what is chosen first.
+                self.products.get((kind, id), {}).clear()
                 self._forget(path)
             product = self.products.setdefault((kind, id), {})
             self.said_by[path] = layer.file

@@ -51,6 +51,7 @@ app = App(
     version=_version,
     help_format="plaintext",
     result_action="return_value",
+    suppress_keyboard_interrupt=False,  # `run` says that nothing half written is left behind
 )
 
 
@@ -159,13 +160,12 @@ def advise(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -
 
 @app.command
 def pack(*jobs: JobFile, out: OutFolder, catalogue: Catalogues = ()) -> int:
-    """Write the main job: every document. Several jobs go into folders of their own."""
-    from pentice.cli.loading import load
+    """Write the main job: every document. Several jobs are cut and ordered together, the rest in a folder for each."""
+    from pentice.cli.loading import for_each, load
     from pentice.cli.packing import pack_jobs
 
-    designs = pack_jobs(
-        [load(job, catalogue) for job in jobs], out, say=lambda text: print(text, file=sys.stderr)
-    )
+    loaded = for_each(jobs, lambda job: load(job, catalogue), str)
+    designs = pack_jobs(loaded, out, say=lambda text: print(text, file=sys.stderr))
     return _code(all(design.proved for design in designs))
 
 

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from pentice.catalogue.firm import Firm, read_firm
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.reading import read_catalogue
+from pentice.errors import JobsFault, PenticeError
 from pentice.job.model import Job
 from pentice.job.reading import read_job
 
 if TYPE_CHECKING:
     from pentice.design import Design
+
+
+T = TypeVar("T")
+R = TypeVar("R")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,3 +46,35 @@ def solved(loaded: Loaded) -> Design:
     from pentice.pipeline import solve
 
     return solve(complete(loaded.job, loaded.catalogue), loaded.catalogue, loaded.firm)
+
+
+def for_each(things: Sequence[T], do: Callable[[T], R], name: Callable[[T], str]) -> tuple[R, ...]:
+    """Do something with each of several jobs; what goes wrong with any of them is told at once, the worst code counts.
+
+    Parameters
+    ----------
+    things
+        Jobs, or the paths of their files.
+    do
+        What is done with each.
+    name
+        What a job is called where a sentence does not name its file.
+
+    Raises
+    ------
+    JobsFault
+        Every sentence of every job, where something went wrong.
+    """
+    made: list[R] = []
+    said: list[str] = []
+    code = 0
+    for thing in things:
+        try:
+            made.append(do(thing))
+        except PenticeError as fault:
+            named = name(thing)
+            said += [line if named in line else f"{named}: {line}" for line in str(fault).splitlines()]
+            code = max(code, fault.exit_code)
+    if said:
+        raise JobsFault("\n".join(said), exit_code=code)
+    return tuple(made)

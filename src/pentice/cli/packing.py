@@ -9,64 +9,84 @@ from glob import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pentice.cli.loading import Loaded, solved
+from pentice.cli.loading import Loaded, for_each, solved
 from pentice.errors import InputError, StoreError
+from pentice.pack.contents import SHARED_SIGN, SIGN, pack_files, shared_files
+from pentice.together.agree import require_references
 
 if TYPE_CHECKING:
     from pentice.design import Design
 
-SIGN = "design.json"
-"""A folder that holds this file is a pack, and may be replaced by a whole new one."""
+SIGNS = (SIGN, SHARED_SIGN)
+"""A folder that holds one of these is a pack, of one job or of several, and may be replaced by a whole new one."""
+Say = Callable[[str], None]
 
 
-def pack_jobs(jobs: Sequence[Loaded], out: Path, *, say: Callable[[str], None]) -> tuple[Design, ...]:
-    """Solve jobs and write their packs: one job into the folder itself, several each into a folder of its reference."""
+def pack_jobs(jobs: Sequence[Loaded], out: Path, *, say: Say) -> tuple[Design, ...]:
+    """Solve jobs and write their pack: of one job, or of several that are cut and ordered together."""
     if not jobs:
         raise InputError("pack needs a job file: pentice pack JOB --out DIR.")
-    from pentice.advice.stage import quick_advice
-    from pentice.pack.contents import pack_files
-
-    folders = _folders(jobs, out)
-    for folder in folders:
-        require_free(folder)
-    designs = []
-    for loaded, folder in zip(jobs, folders, strict=True):
-        say(f"{loaded.path}: solving")
-        design = solved(loaded)
-        say("  cures and options")
-        files = pack_files(quick_advice(design), progress=lambda name: say(f"  {name}"))
-        write_folder(folder, files)
-        say(f"The pack of {design.job.name or loaded.path.stem} lies in {folder}")
-        designs.append(design)
-    return tuple(designs)
-
-
-def _folders(jobs: Sequence[Loaded], out: Path) -> list[Path]:
     if len(jobs) == 1:
-        return [out]
-    names = [loaded.job.reference or loaded.path.stem for loaded in jobs]
-    for name in names:
-        if names.count(name) > 1:
-            raise InputError(f'Two jobs have the reference "{name}"; each needs its own.')
-        if not name or name != Path(name).name or name in (".", ".."):
-            raise InputError(
-                f'The reference "{name}" is no name for a folder; use letters, figures and hyphens.'
-            )
-    return [out / name for name in names]
+        return (_pack_one(jobs[0], out, say),)
+    return _pack_together(jobs, out, say)
 
 
-def require_free(folder: Path) -> None:
-    """Raise unless a folder is absent, empty or a pack: nothing else is ever replaced."""
+def _pack_one(loaded: Loaded, out: Path, say: Say) -> Design:
+    from pentice.advice.stage import quick_advice
+
+    require_free(out, SIGN)
+    say(f"{loaded.path}: solving")
+    design = solved(loaded)
+    say("  cures and options")
+    files = pack_files(quick_advice(design), progress=lambda name: say(f"  {name}"))
+    write_folder(out, files)
+    say(f"The pack of {design.job.name or loaded.path.stem} lies in {out}")
+    return design
+
+
+def _pack_together(jobs: Sequence[Loaded], out: Path, say: Say) -> tuple[Design, ...]:
+    """What the jobs share into the folder itself, the rest into a folder of each reference; all of it or nothing."""
+    from pentice.advice.stage import quick_advice
+    from pentice.pack.shared import saving
+    from pentice.pack.words import listed
+    from pentice.together import plan_together
+
+    require_references([(str(loaded.path), loaded.job.reference) for loaded in jobs])
+    require_free(out, SHARED_SIGN)
+
+    def solving(loaded: Loaded) -> Design:
+        say(f"{loaded.path}: solving")
+        return solved(loaded)
+
+    designs = for_each(jobs, solving, lambda loaded: str(loaded.path))
+    say(f"Cutting {len(designs)} jobs together")
+    shared = plan_together(designs)
+    say(f"  {saving(shared)}")
+    say("  cures and options")
+    advices = [quick_advice(design) for design in designs]
+    write_folder(out, shared_files(shared, advices, progress=lambda name: say(f"  {name}")))
+    say(f"The pack of {listed(shared.references)} lies in {out}")
+    return designs
+
+
+def require_free(folder: Path, sign: str) -> None:
+    """Raise unless a folder is absent, empty or a pack of the same kind: nothing else is ever replaced."""
     if not folder.exists():
         return
     if not folder.is_dir():
         raise StoreError(f"{folder} is a file; give another folder with --out.")
-    if any(folder.iterdir()) and not (folder / SIGN).is_file():
-        raise StoreError(f"{folder} holds other files and is no pack; give another folder with --out.")
+    if not any(folder.iterdir()) or (folder / sign).is_file():
+        return
+    if any((folder / other).is_file() for other in SIGNS):
+        kinds = ("one job", "several jobs") if sign == SHARED_SIGN else ("several jobs", "one job")
+        raise StoreError(
+            f"{folder} holds the pack of {kinds[0]}; give the pack of {kinds[1]} another folder with --out."
+        )
+    raise StoreError(f"{folder} holds other files and is no pack; give another folder with --out.")
 
 
 def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
-    """Write a folder beside its place, each file closed and synced, then swap it in."""
+    """Write a folder beside its place, each file closed and synced, then swap it in. Whole or not at all."""
     folder = folder.absolute()
     beside = folder.with_name(f".{folder.name}.new-{os.getpid()}")
     before = folder.with_name(f".{folder.name}.before-{os.getpid()}")
@@ -79,13 +99,14 @@ def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
             os.replace(folder, before)
         os.replace(beside, folder)
     except OSError as fault:
-        if before.exists() and not folder.exists():
-            os.replace(before, folder)
-        shutil.rmtree(beside, ignore_errors=True)
         raise StoreError(
             f"{folder}: cannot be written ({fault.strerror or fault}). The pack before is kept."
         ) from fault
-    shutil.rmtree(before, ignore_errors=True)
+    finally:  # however it ends, Ctrl-C too: the good pack stands in its place and nothing lies beside it
+        if before.exists() and not folder.exists():
+            os.replace(before, folder)
+        shutil.rmtree(beside, ignore_errors=True)
+        shutil.rmtree(before, ignore_errors=True)
 
 
 def _take_back(folder: Path) -> None:
@@ -112,5 +133,5 @@ def write_pack(design: Design, folder: str | Path) -> None:
     from pentice.pack.contents import pack_files
 
     out = Path(folder)
-    require_free(out)
+    require_free(out, SIGN)
     write_folder(out, pack_files(quick_advice(design)))

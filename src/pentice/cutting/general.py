@@ -112,6 +112,7 @@ def _plan(
         width_mm=stock.width_mm,
         length_mm=stock.length_mm,
         price=stock.price,
+        kerf_mm=kerf,
         placements=cut[0],
         cuts=cut[1],
     )

@@ -144,7 +144,12 @@ def _plan(stock: LengthStock, pieces: Sequence[tuple[str, int]], kerf: int) -> L
         placed.append(LengthPlacement(piece=id, at_mm=at, length_mm=length))
         at += length + kerf
     return LengthPlan(
-        stock=stock.id, item=stock.item, length_mm=stock.length_mm, price=stock.price, pieces=tuple(placed)
+        stock=stock.id,
+        item=stock.item,
+        length_mm=stock.length_mm,
+        kerf_mm=kerf,
+        price=stock.price,
+        pieces=tuple(placed),
     )
 
 

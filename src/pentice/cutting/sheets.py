@@ -424,6 +424,7 @@ def _plan(
         item=stock.item,
         width_mm=stock.width_mm,
         length_mm=stock.length_mm,
+        kerf_mm=kerf,
         price=stock.price,
         placements=tuple(placements),
         cuts=cuts_of(placements, stock, kerf),

@@ -139,12 +139,13 @@ class Cut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetPlan:
-    """One sheet of stock: what is cut from it, and in which order."""
+    """One sheet of stock: what is cut from it with which kerf [mm], and in which order."""
 
     stock: str
     item: str
     width_mm: int
     length_mm: int
+    kerf_mm: int
     price: int
     placements: tuple[Placement, ...]
     cuts: tuple[Cut, ...]
@@ -161,11 +162,12 @@ class LengthPlacement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPlan:
-    """One length of stock and what is cut from it."""
+    """One length of stock and what is cut from it with which kerf [mm]."""
 
     stock: str
     item: str
     length_mm: int
+    kerf_mm: int
     price: int
     pieces: tuple[LengthPlacement, ...]
 

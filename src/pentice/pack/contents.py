@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Sequence
+from functools import partial
 
 from pentice.advice.stage import Advice
 from pentice.catalogue.model import Catalogue
@@ -12,8 +13,17 @@ from pentice.catalogue.writing import catalogue_toml, firm_toml
 from pentice.design import Design
 from pentice.design_json import design_data
 from pentice.job.writing import job_toml, with_keys
+from pentice.pack.drawings import Drawing, drawings, stock_drawings
+from pentice.pack.shared import where_text
+from pentice.together import Shared
 
 Progress = Callable[[str], None]
+SIGN = "design.json"
+"""In the pack of one job."""
+SHARED_SIGN = "shared.json"
+"""In the pack of several jobs."""
+SHARED = ("cutting.pdf", "order.pdf", "order.csv", "order.xlsx")
+"""Papers that several jobs have together."""
 
 
 def pack_files(advice: Advice, *, progress: Progress | None = None) -> dict[str, bytes]:
@@ -31,19 +41,83 @@ def pack_files(advice: Advice, *, progress: Progress | None = None) -> dict[str,
     dict
         Bytes by path within the pack; the same for the same design.
     """
+    files = _made(_makers(advice), progress)
+    if progress is not None:
+        progress("drawings")
+    files.update(_drawn(drawings(advice.design)))
+    return files
+
+
+def shared_files(
+    shared: Shared, advices: Sequence[Advice], *, progress: Progress | None = None
+) -> dict[str, bytes]:
+    """Every file of the pack of several jobs: what they share once, the rest in a folder for each.
+
+    Parameters
+    ----------
+    shared
+        Jobs that are cut and ordered together.
+    advices
+        For each job its options and cures, in the order of the jobs.
+    progress
+        Told the name of each file before it is made.
+
+    Returns
+    -------
+    dict
+        Bytes by path within the pack; the same for the same jobs.
+    """
+    files = _made(_shared_makers(shared), progress)
+    files.update(_drawn(stock_drawings(shared)))
+    for advice, view in zip(advices, shared.views, strict=True):
+        reference = advice.design.job.reference
+        within = None if progress is None else partial(_within, progress, reference)
+        where = where_text(shared, reference)
+        made = {
+            **_made(_job_makers(advice, where), within),
+            **_drawn(drawings(view, with_stock=False)),
+        }
+        files.update({f"{reference}/{name}": data for name, data in made.items()})
+    return files
+
+
+def _within(progress: Progress, folder: str, name: str) -> None:
+    progress(f"{folder}/{name}")
+
+
+Makers = Iterable[tuple[str, Callable[[], bytes | str]]]
+
+
+def _made(makers: Makers, progress: Progress | None) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
-    for name, make in _makers(advice):
+    for name, make in makers:
         if progress is not None:
             progress(name)
         made = make()
         files[name] = made.encode() if isinstance(made, str) else made
-    if progress is not None:
-        progress("drawings")
-    files.update(_drawings(advice.design))
     return files
 
 
-def _makers(advice: Advice) -> Iterator[tuple[str, Callable[[], bytes | str]]]:
+def _shared_makers(shared: Shared) -> Makers:
+    from pentice.pack.order import order_csv, order_xlsx
+    from pentice.pack.shared import shared_data, shared_order_pdf, together_pdf
+
+    yield "cutting.pdf", lambda: together_pdf(shared)
+    yield "order.pdf", lambda: shared_order_pdf(shared)
+    yield "order.csv", lambda: order_csv(shared)
+    yield "order.xlsx", lambda: order_xlsx(shared)
+    yield SHARED_SIGN, lambda: _json(shared_data(shared))
+
+
+def _job_makers(advice: Advice, where: str) -> Makers:
+    """A job's papers but those that it shares, and one line that says where these are."""
+    for name, make in _makers(advice, shared=where):
+        if name not in SHARED:
+            yield name, make
+    yield "cutting-and-order.txt", lambda: f"{where}\n"
+
+
+def _makers(advice: Advice, *, shared: str = "") -> Makers:
     from pentice.advice.writing import advice_data
     from pentice.pack.calculations import calculations_pdf
     from pentice.pack.cutting import cutting_pdf
@@ -74,20 +148,19 @@ def _makers(advice: Advice) -> Iterator[tuple[str, Callable[[], bytes | str]]]:
     yield "firm.toml", lambda: firm_toml(design.firm)
     yield "catalogue.toml", lambda: catalogue_toml(packed_catalogue(design))
     yield "advice.json", lambda: _json(advice_data(advice))
-    yield "design.json", lambda: _json(design_data(design))
+    yield SIGN, lambda: _json(design_data(design, shared=shared))
 
 
 def _json(data: object) -> str:
     return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
-def _drawings(design: Design) -> dict[str, bytes]:
+def _drawn(made: Iterable[Drawing]) -> dict[str, bytes]:
     from pentice.drawing.dxf import render_dxf
     from pentice.drawing.svg import render_svg
-    from pentice.pack.drawings import drawings
 
     files: dict[str, bytes] = {}
-    for drawing in drawings(design):
+    for drawing in made:
         files[f"drawings/{drawing.name}.svg"] = render_svg(drawing.scene, drawing.page).encode()
         files[f"drawings/{drawing.name}.dxf"] = render_dxf(drawing.model)
     return files

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import groupby
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered, Design
+from pentice.drawing.lettering import wrap
 from pentice.drawing.page import View, bare_page
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Group, Primitive, Scene, Text
@@ -57,11 +59,12 @@ class _Pictures:
     """Pictures of the document by name."""
 
     by_name: dict[str, bytes | str] = field(default_factory=dict)
+    prefix: str = ""
 
     def add(self, name: str, svg: str) -> str:
         """Keep a picture; gives its name."""
-        self.by_name[name] = svg
-        return name
+        self.by_name[self.prefix + name] = svg
+        return self.prefix + name
 
 
 def cutting_pdf(design: Design) -> bytes:
@@ -78,14 +81,49 @@ def cutting_pdf(design: Design) -> bytes:
         Tagged PDF; the same for the same design.
     """
     pictures = _Pictures()
-    about = meta("Cutting tickets", **heading_of(design), warning=not_proved(design))
     sections = [
         *_stock_pages(design, pictures),
         *_length_pages(design, pictures),
-        *(_sheet_ticket(design, piece, pictures) for piece in sheets_of(design)),
-        *(_bar_ticket(design, bars, pictures) for bars in alike_bars(design)),
+        *_tickets(design, pictures),
     ]
-    return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, pictures.by_name)
+    return _paper(design, sections, pictures)
+
+
+def shared_cutting_pdf(shared: CutAndOrdered, jobs: Sequence[Design], first: Sequence[Block]) -> bytes:
+    """Everything that several jobs cut together; the tickets of each carry its reference.
+
+    Parameters
+    ----------
+    shared
+        The shared plan, pieces labelled.
+    jobs
+        Each job with that plan, in which its own pieces have their own names.
+    first
+        Sections before the plan.
+
+    Returns
+    -------
+    bytes
+        Tagged PDF; the same for the same jobs.
+    """
+    pictures = _Pictures()
+    sections = [*first, *_stock_pages(shared, pictures), *_length_pages(shared, pictures)]
+    for k, job in enumerate(jobs, 1):
+        sections += _tickets(job, _Pictures(by_name=pictures.by_name, prefix=f"{k}-"), job.job.reference)
+    return _paper(shared, sections, pictures)
+
+
+def _paper(design: CutAndOrdered, sections: Sequence[Block], pictures: _Pictures) -> bytes:
+    about = meta("Cutting tickets", **heading_of(design), warning=not_proved(design))
+    return make_pdf(DOCUMENT, {"meta": about, "sections": list(sections)}, pictures.by_name)
+
+
+def _tickets(design: Design, pictures: _Pictures, reference: str = "") -> Iterator[Block]:
+    """A ticket for each sheet and for bars alike, with the reference where there are several jobs."""
+    for piece in sheets_of(design):
+        yield _sheet_ticket(design, piece, pictures, reference)
+    for bars in alike_bars(design):
+        yield _bar_ticket(design, bars, pictures, reference)
 
 
 def sheets_of(design: Design) -> tuple[Piece, ...]:
@@ -93,19 +131,17 @@ def sheets_of(design: Design) -> tuple[Piece, ...]:
     return tuple(p for p in design.pieces if p.kind == "sheet" and p.name.startswith("Sheet"))
 
 
-def _stock_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
+def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
     """Stock sheets side by side, and the table of their cuts."""
-    groups = alike_sheets(design)
-    for first in range(0, len(groups), SHEETS_A_PAGE):
-        some = groups[first : first + SHEETS_A_PAGE]
-        name = f"stock-{first // SHEETS_A_PAGE + 1}.svg"
+    for page, some in enumerate(_by_page(alike_sheets(design)), 1):
+        name = f"stock-{page}.svg"
         scene, height = stock_row(design, some)
         pictures.add(name, render_svg(scene, bare_page(180.0, height)))
-        kerf = design.job.stock.sheet_kerf_mm
+        kerf = kerf_words(group.plan.kerf_mm for group in some)
         yield section(
-            "Stock sheets" if first == 0 else f"Stock sheets, part {first // SHEETS_A_PAGE + 1}",
+            "Stock sheets" if page == 1 else f"Stock sheets, part {page}",
             [
-                paragraph(f"{kerf} mm kerf allowed at every cut. {KEPT_NOTE}"),
+                paragraph(f"{kerf} {KEPT_NOTE}"),
                 picture(name, scene.desc),
                 *_cut_table(design, some),
             ],
@@ -113,7 +149,15 @@ def _stock_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
         )
 
 
-def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
+def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
+    """Up to three a page, one product and one kerf on each: narrow sheets do not shrink beside wide ones."""
+    for _, alike in groupby(groups, key=lambda group: (group.plan.item, group.plan.kerf_mm)):
+        some = list(alike)
+        for first in range(0, len(some), SHEETS_A_PAGE):
+            yield some[first : first + SHEETS_A_PAGE]
+
+
+def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, float]:
     """Up to three stock sheets beside each other, 180 mm wide, with their titles; and its height [mm].
 
     Parameters
@@ -125,16 +169,19 @@ def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
     room = min(cell - 22.0, 110.0)
     widest = max(g.plan.width_mm for g in groups)
     tallest = max(g.plan.length_mm for g in groups)
-    across, along = room / widest, _tall(groups) / tallest
+    named = max(len(_sheet_words(design, g, cell - 6.0)) for g in groups)
+    across, along = room / widest, (_tall(groups) - 3.9 * named) / tallest
     content: list[Primitive] = []
     for k, group in enumerate(groups):
         scene = stock_scene(design, group, across, along)
         x = cell * k + 4.0
-        made = on_paper(scene.primitives, View(scale=1.0, origin=(x, 20.0)))
+        made = on_paper(scene.primitives, View(scale=1.0, origin=(x, 20.0 + 3.9 * named)))
         content.append(Group(content=made, part=group.title))
         content.append(Text(at=(x, 5.5), text=group.title, h_mm=5.0, weight=700))
         line = stock_line(design, group)
         content.append(Text(at=(x, 11.5), text=line, h_mm=2.5))
+        for row, words in enumerate(_sheet_words(design, group, cell - 6.0)):
+            content.append(Text(at=(x, 15.4 + 3.9 * row), text=words, h_mm=2.5))
     desc = (
         "Stock sheets: "
         + ". ".join(
@@ -145,13 +192,31 @@ def stock_row(design: Design, groups: Sequence[Alike]) -> tuple[Scene, float]:
     return Scene(primitives=tuple(content), title="Stock sheets", desc=desc), extent(content).bottom + 3.0
 
 
+def _sheet_words(design: CutAndOrdered, group: Alike, room_mm: float) -> Sequence[str]:
+    """Which sheet it is, where jobs share the plan: one job has one sheet and one tint."""
+    shares = " " in group.plan.item
+    return wrap(item_words(design, group.plan.item), room_mm, 2.5) if shares else ()
+
+
 def _tall(groups: Sequence[Alike]) -> float:
     """Paper for the longest sheet, so that the table of cuts still goes on the page where it can."""
     rows = sum(len(g.plan.cuts) for g in groups)
     return max(95.0, min(STOCK_TALL_MM, 193.0 - 5.9 * rows))
 
 
-def _cut_table(design: Design, groups: Sequence[Alike]) -> tuple[Block, ...]:
+def kerf_words(kerfs_mm: Iterable[int]) -> str:
+    """What a saw takes; of several jobs it may take more or less.
+
+    Examples
+    --------
+    >>> kerf_words([3, 3]), kerf_words([3, 4])
+    ('3 mm kerf allowed at every cut.', '3 or 4 mm kerf allowed at every cut, as its job says.')
+    """
+    said = " or ".join(str(kerf) for kerf in sorted(set(kerfs_mm)))
+    return f"{said} mm kerf allowed at every cut{', as its job says' if ' or ' in said else ''}."
+
+
+def _cut_table(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Block, ...]:
     rows = [
         (row.stock, str(row.cut), row.tool, big_cell(str(row.stop_mm)), row.you_get, row.left_over)
         for group in groups
@@ -163,7 +228,7 @@ def _cut_table(design: Design, groups: Sequence[Alike]) -> tuple[Block, ...]:
     return (table(heads, rows, widths=(15, 10, "auto", 30, "1fr", 35), h=2.8, row_mm=1.05),)
 
 
-def _proof(design: Design) -> str:
+def _proof(design: CutAndOrdered) -> str:
     """How many sheets give how many pieces, and whether fewer would do."""
     plans = design.cutting.sheets
     pieces = sum(len(p.placements) for p in plans)
@@ -175,7 +240,7 @@ def _proof(design: Design) -> str:
     return f"{said} No plan can cost over {gap:.1f} % less (bound)."
 
 
-def _length_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
+def _length_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
     """Bars, profiles and timber: each item's stock lengths as strips."""
     blocks: list[Block] = []
     for k, (item, strips) in enumerate(strips_of(design).items(), 1):
@@ -184,14 +249,16 @@ def _length_pages(design: Design, pictures: _Pictures) -> Iterator[Block]:
         name = pictures.add(f"length-{k}.svg", render_svg(scene, bare_page(180.0, height)))
         blocks.append(keep([heading(item_words(design, item)), picture(name, scene.desc)]))
     if blocks:
-        kerf = design.job.stock.bar_kerf_mm
-        note = (
-            f"{kerf} mm kerf allowed at every cut. Cut from the left. Bars are trimmed at the head on site."
-        )
+        kerf = kerf_words(plan.kerf_mm for plan in design.cutting.lengths)
+        note = f"{kerf} Cut from the left. Bars are trimmed at the head on site."
         count = len(design.cutting.lengths)
         yield section(
             "Lengths", [*blocks, paragraph(note)], result=f"{count} stock lengths, alike ones once."
         )
+
+
+def _titled(name: str, reference: str) -> str:
+    return f"{name}, {reference}" if reference else name
 
 
 def _strip(design: Design, pictures: _Pictures, *, bay: int = 0, bars: Sequence[int] = ()) -> Block:
@@ -199,12 +266,12 @@ def _strip(design: Design, pictures: _Pictures, *, bay: int = 0, bars: Sequence[
     bays = design.setting_out.plane.bays
     widths = [b.outline_mm[1][0] - b.outline_mm[0][0] for b in bays]
     name = f"strip-{bay}-{'-'.join(str(b) for b in bars)}.svg"
-    pictures.add(name, strip_svg(widths, (bay,) if bay else (), bars))
+    name = pictures.add(name, strip_svg(widths, (bay,) if bay else (), bars))
     said = f"bay {bay} black" if bay else f"bars {', '.join(f'R{b}' for b in bars)} heavy"
     return strip_of(name, f"The roof from above, {len(bays)} bays, {said}.")
 
 
-def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures) -> Block:
+def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures, reference: str) -> Block:
     """One sheet: what to cut, in which order, and a label."""
     stock, p = placed(design, piece)
     sheet = design.parts.sheet
@@ -233,7 +300,7 @@ def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures) -> Block:
         cut_here="Cut here. Stick this on the weather face, at the head.",
     )  # fmt: skip
     return section(
-        piece.name,
+        _titled(piece.name, reference),
         [
             columns(
                 [[picture(name, scene.desc, width_mm=TICKET_WIDTH_MM)], right],
@@ -294,7 +361,7 @@ def _cuts(numbers: Sequence[int]) -> str:
     return f"cut{'s' if len(numbers) > 1 else ''} {', '.join(str(n) for n in numbers)}"
 
 
-def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
+def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures, reference: str) -> Block:
     """Bars that are drilled alike: marks from the FOOT, left and right."""
     bar, count = alike.bar, len(alike.bars)
     names = names_of(tuple(b.id for b in alike.bars))
@@ -339,7 +406,7 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
                 heading("Across the bar, full size", above_mm=1.0),
                 picture(cut, across.desc, width_mm=size.width_mm),
             ],
-            [heading("For each bar", above_mm=1.0), acts(bar_acts(design, alike, hole_mm))],
+            [heading("For each bar", above_mm=1.0), acts(bar_acts(alike, hole_mm, reference))],
             [
                 heading("Done, initials", above_mm=1.0),
                 _initials(boxes),
@@ -348,7 +415,7 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures) -> Block:
         widths=(size.width_mm + 2.0, "1fr", 58),
     )
     return section(
-        f"Bar base, {names}",
+        _titled(f"Bar base, {names}", reference),
         [top, space(3.0), picture(drilling, scene.desc), notes, low],
         result=f"{many}. Positions along are true to each other; across is drawn larger.",
         strip=_strip(design, pictures, bars=[b.rafter for b in alike.bars]),
@@ -365,12 +432,12 @@ def _initials(names: list[str]) -> Block:
     return fill_boxes(names, per_row=3, height_mm=9.0, inside=True)
 
 
-def bar_acts(design: Design, alike: AlikeBars, hole_mm: float) -> tuple[tuple[str, str], ...]:
+def bar_acts(alike: AlikeBars, hole_mm: float, reference: str = "") -> tuple[tuple[str, str], ...]:
     """The acts of a bar's ticket, in order."""
     names = names_of(tuple(b.id for b in alike.bars))
     return (
         ("Cut", f"to {int(alike.bar.base_mm)}, then mark from the foot"),
         ("Drill", f"{len(alike.bar.holes)} holes {hole_mm:g} through the seat, clean both faces"),
-        ("Write", f"{names} under it, arrow to the HEAD"),
+        ("Write", f"{reference} {names} under it, arrow to the HEAD".lstrip()),
         ("Fit", "sealant in every hole before its screw"),
     )

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.order_book import HEADS, grouped, order_xlsx, priced
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
@@ -20,7 +21,7 @@ from pentice.takeoff.values import OrderLine
 __all__ = ["bought", "order_csv", "order_pdf", "order_xlsx"]
 
 
-def bought(design: Design) -> tuple[OrderLine, ...]:
+def bought(design: CutAndOrdered) -> tuple[OrderLine, ...]:
     """Lines that are bought.
 
     Parameters
@@ -36,7 +37,7 @@ def bought(design: Design) -> tuple[OrderLine, ...]:
     return tuple(line for line in design.order if line.packs)
 
 
-def order_csv(design: Design) -> str:
+def order_csv(design: CutAndOrdered) -> str:
     """The order as CSV, every line of it, those of quantity 0 too.
 
     Parameters
@@ -79,13 +80,15 @@ def _row(line: OrderLine) -> list[str]:
     ]
 
 
-def order_pdf(design: Design) -> bytes:
+def order_pdf(design: CutAndOrdered, notes: Sequence[str] = ()) -> bytes:
     """The order on paper: a box to tick for each article, packs with what is in one, and the reason.
 
     Parameters
     ----------
     design
-        A solved job.
+        A solved job, or several that share an order.
+    notes
+        Sentences before the lines.
 
     Returns
     -------
@@ -96,6 +99,7 @@ def order_pdf(design: Design) -> bytes:
     currency = design.price.currency
     notice = demo_order_notice(design)
     body: list[b.Block] = [b.cautions([("Demo.", notice)], h_mm=2.8)] if notice else []
+    body += [b.paragraph(note) for note in notes]
     for group, members in grouped(lines):
         body += [b.heading(group), _table(members, currency)]
     body += [b.keep((b.heading("What it comes to"), _totals(design))), *_left_out(design)]
@@ -103,7 +107,7 @@ def order_pdf(design: Design) -> bytes:
     return make_pdf(DOCUMENT, {"meta": about, "sections": [section("Order", body, result=_result(design))]})
 
 
-def _result(design: Design) -> str:
+def _result(design: CutAndOrdered) -> str:
     """How many lines, what they cost, and how many have no price yet."""
     lines = bought(design)
     asked = sum(not priced(line) for line in lines)
@@ -162,7 +166,7 @@ def _short(amount: Decimal) -> str:
     return f"{amount:.2f}".rstrip("0").rstrip(".")
 
 
-def _totals(design: Design) -> b.Block:
+def _totals(design: CutAndOrdered) -> b.Block:
     price = design.price
     rows = [(name, money(amount, price.currency)) for name, amount in price.material_lines]
     rows.append(("*Materials in the price*", f"*{money(price.materials, price.currency)}*"))
@@ -172,7 +176,7 @@ def _totals(design: Design) -> b.Block:
     return b.table((), rows, widths=("1fr", 40), align=("left", "right"), h=2.5, row_mm=1.3, note=note)
 
 
-def _left_out(design: Design) -> list[b.Block]:
+def _left_out(design: CutAndOrdered) -> list[b.Block]:
     rows = [(line.description, _because(line)) for line in design.order if not line.packs]
     if not rows:
         return []

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Any
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.setting_out import file_date
 from pentice.pack.words import demo_order_notice
@@ -72,7 +72,7 @@ def priced(line: OrderLine) -> bool:
     return not line.packs or line.unit_price > 0
 
 
-def order_xlsx(design: Design) -> bytes:
+def order_xlsx(design: CutAndOrdered) -> bytes:
     """The order as a workbook. Change packs or a price, and its line, its group and the total follow.
 
     Parameters
@@ -119,7 +119,7 @@ def _forms(book: Any) -> dict[str, Any]:
     }
 
 
-def _page(sheet: Any, design: Design) -> None:
+def _page(sheet: Any, design: CutAndOrdered) -> None:
     """Columns, and a print that fits an A4 page across with its head on each page."""
     for column, width in enumerate(_WIDTHS):
         sheet.set_column(column, column, width)
@@ -133,7 +133,7 @@ def _page(sheet: Any, design: Design) -> None:
     sheet.set_footer(f"&L{reference}&ROrder page &P of &N")
 
 
-def _head(design: Design, sheet: Any, forms: dict[str, Any]) -> None:
+def _head(design: CutAndOrdered, sheet: Any, forms: dict[str, Any]) -> None:
     job = design.job
     sheet.write_string(0, 0, f"Order, {job.name}, {job.reference} revision {job.revision}", forms["bold"])
     warning = not_proved(design)

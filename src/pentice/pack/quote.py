@@ -14,7 +14,7 @@ from pentice.pack.paper import blocks as b
 from pentice.pack.quote_back import back
 from pentice.pack.setting_out import heading_of, issued
 from pentice.pack.words import checked_word, demo_notice, listed, money, timber_not_named
-from pentice.takeoff.roof import letters_of
+from pentice.pieces.names import letters_of
 
 PICTURE_MM, PICTURE_SMALL_MM = 112.0, 92.0
 """Width of the picture on the front; the smaller where much stands above it."""

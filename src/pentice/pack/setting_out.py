@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered, Design
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import A3_LANDSCAPE
 from pentice.drawing.svg import render_svg
@@ -44,18 +44,18 @@ def setting_out_pdf(design: Design) -> bytes:
     return make_pdf(DOCUMENT, {"meta": about, "sections": sections}, images)
 
 
-def issued(design: Design) -> date | None:
+def issued(design: CutAndOrdered) -> date | None:
     """The date that papers carry: from the job, since the engine has no clock; None where the job gives none."""
     dates, people = design.job.dates, design.job.people
     return dates.quoted_on or dates.order_on or people.surveyed_on or dates.start_on
 
 
-def file_date(design: Design) -> date:
+def file_date(design: CutAndOrdered) -> date:
     """The date within files whose form demands one (calendar, workbook); nobody reads it on a paper."""
     return issued(design) or date(1970, 1, 1)
 
 
-def heading_of(design: Design) -> dict[str, Any]:
+def heading_of(design: CutAndOrdered) -> dict[str, Any]:
     """What stands on every page, but the document's name."""
     job = design.job
     return {

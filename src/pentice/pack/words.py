@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from pentice.catalogue.model import KINDS
-from pentice.design import Design
+from pentice.design import CutAndOrdered, Design
 from pentice.marks import Given
 
 NOBODY_ON_IT = (
@@ -131,7 +131,7 @@ _INVENTED = ("demo", "no product")
 """Words by which a source says that its value is made up: the shipped firm and catalogue use them."""
 
 
-def invented(design: Design) -> tuple[str, ...]:
+def invented(design: CutAndOrdered) -> tuple[str, ...]:
     """What of a design is made up for the demo: rates, prices, products.
 
     Parameters
@@ -156,7 +156,7 @@ def _is_invented(given: Given[Any]) -> bool:
     return any(word in given.source.lower() for word in _INVENTED)
 
 
-def _price_marks(design: Design) -> Iterator[Given[Any]]:
+def _price_marks(design: CutAndOrdered) -> Iterator[Given[Any]]:
     catalogue = design.catalogue
     for item in {line.item.partition(" ")[0] for line in design.order if line.packs}:
         kind, _, id = item.partition(".")
@@ -167,19 +167,20 @@ def _price_marks(design: Design) -> Iterator[Given[Any]]:
                     yield mark
 
 
-def _product_marks(design: Design) -> Iterator[Given[Any]]:
+def _product_marks(design: CutAndOrdered) -> Iterator[Given[Any]]:
     """Marks of the values that sizes and checks rest on, prices apart."""
-    catalogue, parts = design.catalogue, design.parts
-    for product in parts.products:
+    catalogue = design.catalogue
+    for product in {p.id: p for parts in design.parts_used for p in parts.products}.values():
         kind = next(name for name, model in KINDS.items() if isinstance(product, model))
         stem = f"{kind}.{product.id}."
         prices = tuple(stem + key for key in product.price_keys)
         yield from (
             g for path, g in catalogue.marks.items() if path.startswith(stem) and not path.startswith(prices)
         )
-    table = catalogue.mark_of(f"sheets.{parts.sheet.id}.load_table")
-    if table is not None:
-        yield table
+    for id in dict.fromkeys(parts.sheet.id for parts in design.parts_used):
+        table = catalogue.mark_of(f"sheets.{id}.load_table")
+        if table is not None:
+            yield table
 
 
 def demo_notice(design: Design) -> str:
@@ -199,7 +200,7 @@ def demo_notice(design: Design) -> str:
     return f"{listed(words).capitalize()} here are invented. This is not an offer." if words else ""
 
 
-def demo_order_notice(design: Design) -> str:
+def demo_order_notice(design: CutAndOrdered) -> str:
     """The sentence that an order carries while its prices or products are the invented ones of the demo.
 
     Parameters

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from pentice.takeoff.needs import Need
+from pentice.takeoff.needs import NONE, Need, Spare
 from pentice.takeoff.roof import Roof
 
 SEED = "The number is by structural check; this is a seed until then."
@@ -32,7 +32,7 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     yield from _foot_closure(roof)
 
 
-def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spare: float = 0.0) -> Need:
+def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spare: Spare = NONE) -> Need:
     return Need(
         part=part,
         group="Fixings",
@@ -81,7 +81,7 @@ def _wall_plate(roof: Roof) -> Iterator[Need]:
     )
     kind = f"for a wall of {wall}" if wall else "the wall is not known: a pull test first"
     anchor = roof.sundry("plate fixing") if masonry else None
-    spare = math.ceil(0.1 * count)
+    spare = Spare(share=0.1)
     yield _seed("plate fixings", count, "each", f"Every 400, two near each end; {kind}.", anchor, spare)
     if masonry:
         resin = roof.sundry("plate fixing resin")
@@ -106,7 +106,9 @@ def _posts(roof: Roof) -> Iterator[Need]:
     yield _seed("bases", posts, "each", "One for each post.", roof.sundry("post base"))
     yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
     yield _seed("pad concrete", 12 * posts, "bag", PAD, roof.sundry("pad concrete"))
-    yield _seed("bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), 1)
+    yield _seed(
+        "bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), Spare(more=1)
+    )
     braces = max(2, 2 * (posts - 1))
     yield _seed(
         "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
@@ -121,7 +123,7 @@ def _cross_timbers(roof: Roof) -> Iterator[Need]:
             part="frame screws",
             group="Fixings",
             quantity=float(count),
-            spare=math.ceil(0.1 * count),
+            spare=Spare(share=0.1),
             unit="each",
             why="Two at each end of a noggin, two every 600 in a barge board: common practice. Nails of hangers and "
             "straps as their makers say.",
@@ -146,7 +148,7 @@ def _foot_closure(roof: Roof) -> Iterator[Need]:
         part="foot closure between rafters",
         group="Sundries",
         quantity=clear / 1000.0,
-        spare=0.05 * clear / 1000.0,
+        spare=Spare(share=0.05),
         unit="m",
         why="Between the rafters over the beam: foam, brush or timber; it keeps wind, birds and wasps out.",
         item=roof.sundry("foot closure"),

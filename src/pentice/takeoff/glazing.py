@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
-from pentice.takeoff.needs import Need
+from pentice.takeoff.needs import ONE_FOR_EACH_JOB, Need, Spare
 from pentice.takeoff.roof import Roof
 
 TAPE_OVER_MM = 50.0
@@ -86,7 +86,7 @@ def _seals(roof: Roof) -> Iterator[Need]:
             group="Tapes and seals",
             item=f"seals.{id}" if id is not None else None,
             quantity=need,
-            spare=SEAL_SPARE * need,
+            spare=Spare(share=SEAL_SPARE),
             unit="m",
             why=f"{runs} runs on {roof.bar_m:.2f} m of bar; 1 % longer, 5 % spare. Never stretch a seal: lay it "
             "relaxed overnight.",
@@ -100,7 +100,7 @@ def _seals(roof: Roof) -> Iterator[Need]:
             group="Tapes and seals",
             item=f"seals.{strip}" if strip is not None else None,
             quantity=need,
-            spare=SEAL_SPARE * need,
+            spare=Spare(share=SEAL_SPARE),
             unit="m",
             why="The sheet lies on it at the verge; never stretched.",
             pieces=tuple(p.id for p in edges),
@@ -120,7 +120,7 @@ def _tapes(roof: Roof) -> Iterator[Need]:
             group="Tapes and seals",
             item=f"tapes.{id}" if id is not None else None,
             quantity=metres,
-            spare=0.1 * metres,
+            spare=Spare(share=0.1),
             unit="m",
             why="Width and 50 more for each sheet and packing strip, 10 % spare.",
             pieces=tuple(p.id for p in sheets),
@@ -132,7 +132,7 @@ def _tapes(roof: Roof) -> Iterator[Need]:
         group="Tapes and seals",
         item=f"tapes.{id}" if id is not None else None,
         quantity=tops,
-        spare=0.1 * tops,
+        spare=Spare(share=0.1),
         unit="m",
         why="One run on each rafter: keeps treated timber off aluminium and sheet. 10 % spare.",
     )
@@ -150,7 +150,7 @@ def _screws(roof: Roof) -> Iterator[Need]:
             group="Fixings",
             item=f"screws.{roof.parts.screw.id}",
             quantity=float(count),
-            spare=math.ceil(0.1 * count),
+            spare=Spare(share=0.1),
             unit="each",
             why=f"{len(roof.bars)} bars, {len(roof.bars[0].holes)} holes in the first; 10 % spare.",
             pieces=tuple(f"{bar.id}-base" for bar in roof.bars),
@@ -165,7 +165,7 @@ def _screws(roof: Roof) -> Iterator[Need]:
             group="Fixings",
             item=f"screws.{profile}" if profile is not None else None,
             quantity=float(count),
-            spare=math.ceil(0.1 * count),
+            spare=Spare(share=0.1),
             unit="each",
             why="Two in each head profile, one every 400 in verge trims and edge profiles: common practice, no "
             "source. 10 % spare.",
@@ -181,7 +181,7 @@ def _small(roof: Roof) -> Iterator[Need]:
         group="Fixings",
         item=f"buttons.{parts.button.id}" if parts.button is not None else None,
         quantity=float(bays),
-        spare=math.ceil(0.1 * bays),
+        spare=Spare(share=0.1),
         unit="each",
         why=f"One in the middle of each sheet's foot, for a sheet {parts.sheet.depth_mm:g} deep; 10 % spare.",
         pieces=roof.ids("S"),
@@ -192,7 +192,7 @@ def _small(roof: Roof) -> Iterator[Need]:
             group="Bars",
             item=f"sundries.{parts.bar.end_cap}" if parts.bar.end_cap is not None else None,
             quantity=float(bars),
-            spare=1,
+            spare=Spare(more=1),
             unit="pair",
             why="Left and right at the foot of each bar: they close what the foot profiles leave. One pair more.",
         )
@@ -202,7 +202,7 @@ def _small(roof: Roof) -> Iterator[Need]:
             group="Bars",
             item=f"sundries.{stop}" if stop is not None else roof.sundry("cap stop"),
             quantity=float(bars),
-            spare=1,
+            spare=Spare(more=1),
             unit="each",
             why="One for each cap, so that it cannot slide; one more.",
         )
@@ -212,7 +212,7 @@ def _small(roof: Roof) -> Iterator[Need]:
         part="lubricant",
         group="Sundries",
         item=roof.sundry("lubricant"),
-        quantity=float(max(1, math.ceil(seals / CAN_M))),
+        quantity=seals / CAN_M or 1.0,
         unit="can",
         why=f"One can for {CAN_M:g} m of seal; without solvent.",
     )
@@ -228,7 +228,7 @@ def _sealant(roof: Roof) -> Iterator[Need]:
         group="Tapes and seals",
         item=f"sealants.{tube.id}" if tube is not None else None,
         quantity=bead / one,
-        spare=1,
+        spare=ONE_FOR_EACH_JOB,
         unit="tube",
         why=f"{bead:.2f} m of 6 mm bead: at every screw, on the arm of foot and head profiles; {one:.2f} m a tube, "
         "one more. Only a sealant that does not attack polycarbonate.",

@@ -16,6 +16,44 @@ NO_PRODUCT = "no product in the catalogue: buy "
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Spare:
+    """A rule of spare: a share of what is needed, and some more that does not grow with it."""
+
+    share: float = 0.0
+    more: float = 0.0
+    for_each_job: bool = False
+    """Of ``more`` where jobs are ordered together: True, each job has its own; False, the order has it once."""
+
+    def of(self, quantity: float, unit: str) -> float:
+        """What is spare of a quantity; whole where things are counted.
+
+        Parameters
+        ----------
+        quantity
+            Net need.
+        unit
+            "m" is measured, all else is counted.
+
+        Returns
+        -------
+        float
+            In the same unit.
+
+        Examples
+        --------
+        >>> Spare(share=0.1, more=1).of(12.0, "each"), Spare(share=0.1).of(12.0, "m")
+        (3.0, 1.2000000000000002)
+        """
+        part = self.share * quantity
+        return (part if unit == "m" else float(math.ceil(part - 1e-9))) + self.more
+
+
+NONE = Spare()
+ONE_FOR_EACH_JOB = Spare(more=1.0, for_each_job=True)
+"""An opened tube sets before the next job begins: judgement, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Need:
     """One thing that is needed, before it is packed."""
 
@@ -27,7 +65,7 @@ class Need:
     why: str
     item: str | None = None
     """Key of the catalogue; None where the catalogue holds no such thing."""
-    spare: float = 0.0
+    spare: Spare = NONE
     pieces: tuple[str, ...] = ()
     mark: str = ""
 
@@ -62,10 +100,8 @@ def line_of(need: Need, catalogue: Catalogue) -> OrderLine:
         sold = f"the catalogue sells {product.id} by the {_unit(product)}, this counts {need.unit}"
         return _without_product(need, f"{NO_PRODUCT}{need.part}; {sold}. {need.why}")
     share = getattr(product, "spare_share", None)
-    quantity, spare = (
-        _exact(need.quantity),
-        _exact(need.quantity * share if share is not None else need.spare),
-    )
+    quantity = _exact(need.quantity)
+    spare = _exact(need.quantity * share if share is not None else _spare(need))
     packs = math.ceil((quantity + spare) / Decimal(str(product.pack)))
     return OrderLine(
         item=need.item or need.part,
@@ -97,8 +133,8 @@ def _without_product(need: Need, why: str) -> OrderLine:
         quantity=_exact(need.quantity),
         unit=need.unit,
         pack=Decimal(1),
-        packs=math.ceil(_exact(need.quantity + need.spare)) if wanted else 0,
-        spare=_exact(need.spare) if wanted else Decimal(0),
+        packs=math.ceil(_exact(need.quantity + _spare(need))) if wanted else 0,
+        spare=_exact(_spare(need)) if wanted else Decimal(0),
         unit_price=Decimal(0),
         price=Decimal(0),
         pieces=need.pieces,
@@ -106,6 +142,10 @@ def _without_product(need: Need, why: str) -> OrderLine:
         mark=need.mark,
         part=need.part,
     )
+
+
+def _spare(need: Need) -> float:
+    return need.spare.of(need.quantity, need.unit)
 
 
 def _product(item: str | None, catalogue: Catalogue) -> Packed | Button | Screw | None:
@@ -123,7 +163,8 @@ def _unit(product: Packed | Button | Screw) -> str:
 def _in_units_of(need: Need, product: Packed | Button | Screw) -> Need:
     """A pair is two where the product is sold one by one."""
     if need.unit == "pair" and _unit(product) == "each":
-        return replace(need, quantity=2.0 * need.quantity, spare=2.0 * need.spare, unit="each")
+        spare = replace(need.spare, more=2.0 * need.spare.more)
+        return replace(need, quantity=2.0 * need.quantity, spare=spare, unit="each")
     return need
 
 

@@ -10,6 +10,7 @@ from pentice.catalogue.parts import Parts
 from pentice.cutting.values import CutPlan
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
+from pentice.pieces.names import letters_of
 from pentice.pieces.values import Piece
 from pentice.setting_out.values import Bar, Bay, Plane, SettingOut
 
@@ -75,17 +76,3 @@ class Roof:
     def total_m(self, *starts: str) -> float:
         """Length of those pieces together [m]."""
         return sum(p.length_mm for p in self.pieces if letters_of(p.id) in starts) / 1000.0
-
-
-def letters_of(id: str) -> str:
-    """The letters that a piece's name begins with.
-
-    Examples
-    --------
-    >>> letters_of("RF12"), letters_of("BGL"), letters_of("R2-base")
-    ('RF', 'BGL', 'R')
-    """
-    for k, sign in enumerate(id):
-        if not sign.isalpha():
-            return id[:k]
-    return id

@@ -10,9 +10,9 @@ from pentice.catalogue.sheets import Sheet
 from pentice.cutting import cut_sheets
 from pentice.cutting.values import CutPlan, Placement, SheetPiece, SheetPlan, SheetStock
 from pentice.pieces.cut import rib_at_most
+from pentice.pieces.names import letters_of
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Temperatures, Window
 from pentice.takeoff.ranges import least_width_covered_mm
-from pentice.takeoff.roof import letters_of
 
 Lot = tuple[Placement, ...]
 """What comes out of one sheet."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.cutting.values import CutPlan
@@ -12,7 +14,7 @@ from pentice.setting_out.values import SettingOut
 from pentice.takeoff.finished import absent_parts
 from pentice.takeoff.frame import frame_needs
 from pentice.takeoff.glazing import glazing_needs
-from pentice.takeoff.needs import line_of
+from pentice.takeoff.needs import Need, line_of
 from pentice.takeoff.roof import Roof
 from pentice.takeoff.spare import spare_lines
 from pentice.takeoff.stock import stock_lines
@@ -63,9 +65,41 @@ def take_off(
         cutting=cutting,
     )
     stock = tuple(stock_lines(roof))
-    lines = [*stock, *spare_lines(roof, stock)]
+    lines = (*stock, *spare_lines(roof, stock))
+    return in_groups((*lines, *(line_of(need, catalogue) for need in needs_of(roof, lines))))
+
+
+def needs_of(roof: Roof, stock: tuple[OrderLine, ...]) -> tuple[Need, ...]:
+    """Everything that is needed beside what is cut, and a word on each part that this roof does not have.
+
+    Parameters
+    ----------
+    roof
+        What the take-off counts on.
+    stock
+        Lines of what is cut.
+
+    Returns
+    -------
+    tuple of Need
+        In the order of the work; absent parts, with quantity 0, come last.
+    """
     needs = (*glazing_needs(roof), *frame_needs(roof), *wall_and_water_needs(roof))
-    lines += [line_of(need, catalogue) for need in needs]
-    there = {part for line in lines for part in line.part.split(", ")}
-    lines += [line_of(need, catalogue) for need in absent_parts(roof, there)]
+    there = {part for line in stock for part in line.part.split(", ")} | {need.part for need in needs}
+    return (*needs, *absent_parts(roof, there))
+
+
+def in_groups(lines: Iterable[OrderLine]) -> tuple[OrderLine, ...]:
+    """Lines of an order, group by group.
+
+    Parameters
+    ----------
+    lines
+        In any order.
+
+    Returns
+    -------
+    tuple of OrderLine
+        Within a group as they came.
+    """
     return tuple(sorted(lines, key=lambda line: GROUPS.index(line.group)))

@@ -7,15 +7,17 @@ from decimal import Decimal
 from typing import Any
 
 from pentice.catalogue.model import Product
-from pentice.cutting.values import LengthPlan, SheetPlan
+from pentice.cutting.values import CutPlan, LengthPlan, SheetPlan
+from pentice.pieces.names import letters_of
 from pentice.takeoff.needs import NO_PRODUCT
 from pentice.takeoff.ranges import serving_range
-from pentice.takeoff.roof import Roof, letters_of
+from pentice.takeoff.roof import Roof
 from pentice.takeoff.values import OrderLine
 
 CENT = Decimal("0.01")
 
 Plan = SheetPlan | LengthPlan
+Key = tuple[str, str, int, int]
 
 
 def stock_lines(roof: Roof) -> Iterator[OrderLine]:
@@ -31,13 +33,29 @@ def stock_lines(roof: Roof) -> Iterator[OrderLine]:
     OrderLine
         In the order of the plan.
     """
-    found: dict[tuple[str, str, int, int], list[Plan]] = {}
-    plans: tuple[Plan, ...] = (*roof.cutting.sheets, *roof.cutting.lengths)
+    for (_, _, width, length), alike in stock_groups(roof.cutting).items():
+        yield _stock_line(roof, alike, width, length)
+
+
+def stock_groups(cutting: CutPlan) -> dict[Key, list[Plan]]:
+    """Plans of a cutting by what is bought for them: product, name of the stock, width and length.
+
+    Parameters
+    ----------
+    cutting
+        Of one job or of several.
+
+    Returns
+    -------
+    dict
+        In the order of the plan; a length has no width [mm].
+    """
+    found: dict[Key, list[Plan]] = {}
+    plans: tuple[Plan, ...] = (*cutting.sheets, *cutting.lengths)
     for plan in plans:
         width = plan.width_mm if isinstance(plan, SheetPlan) else 0
         found.setdefault((plan.item, plan.stock, width, plan.length_mm), []).append(plan)
-    for (_, _, width, length), alike in found.items():
-        yield _stock_line(roof, alike, width, length)
+    return found
 
 
 def _stock_line(roof: Roof, alike: list[Plan], width_mm: int, length_mm: int) -> OrderLine:
@@ -45,11 +63,13 @@ def _stock_line(roof: Roof, alike: list[Plan], width_mm: int, length_mm: int) ->
     kind, _, name = first.item.partition(".")
     id, _, more = name.partition(" ")
     product = roof.catalogue.table(kind)[id]
-    in_hand = first.stock in _marks_in_hand(roof, kind, id)
+    in_hand = first.stock in _marks_in_hand(roof, kind, id if kind == "sheets" else name)
     unit_price = (Decimal(first.price) / 100).quantize(CENT)
     size = f"{width_mm} x {length_mm} mm" if width_mm else f"{length_mm} mm"
-    described = ", ".join(t for t in (product.name, more, _tint(roof, kind), size) if t)
-    pieces = tuple(p for plan in alike for p in _pieces_of(plan))
+    # Where jobs share a plan, the tint of a sheet is part of its item and so stands in `more`.
+    named = dict.fromkeys((product.name, more, _tint(roof, kind), size))
+    described = ", ".join(text for text in named if text)
+    pieces = tuple(p for plan in alike for p in pieces_of_plan(plan))
     part = _part(pieces)
     if part == "bar base" and not roof.parts.bar.cap_lengths:
         part = "bar base, cap"
@@ -81,7 +101,19 @@ _GROUPS = {
 }
 
 
-def _pieces_of(plan: Plan) -> tuple[str, ...]:
+def pieces_of_plan(plan: Plan) -> tuple[str, ...]:
+    """Names of the pieces that one piece of stock gives.
+
+    Parameters
+    ----------
+    plan
+        A sheet or a length.
+
+    Returns
+    -------
+    tuple of str
+        In the order of the plan.
+    """
     if isinstance(plan, SheetPlan):
         return tuple(p.piece for p in plan.placements)
     return tuple(p.piece for p in plan.pieces)
@@ -134,7 +166,7 @@ def _gives(alike: list[Plan]) -> str:
 
 def _ranges(roof: Roof, alike: list[Plan]) -> str:
     """Between which sizes of its bay uncut stock still serves; for stock to be cut, what it has over its piece."""
-    used = {piece for plan in alike for piece in _pieces_of(plan)}
+    used = {piece for plan in alike for piece in pieces_of_plan(plan)}
     said: dict[str, None] = {}
     for bay in roof.bays:
         if f"S{bay.number}" in used:
@@ -153,7 +185,7 @@ def _planed(roof: Roof, alike: list[Plan]) -> str:
     timber = roof.catalogue.timbers[alike[0].item.partition(".")[2].partition(" ")[0]]
     if bought not in {f"{b:g}x{h:g}" for b, h in timber.sizes_mm}:
         return f" {NO_PRODUCT}{bought}: {timber.name} is not sold in that section, the price is by volume."
-    used = {id.partition("/")[0] for plan in alike for id in _pieces_of(plan)}
+    used = {id.partition("/")[0] for plan in alike for id in pieces_of_plan(plan)}
     width = float(bought.partition("x")[0])
     if any(p.width_mm < width for p in roof.pieces if p.id in used):
         return " The drawn section is no stock size: buy this one and plane it, or draw this one."
@@ -162,7 +194,7 @@ def _planed(roof: Roof, alike: list[Plan]) -> str:
 
 def _unposted(alike: list[Plan]) -> str:
     """A warning where a beam is longer than its stock and nobody has said where posts stand."""
-    if any(id.startswith("EB/") for plan in alike for id in _pieces_of(plan)):
+    if any(id.startswith("EB/") for plan in alike for id in pieces_of_plan(plan)):
         return (
             " STOP: the beam is longer than any stock. It is joined only over a post, and no post is named: "
             "name frame.posts_at_mm before you order or cut it."

@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal
 
+from pentice.pieces.names import letters_of
 from pentice.takeoff.glazing import bead_m
-from pentice.takeoff.needs import Need
-from pentice.takeoff.roof import Roof, letters_of
+from pentice.takeoff.needs import ONE_FOR_EACH_JOB, Need, Spare
+from pentice.takeoff.roof import Roof
 
 BEYOND_MM = 150.0
 """Flashing past each end of the roof: common practice, no source."""
@@ -63,7 +64,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
         group="Wall",
         item=f"flashings.{product.id}" if product is not None else None,
         quantity=run + laps,
-        spare=0.1 * (run + laps),
+        spare=Spare(share=0.1),
         unit="m",
         why=f"{run:.2f} m {where}, 150 beyond each end{lapped}, 10 % spare; at least 150 up the wall.",
     )
@@ -72,7 +73,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
             part="primer",
             group="Wall",
             item=roof.sundry("flashing primer"),
-            quantity=float(math.ceil(run / 20.0)),
+            quantity=run / 20.0,
             unit="can",
             why="On brick, block and stone under the flashing tape; one can for about 20 m.",
         )
@@ -83,7 +84,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
         group="Wall",
         item=f"sealants.{chase.id}" if chase is not None else None,
         quantity=run / one,
-        spare=1,
+        spare=ONE_FOR_EACH_JOB,
         unit="tube",
         why=f"{run:.2f} m of 10 mm bead, {one:.2f} m a tube; one more.",
     )
@@ -135,7 +136,7 @@ def _gutter(roof: Roof) -> Iterator[Need]:
                 group="Water",
                 item=f"sundries.{id}" if id is not None else None,
                 quantity=float(quantity),
-                spare=spare,
+                spare=Spare(more=spare),
                 unit=unit,
                 why=why,
             )

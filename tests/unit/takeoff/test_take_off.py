@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 from typing import Any
 
@@ -13,7 +14,7 @@ from pentice.job.model import Offcut
 from pentice.job.writing import with_keys
 from pentice.pieces.cut import split_length
 from pentice.pipeline import solve
-from pentice.takeoff.needs import NO_PRODUCT, NOT_HERE, Need, line_of
+from pentice.takeoff.needs import NO_PRODUCT, NOT_HERE, Need, Spare, line_of
 from pentice.takeoff.values import OrderLine
 from tests.unit.takeoff.orders import job_with, line_for, order_of, shipped_design
 
@@ -228,12 +229,23 @@ def test_an_offcut_in_hand_costs_nothing() -> None:
     assert sheets[0] < sheets[1]
 
 
+def test_a_length_of_timber_in_hand_is_not_bought() -> None:
+    """An offcut is named by its timber and section, as the cutting names it: no packs, no price. Exact: money."""
+    design = shipped_design()
+    rafter = next(p for p in design.pieces if p.id == "RF1")
+    name = rafter.item.partition(".")[2]
+    offcut = Offcut(item=name, mark="rack 8", length_mm=math.ceil(rafter.length_mm) + 20)
+    order = solve(job_with(design.job, stock={"offcuts": (offcut,)}), design.catalogue).order
+    line = next(o for o in order if "rack 8" in o.description)
+    assert (str(line.quantity), line.packs, str(line.price)) == ("1", 0, "0.00")
+
+
 def _need(**changes: Any) -> Need:
     given: dict[str, Any] = {
         "part": "end cap",
         "group": "Bars",
         "quantity": 6.0,
-        "spare": 1.0,
+        "spare": Spare(more=1.0),
         "unit": "pair",
     }
     return Need(**{**given, "why": "Because.", "item": "sundries.cap", **changes})

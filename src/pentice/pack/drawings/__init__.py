@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered, Design
 from pentice.drawing.page import bare_page
 from pentice.pack.drawings.bar_detail import bar_detail
 from pentice.pack.drawings.details import foot_detail, wall_detail
@@ -23,16 +23,18 @@ from pentice.pack.drawings.stock_sheets import alike_sheets, stock_scene
 from pentice.pack.drawings.tickets import alike_bars, bar_model, piece_model
 from pentice.pack.drawings.values import Drawing, drawn
 
-__all__ = ["Drawing", "drawings", "roof_picture"]
+__all__ = ["Drawing", "drawings", "roof_picture", "stock_drawings"]
 
 
-def drawings(design: Design) -> tuple[Drawing, ...]:
+def drawings(design: Design, *, with_stock: bool = True) -> tuple[Drawing, ...]:
     """Every drawing of a design: plan, section, details, picture, stock sheets, sheets, bars.
 
     Parameters
     ----------
     design
         A solved job.
+    with_stock
+        False where the stock sheets are those of several jobs, drawn beside them.
 
     Returns
     -------
@@ -53,10 +55,26 @@ def drawings(design: Design) -> tuple[Drawing, ...]:
         drawn("detail-foot", foot_detail(design)),
         drawn("detail-bar", bar_detail(design)),
         picture,
-        *(
-            drawn(f"stock-{group.numbers[0]}", stock_scene(design, group, 1.0, 1.0, scale=20.0))
-            for group in alike_sheets(design)
-        ),
+        *(stock_drawings(design) if with_stock else ()),
         *(drawn(f"sheet-{p.bay}", piece_model(design, p)) for p in sheets),
         *(drawn(f"bar-{bars.bar.id}", bar_model(design, bars.bar)) for bars in alike_bars(design)),
+    )
+
+
+def stock_drawings(design: CutAndOrdered) -> tuple[Drawing, ...]:
+    """Every stock sheet of one job, or of several that share a plan, alike ones once.
+
+    Parameters
+    ----------
+    design
+        What is cut.
+
+    Returns
+    -------
+    tuple of Drawing
+        Named after the first of the sheets.
+    """
+    return tuple(
+        drawn(f"stock-{group.numbers[0]}", stock_scene(design, group, 1.0, 1.0, scale=20.0))
+        for group in alike_sheets(design)
     )

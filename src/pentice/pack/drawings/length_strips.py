@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pentice.cutting.values import LengthPlan
-from pentice.design import Design
+from pentice.design import CutAndOrdered
 from pentice.drawing.lettering import text_width_mm, wrap
 from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
-from pentice.pack.drawings.stock_sheets import together
+from pentice.pack.drawings.stock_sheets import called
 from pentice.pack.drawings.values import part, rectangle, runs
 
 WIDTH_MM = 180.0
@@ -32,11 +32,11 @@ class Strip:
         return tuple(plan.pieces[k].piece for plan in self.plans)
 
 
-def strips_of(design: Design) -> dict[str, tuple[Strip, ...]]:
+def strips_of(design: CutAndOrdered) -> dict[str, tuple[Strip, ...]]:
     """Stock lengths by item, alike ones together."""
     groups: dict[str, dict[tuple[object, ...], list[LengthPlan]]] = {}
     for plan in design.cutting.lengths:
-        key = (plan.stock, plan.length_mm, tuple((p.at_mm, p.length_mm) for p in plan.pieces))
+        key = (plan.stock, plan.length_mm, plan.kerf_mm, tuple((p.at_mm, p.length_mm) for p in plan.pieces))
         groups.setdefault(plan.item, {}).setdefault(key, []).append(plan)
     return {
         item: tuple(Strip(item=item, plans=tuple(plans)) for plans in by_key.values())
@@ -44,7 +44,7 @@ def strips_of(design: Design) -> dict[str, tuple[Strip, ...]]:
     }
 
 
-def item_words(design: Design, item: str) -> str:
+def item_words(design: CutAndOrdered, item: str) -> str:
     """What an item is called, with its section or its part."""
     kind, _, rest = item.partition(".")
     id, _, more = rest.partition(" ")
@@ -53,18 +53,18 @@ def item_words(design: Design, item: str) -> str:
     return f"{name}, {more.replace('x', ' × ')}" if more else name
 
 
-def left_of_strip(design: Design, strip: Strip) -> tuple[int, bool]:
+def left_of_strip(design: CutAndOrdered, strip: Strip) -> tuple[int, bool]:
     """What is left of one length [mm], and whether it is kept."""
     plan = strip.plan
     end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
-    rest = plan.length_mm - end - design.job.stock.bar_kerf_mm
+    rest = plan.length_mm - end - plan.kerf_mm
     kept = any(
         o.item == strip.item and o.width_mm is None and o.length_mm == rest for o in design.cutting.offcuts
     )
     return max(rest, 0), kept
 
 
-def strips_scene(design: Design, strips: tuple[Strip, ...]) -> Scene:
+def strips_scene(design: CutAndOrdered, strips: tuple[Strip, ...]) -> Scene:
     """Strips of one item under each other, 180 mm wide on paper.
 
     Parameters
@@ -86,14 +86,16 @@ def strips_scene(design: Design, strips: tuple[Strip, ...]) -> Scene:
     return Scene(primitives=tuple(content), title=title, desc=f"{title}: where each stock length is cut.")
 
 
-def strips_height(design: Design, strips: tuple[Strip, ...]) -> float:
+def strips_height(design: CutAndOrdered, strips: tuple[Strip, ...]) -> float:
     """Height of that scene [mm of paper]."""
     longest = max(s.plan.length_mm for s in strips)
     per_mm = (WIDTH_MM - 20.0) / longest
     return sum(_strip(design, s, 0.0, per_mm)[1] for s in strips)
 
 
-def _strip(design: Design, strip: Strip, y: float, per_mm: float) -> tuple[tuple[Primitive, ...], float]:
+def _strip(
+    design: CutAndOrdered, strip: Strip, y: float, per_mm: float
+) -> tuple[tuple[Primitive, ...], float]:
     """One strip and the paper it takes: count and stock at the left above, sizes within, names below."""
     plan, count = strip.plan, len(strip.plans)
     times = f"{count} × " if count > 1 else ""
@@ -111,7 +113,7 @@ def _strip(design: Design, strip: Strip, y: float, per_mm: float) -> tuple[tuple
                 at=((a + b) / 2, top + HEIGHT_MM / 2 + h / 2), text=size, h_mm=h, weight=700, anchor="middle"
             )
         )
-        lines = wrap(_named(design, strip.pieces(k)), max(b - a - 1.0, 9.0), 2.5)
+        lines = wrap(called(design, strip.pieces(k)), max(b - a - 1.0, 9.0), 2.5)
         rows = max(rows, len(lines))
         for row, line in enumerate(lines):
             at = ((a + b) / 2, top + HEIGHT_MM + 3.6 + 3.9 * row)
@@ -120,15 +122,7 @@ def _strip(design: Design, strip: Strip, y: float, per_mm: float) -> tuple[tuple
     return tuple(found), 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1) + 4.4
 
 
-def _named(design: Design, ids: tuple[str, ...]) -> str:
-    """What the pieces are called; a part of something joined says which part."""
-    names = {p.id: p.name for p in design.pieces}
-    whole = [id.partition("/") for id in ids]
-    said = [names.get(id, id) + (f", part {part}" if part else "") for id, _, part in whole]
-    return together(said)
-
-
-def _end(design: Design, strip: Strip, top: float, per_mm: float) -> tuple[Primitive, ...]:
+def _end(design: CutAndOrdered, strip: Strip, top: float, per_mm: float) -> tuple[Primitive, ...]:
     """What is left: dashed and white when kept, hatched when scrap, its length beside it."""
     plan = strip.plan
     rest, kept = left_of_strip(design, strip)

@@ -7,16 +7,17 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pentice.cutting.values import Cut, Placement, SheetPlan
-from pentice.design import Design
+from pentice.design import CutAndOrdered
 from pentice.drawing.arrows import flutes_arrow, head_triangle
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import Area, Line, Pinned, Point, Polyline, Primitive, Scene, Text
 from pentice.drawing.symbols import disc, stacked
 from pentice.pack.drawings.values import part, runs
+from pentice.pieces.names import job_of, own_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +75,7 @@ class CutRow:
     left_over: str
 
 
-def alike_sheets(design: Design) -> tuple[Alike, ...]:
+def alike_sheets(design: CutAndOrdered) -> tuple[Alike, ...]:
     """Stock sheets of a design, alike ones together, in the order of the plan."""
     groups: dict[tuple[object, ...], list[int]] = {}
     for k, plan in enumerate(design.cutting.sheets, 1):
@@ -95,12 +96,13 @@ def alike_sheets(design: Design) -> tuple[Alike, ...]:
 def _pattern(plan: SheetPlan) -> tuple[object, ...]:
     places = tuple((p.x_mm, p.y_mm, p.width_mm, p.length_mm, p.turned_180) for p in plan.placements)
     cuts = tuple((c.kind, c.at_mm, c.from_mm, c.to_mm) for c in plan.cuts)
-    return (plan.stock, plan.width_mm, plan.length_mm, places, cuts)
+    jobs = tuple(job_of(p.piece) for p in plan.placements)
+    return (plan.item, plan.stock, plan.width_mm, plan.length_mm, plan.kerf_mm, jobs, places, cuts)
 
 
-def rests(design: Design, group: Alike) -> tuple[Rest, ...]:
+def rests(design: CutAndOrdered, group: Alike) -> tuple[Rest, ...]:
     """What is left of a sheet, by the cut that frees it: strips beside the pieces of each row, and below the last."""
-    plan, kerf = group.plan, design.job.stock.sheet_kerf_mm
+    plan, kerf = group.plan, group.plan.kerf_mm
     kept = Counter(
         (o.width_mm, o.length_mm)
         for o in design.cutting.offcuts
@@ -141,7 +143,7 @@ def rests(design: Design, group: Alike) -> tuple[Rest, ...]:
     return tuple(found)
 
 
-def cut_rows(design: Design, group: Alike) -> tuple[CutRow, ...]:
+def cut_rows(design: CutAndOrdered, group: Alike) -> tuple[CutRow, ...]:
     """The cuts of a group of sheets, in order, each with its stop from the edge that was cut before."""
     left = {rest.cut: rest.words for rest in rests(design, group) if rest.cut}
     return tuple(
@@ -149,7 +151,7 @@ def cut_rows(design: Design, group: Alike) -> tuple[CutRow, ...]:
             stock=runs(list(group.numbers)),
             cut=cut.number,
             tool="saw across" if cut.kind == "crosscut" else "knife along a flute",
-            stop_mm=stop_of(design, group.plan, cut),
+            stop_mm=stop_of(group.plan, cut),
             you_get=_gets(design, group, cut),
             left_over=left.get(cut.number, ""),
         )
@@ -157,9 +159,9 @@ def cut_rows(design: Design, group: Alike) -> tuple[CutRow, ...]:
     )
 
 
-def stop_of(design: Design, plan: SheetPlan, cut: Cut) -> int:
+def stop_of(plan: SheetPlan, cut: Cut) -> int:
     """Where the stop is set: from the edge that the cut before made, so that nobody subtracts."""
-    kerf = design.job.stock.sheet_kerf_mm
+    kerf = plan.kerf_mm
     if cut.you_get == "trimmed foot":
         return plan.length_mm - cut.at_mm
     if cut.you_get == "trimmed right edge":
@@ -179,16 +181,24 @@ def stop_of(design: Design, plan: SheetPlan, cut: Cut) -> int:
     return cut.at_mm - start
 
 
-def _gets(design: Design, group: Alike, cut: Cut) -> str:
+def _gets(design: CutAndOrdered, group: Alike, cut: Cut) -> str:
     """What comes off, in the names of the pieces, all alike sheets together."""
-    names = {p.id: p.name for p in design.pieces}
-    found = next((k for k, p in enumerate(group.plan.placements) if p.piece == cut.you_get), None)
+    id = cut.you_get.removesuffix(" to length")
+    found = next((k for k, p in enumerate(group.plan.placements) if p.piece == id), None)
     if found is None:
-        said = cut.you_get
-        for id, name in names.items():
-            said = said.replace(f"{id} ", f"{_low(name)} ")
-        return said
-    return together([names.get(id, id) for id in group.pieces(found)])
+        return cut.you_get
+    return called(design, group.pieces(found)) + cut.you_get.removeprefix(id)
+
+
+def called(design: CutAndOrdered, ids: Sequence[str]) -> str:
+    """What pieces are called, together; where jobs share a plan, job by job with the reference before."""
+    names = {p.id: p.name for p in design.pieces}
+    by_job: dict[str, list[str]] = {}
+    for id in ids:
+        whole, _, number = id.partition("/")
+        name = names.get(whole, whole) + (f", part {number}" if number else "")
+        by_job.setdefault(job_of(id), []).append(name)
+    return "; ".join(f"{job}: {together(said)}" if job else together(said) for job, said in by_job.items())
 
 
 def _low(name: str) -> str:
@@ -221,7 +231,9 @@ def together(names: list[str]) -> str:
     return ", ".join(_low(n) for n in names)
 
 
-def stock_scene(design: Design, group: Alike, across: float, along: float, *, scale: float = 1.0) -> Scene:
+def stock_scene(
+    design: CutAndOrdered, group: Alike, across: float, along: float, *, scale: float = 1.0
+) -> Scene:
     """One stock sheet and its cuts.
 
     Parameters
@@ -297,7 +309,9 @@ def _up(pinned: Pinned, by: float) -> Pinned:
     return Pinned(at=pinned.at, content=(Pinned(at=(0.0, by), content=pinned.content),))
 
 
-def _piece(design: Design, group: Alike, k: int, p: Placement, at: At, paper: Paper) -> tuple[Primitive, ...]:
+def _piece(
+    design: CutAndOrdered, group: Alike, k: int, p: Placement, at: At, paper: Paper
+) -> tuple[Primitive, ...]:
     """A piece: heavy outline, HEAD, its number large, its size, the way of the flutes."""
     corners = _box(at, p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
     found: list[Primitive] = [Area(points=corners, fill="white", style="extra wide")]
@@ -308,14 +322,24 @@ def _piece(design: Design, group: Alike, k: int, p: Placement, at: At, paper: Pa
     tall = (corners[2][1] - corners[1][1]) / down
     numbers = [_number(design, id) for id in group.pieces(k)]
     name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
-    size = ((f"{p.width_mm} wide", 3.5, 600), (f"{p.length_mm} long", 3.5, 600))
+    size: tuple[tuple[str, float, int], ...] = (
+        (f"{p.width_mm} wide", 3.5, 600),
+        (f"{p.length_mm} long", 3.5, 600),
+    )
+    job = job_of(p.piece)
+    if job:
+        both = f"{p.width_mm} × {p.length_mm}"
+        h_both = next((h for h in (3.5, 2.5) if text_width_mm(both, h, 600) < wide - 4.0), 0.0)
+        h_job = 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5
+        said = (_shortened(job, h_job, wide - 4.0), h_job, 700)
+        size = (said, (both, h_both, 600)) if tall < 45.0 and h_both else (said, *size)
     most = 10.0 if tall > 80.0 else 7.0 if tall > 45.0 else 5.0
     h = next((h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and _name_fits(name, h, wide, tall)), 2.5)
     x, y = corners[0]
     top = (x + wide * down / 2, y + 7.0 * down)
     found.append(head_triangle(top) if not p.turned_180 else _foot_up(top))
     found.append(_up(stacked(top, ((name, h, 700), *size), 2.4), 8.5))
-    end = _UNDER_MM + h
+    end = _UNDER_MM + h + 5.9 * (len(size) - 2)
     room = tall - end - 4.0
     if room >= 13.0:
         found.append(flutes_arrow((top[0], y + (end + 2.0 + min(room, 20.0) / 2) * down), min(room, 20.0)))
@@ -330,6 +354,14 @@ def _name_fits(name: str, h: float, wide: float, tall: float) -> bool:
     return text_width_mm(name, h, 700) < wide - (5.0 if under else 26.0)
 
 
+def _shortened(words: str, h_mm: float, room_mm: float) -> str:
+    """Words, or their beginning where there is no room; the table beside says them whole."""
+    if text_width_mm(words, h_mm, 700) <= room_mm:
+        return words
+    fits = (words[:n] + "…" for n in range(len(words) - 1, 0, -1))
+    return next((said for said in fits if text_width_mm(said, h_mm, 700) <= room_mm), "…")
+
+
 def _foot_up(at: Point) -> Pinned:
     """This end is the FOOT: the piece lies turned by 180 degrees."""
     triangle = Area(points=((0.0, 0.0), (3.9, -4.5), (-3.9, -4.5)), fill="ink")
@@ -337,9 +369,9 @@ def _foot_up(at: Point) -> Pinned:
     return Pinned(at=at, content=(triangle, word))
 
 
-def _number(design: Design, id: str) -> str:
+def _number(design: CutAndOrdered, id: str) -> str:
     piece = next(p for p in design.pieces if p.id == id)
-    return str(piece.bay) if piece.kind == "sheet" and piece.name.startswith("Sheet") else id
+    return str(piece.bay) if piece.kind == "sheet" and piece.name.startswith("Sheet") else own_name(id)
 
 
 def _flutes(plan: SheetPlan, at: At, scale: float) -> tuple[Primitive, ...]:
@@ -375,7 +407,7 @@ def _cut(plan: SheetPlan, cut: Cut, at: At, scale: float) -> tuple[Primitive, Pr
     return (Line(a=a, b=b, style="extra wide"), disc((a[0], low), str(cut.number), 2.8))
 
 
-def stock_line(design: Design, group: Alike) -> str:
+def stock_line(design: CutAndOrdered, group: Alike) -> str:
     """Where the sheets come from."""
     plan = group.plan
     alike = {1: "", 2: "Two alike. ", 3: "Three alike. ", 4: "Four alike. "}

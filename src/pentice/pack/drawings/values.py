@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from pentice.design import Design
+from pentice.design import CutAndOrdered, Design
 from pentice.drawing.page import Page, View, bare_page, bounds
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Box, Group, Point, Primitive, Scene
@@ -140,7 +140,7 @@ def cut_size(design: Design, bay: Bay) -> tuple[float, float]:
     return bay.width_mm.cut, bay.length_mm.cut
 
 
-def not_proved(design: Design) -> str:
+def not_proved(design: CutAndOrdered) -> str:
     """The band that every page carries while something is not proved; empty where everything is."""
     if design.proved:
         return ""

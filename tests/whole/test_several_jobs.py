@@ -1,0 +1,265 @@
+"""Several jobs packed together: shared papers read back, each job's folder, the same bytes twice, and bad input."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import re
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from pentice.cli import packing
+from pentice.cli.app import run
+from tests.processes import files_in, run_pentice
+
+BAY, SHELTER = "examples/potting-bay.toml", "examples/cycle-shelter.toml"
+SHARED = {"cutting.pdf", "order.pdf", "order.csv", "order.xlsx", "shared.json"}
+OWN = {
+    "quote.pdf",
+    "setting-out.pdf",
+    "calculations.pdf",
+    "method.pdf",
+    "site-sheet.pdf",
+    "site-sheet.html",
+    "handover.pdf",
+    "programme.ics",
+    "job.toml",
+    "firm.toml",
+    "catalogue.toml",
+    "design.json",
+    "cutting-and-order.txt",
+}
+
+
+@pytest.fixture(scope="module")
+def two(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The pack of two examples, made by the command itself."""
+    folder = tmp_path_factory.mktemp("several") / "two"
+    assert run(["pack", BAY, SHELTER, "--out", str(folder)]) == 1
+    return folder
+
+
+def pages_of(pdf: Path) -> list[str]:
+    """Text of a PDF, page by page."""
+    document = pypdfium2.PdfDocument(pdf.read_bytes())
+    return [document[i].get_textpage().get_text_range() for i in range(len(document))]
+
+
+def test_what_is_shared_lies_once_and_the_rest_in_a_folder_for_each(two: Path) -> None:
+    """No job's folder holds a cutting or an order of its own, and one line says where they are."""
+    names = files_in(two).keys()
+    assert {name for name in names if "/" not in name} == SHARED
+    for reference, other in (("PB-0311", "CS-0427"), ("CS-0427", "PB-0311")):
+        own = {name.partition("/")[2] for name in names if name.startswith(f"{reference}/")}
+        assert {name for name in own if "/" not in name} == OWN
+        assert not any(name.startswith("drawings/stock") for name in own)
+        said = (two / reference / "cutting-and-order.txt").read_text(encoding="utf-8")
+        assert said.startswith(f"{reference} is cut and ordered together with {other}: ../cutting.pdf")
+        assert said.count("\n") == 1
+        data = json.loads((two / reference / "design.json").read_text(encoding="utf-8"))
+        assert (data["cutting"], data["order"]) == (None, None)
+        assert data["shared"] == said.strip()
+    assert any(name.startswith("drawings/stock-") for name in names)
+
+
+def test_a_job_s_data_still_fits_its_schema(two: Path) -> None:
+    """What is left out is named in the contract."""
+    import jsonschema
+
+    from pentice.design_json import design_schema
+
+    for reference in ("PB-0311", "CS-0427"):
+        data = json.loads((two / reference / "design.json").read_text(encoding="utf-8"))
+        jsonschema.validate(data, design_schema())
+
+
+def test_the_shared_data_says_what_is_saved(two: Path) -> None:
+    """Costs of the lots add up, in whole cents; every piece carries its job's reference."""
+    data = json.loads((two / "shared.json").read_text(encoding="utf-8"))
+    pence = {key: round(100 * float(data[key])) for key in ("alone", "saves")}
+    cost = round(100 * float(data["cutting"]["cost"]))
+    assert (
+        pence["alone"] - pence["saves"]
+        == cost
+        == sum(round(100 * float(lot["cost"])) for lot in data["lots"])
+    )
+    assert pence["saves"] > 0
+    plans = [*data["cutting"]["sheets"], *data["cutting"]["lengths"]]
+    ids = [p["piece"] for plan in plans for p in plan.get("placements", plan.get("pieces", []))]
+    assert {id.partition(" ")[0] for id in ids} == {"PB-0311", "CS-0427"}
+    assert len(ids) == len(set(ids))
+
+
+def test_cutting_says_first_what_is_saved_and_every_ticket_carries_its_reference(two: Path) -> None:
+    """Ten sheets of one job and five of the other have a ticket each, with the reference in title and label."""
+    pages = pages_of(two / "cutting.pdf")
+    data = json.loads((two / "shared.json").read_text(encoding="utf-8"))
+    assert f"£{data['saves']} less than each job cut by itself" in pages[0]
+    assert all("Not proved" in page for page in pages)
+    tickets = [re.search(r"Sheet (\d+), (\S+)\s", page) for page in pages]
+    found = [(match[2], int(match[1])) for match in tickets if match is not None]
+    assert found == [("PB-0311", n) for n in range(1, 6)] + [("CS-0427", n) for n in range(1, 10)]
+    for page, match in zip(pages, tickets, strict=True):
+        if match is not None:
+            assert f"{match[2]} rev A" in page
+    bars = [page for page in pages if "Bar base, R1" in page]
+    assert {r for page in bars for r in ("PB-0311", "CS-0427") if f"{r} R1 to" in page} == {
+        "PB-0311",
+        "CS-0427",
+    }
+
+
+def test_the_shared_order_reads_back(two: Path) -> None:
+    """CSV and XLSX hold the same lines and the same total, and every line says for whom."""
+    import openpyxl
+
+    rows = list(
+        csv.DictReader(io.StringIO((two / "order.csv").read_text(encoding="utf-8").partition("\n")[2]))
+    )
+    data = json.loads((two / "shared.json").read_text(encoding="utf-8"))
+    assert len(rows) == len(data["order"])
+    assert all(re.search("PB-0311|CS-0427", row["why"]) for row in rows)
+    total = sum(round(100 * float(row["price"])) for row in rows)
+    book = openpyxl.load_workbook(two / "order.xlsx", data_only=True)
+    column = [row[10] for row in book.active.iter_rows(min_row=5, values_only=True)]
+    assert column[-1] == pytest.approx(total / 100)
+    text = "\n".join(pages_of(two / "order.pdf"))
+    assert "One order for PB-0311 and CS-0427" in text
+
+
+def test_two_processes_with_two_hash_seeds_write_the_same_bytes(two: Path, tmp_path: Path) -> None:
+    """Nothing depends on the order of a set; and the pack of this process is the same too."""
+    for seed in (1, 2):
+        done = run_pentice("pack", BAY, SHELTER, "--out", str(tmp_path / str(seed)), hash_seed=seed)
+        assert done.returncode == 1, done.stderr.decode()
+    one, other, here = files_in(tmp_path / "1"), files_in(tmp_path / "2"), files_in(two)
+    assert one.keys() == other.keys() == here.keys()
+    assert [name for name in one if not one[name] == other[name] == here[name]] == []
+
+
+def test_the_pack_can_be_made_again_from_itself(two: Path) -> None:
+    """The jobs, the firm and the catalogues that lie in the folders give the same cutting and order."""
+    again = two.with_name("from-itself")
+    jobs = [str(two / reference / "job.toml") for reference in ("PB-0311", "CS-0427")]
+    assert run(["pack", *jobs, "--out", str(again)]) == 1
+    assert (again / "shared.json").read_bytes() == (two / "shared.json").read_bytes()
+
+
+def _job(tmp_path: Path, name: str, reference: str, *changes: tuple[str, str]) -> str:
+    text = Path(BAY).read_text(encoding="utf-8")
+    for old, new in (('reference = "PB-0311"', f'reference = "{reference}"' if reference else ""), *changes):
+        assert old in text
+        text = text.replace(old, new, 1)
+    (tmp_path / name).write_text(text, encoding="utf-8")
+    return str(tmp_path / name)
+
+
+def test_one_reference_twice_or_none_is_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """One clear sentence, exit 2, nothing written."""
+    out = tmp_path / "out"
+    assert run(["pack", BAY, BAY, "--out", str(out)]) == 2
+    assert 'is given twice, "PB-0311"; each job needs its own.' in capsys.readouterr().err
+    nameless = _job(tmp_path, "a.toml", "")
+    assert run(["pack", nameless, BAY, "--out", str(out)]) == 2
+    assert "a.toml has no reference" in capsys.readouterr().err
+    assert not out.exists()
+
+
+def test_what_is_wrong_with_any_job_is_told_at_once_and_the_worst_code_counts(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One job cannot be read, one has a wrong key: both sentences, exit 4. A sheet that fits no stock: exit 3."""
+    wrong = _job(tmp_path, "b.toml", "B", ("pitch_deg = 12", "pitch_deg = 97"))
+    assert run(["pack", "nowhere.toml", wrong, BAY, "--out", str(tmp_path / "out")]) == 4
+    err = capsys.readouterr().err
+    assert "nowhere.toml" in err
+    assert "b.toml: roof.pitch_deg is 97" in err
+    long = _job(tmp_path, "c.toml", "C", ("readings = [2405, 2402, 2404]", "readings = [7600]"))
+    assert run(["pack", long, BAY, "--out", str(tmp_path / "out")]) == 3
+    assert re.search(r"c\.toml: S1, .* fits no stock", capsys.readouterr().err)
+    assert not (tmp_path / "out").exists()
+
+
+def test_two_catalogues_with_one_id_are_refused(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The sentence names the product, its key and both jobs; exit 2."""
+    (tmp_path / "ours.toml").write_text("[sheets.sheet-35-multi]\ntrim_mm = 5\n", encoding="utf-8")
+    other = _job(tmp_path, "d.toml", "D", ("format = 1", 'format = 1\ncatalogues = ["ours.toml"]'))
+    assert run(["pack", BAY, other, "--out", str(tmp_path / "out")]) == 2
+    err = capsys.readouterr().err
+    assert "sheets.sheet-35-multi is not the same in PB-0311 and D: trim_mm is 0.0 and 5.0" in err
+
+
+def test_a_stop_half_way_leaves_the_good_pack(
+    two: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Ctrl-C while the papers are written: exit 130, the pack before stands, nothing lies beside it."""
+    good = files_in(two)
+    before = sorted(path.name for path in two.parent.iterdir())
+    written = 0
+    real = packing._write
+
+    def stopped(file: Path, data: bytes) -> None:
+        nonlocal written
+        written += 1
+        if written > 7:
+            raise KeyboardInterrupt
+        real(file, data)
+
+    monkeypatch.setattr(packing, "_write", stopped)
+    monkeypatch.setattr(packing, "shared_files", lambda *_, **__: dict.fromkeys(map(str, range(20)), b""))
+    assert run(["pack", BAY, SHELTER, "--out", str(two)]) == 130
+    assert "nothing half written" in capsys.readouterr().err
+    assert files_in(two) == good
+    assert sorted(path.name for path in two.parent.iterdir()) == before
+
+
+def test_a_stop_between_the_two_swaps_puts_the_good_pack_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The old folder is aside and the new one not yet in its place: the old one comes back."""
+    import os
+
+    folder = tmp_path / "pack"
+    packing.write_folder(folder, {"shared.json": b"old"})
+    real = os.replace
+
+    def stopped(source: Path, target: Path) -> None:
+        if ".new-" in str(source):
+            raise KeyboardInterrupt
+        real(source, target)
+
+    monkeypatch.setattr(os, "replace", stopped)
+    with pytest.raises(KeyboardInterrupt):
+        packing.write_folder(folder, {"shared.json": b"new"})
+    assert files_in(folder) == {"shared.json": b"old"}
+    assert [path.name for path in tmp_path.iterdir()] == ["pack"]
+
+
+def test_the_pack_of_one_job_never_replaces_that_of_several(
+    two: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And the other way round: exit 4, nothing changed."""
+    assert run(["pack", BAY, "--out", str(two)]) == 4
+    assert (
+        "holds the pack of several jobs; give the pack of one job another folder" in capsys.readouterr().err
+    )
+    (tmp_path / "design.json").write_text("{}", encoding="utf-8")
+    assert run(["pack", BAY, SHELTER, "--out", str(tmp_path)]) == 4
+    assert (
+        "holds the pack of one job; give the pack of several jobs another folder" in capsys.readouterr().err
+    )
+
+
+def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Each job, the cutting, each paper, and at the end where the pack lies; a whole new pack may replace it."""
+    capsys.readouterr()
+    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 1
+    said = capsys.readouterr().err.splitlines()
+    assert said[:3] == [f"{SHELTER}: solving", f"{BAY}: solving", "Cutting 2 jobs together"]
+    assert "  cutting.pdf" in said
+    assert "  CS-0427/quote.pdf" in said
+    assert said[-1].startswith("The pack of CS-0427 and PB-0311 lies in ")
+    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 1
