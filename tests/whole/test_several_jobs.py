@@ -26,6 +26,7 @@ OWN = {
     "site-sheet.html",
     "handover.pdf",
     "programme.ics",
+    "advice.json",
     "job.toml",
     "firm.toml",
     "catalogue.toml",

@@ -54,7 +54,10 @@ def shared_order(roofs: Mapping[str, Roof], cutting: CutPlan) -> tuple[OrderLine
     whole = replace(
         first, pieces=tuple(piece for roof in roofs.values() for piece in roof.pieces), cutting=cutting
     )
-    return in_groups((*cut, *spare_lines(whole, cut), *_needed(wanted)))
+    spare = (
+        replace(line, why=f"{', '.join(roofs)} together: {line.why}") for line in spare_lines(whole, cut)
+    )
+    return in_groups((*cut, *spare, *_needed(wanted)))
 
 
 def _stock(

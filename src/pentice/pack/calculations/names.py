@@ -102,8 +102,8 @@ def input_words(path: str) -> str:
     --------
     >>> input_words("bars.bar-60-35.cap_hold_n_m"), input_words("site.vb0_m_s")
     ('Bar, cap hold', 'Wind velocity of the map')
-    >>> input_words("frame.post_mm")
-    'Frame, post'
+    >>> input_words("frame.noggin_mm")
+    'Frame, noggin'
     """
     short = _short(path)
     if short in _KNOWN:
