@@ -176,9 +176,8 @@ def test_whole_jobs(roofs: Sequence[dict[str, Any]]) -> None:
     wanted = {labelled(d.job.reference, piece.id) for d in designs for piece in d.pieces}
     assert set(cut) == wanted == {piece.id for piece in shared.pieces}
     _covers(shared.order, [line for d in designs for line in d.order])
-    stock = [
-        line for line in shared.order if line.item.partition(".")[0] in _CUT and line.part != "spare lengths"
-    ]
+    lines = [line for line in shared.order if line.item.partition(".")[0] in _CUT]
+    stock = [line for line in lines if line.part != "spare lengths"]
     assert sum(line.price for line in stock) * 100 == shared.cutting.cost
     assert Counter(p for line in stock for p in line.pieces) == Counter(
         [id for plan in shared.cutting.sheets for id in pieces_on(plan)]

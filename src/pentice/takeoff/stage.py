@@ -65,8 +65,8 @@ def take_off(
         cutting=cutting,
     )
     stock = tuple(stock_lines(roof))
-    lines = (*stock, *spare_lines(roof, stock))
-    return in_groups((*lines, *(line_of(need, catalogue) for need in needs_of(roof, lines))))
+    spare = spare_lines((roof,), cutting.lengths, stock)
+    return in_groups((*stock, *spare, *(line_of(need, catalogue) for need in needs_of(roof, stock))))
 
 
 def needs_of(roof: Roof, stock: tuple[OrderLine, ...]) -> tuple[Need, ...]:

@@ -49,15 +49,8 @@ def shared_order(roofs: Mapping[str, Roof], cutting: CutPlan) -> tuple[OrderLine
     there = {part for lines in stock.values() for line in lines for part in line.part.split(", ")}
     there |= {of.need.part for of in needs if of.need.quantity > 0.0}
     wanted = [of for of in needs if of.need.quantity > 0.0 or of.need.part not in there]
-    cut = tuple(_stock(roofs, stock, cutting))
-    first = next(iter(roofs.values()))
-    whole = replace(
-        first, pieces=tuple(piece for roof in roofs.values() for piece in roof.pieces), cutting=cutting
-    )
-    spare = (
-        replace(line, why=f"{', '.join(roofs)} together: {line.why}") for line in spare_lines(whole, cut)
-    )
-    return in_groups((*cut, *spare, *_needed(wanted)))
+    bought = tuple(_stock(roofs, stock, cutting))
+    return in_groups((*bought, *_spare(roofs, cutting, bought), *_needed(wanted)))
 
 
 def _stock(
@@ -80,6 +73,15 @@ def _stock(
             part=", ".join(dict.fromkeys(part for line in lines.values() for part in line.part.split(", "))),
             why=_whys([(reference, line.why) for reference, line in lines.items()]),
         )
+
+
+def _spare(roofs: Mapping[str, Roof], cutting: CutPlan, bought: Sequence[OrderLine]) -> Iterable[OrderLine]:
+    """Spare lengths: once for the order, as a share of what all jobs cut."""
+    for line in spare_lines(tuple(roofs.values()), cutting.lengths, bought):
+        jobs = [
+            name for name, roof in roofs.items() if any(n.item == line.item for n in roof.cutting.lengths)
+        ]
+        yield replace(line, why=f"{', '.join(jobs)}: {line.why}")
 
 
 def _needed(needs: Sequence[_Of]) -> Iterable[OrderLine]:

@@ -64,8 +64,9 @@ _KNOWN = {
     "timbers.class": "Timber, strength class",
 }
 _UNITS = (
-    ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"), ("_n_m", "N/m"),
-    ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
+    ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"),
+    ("_n_m", "N/m"), ("_kn", "kN"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"),
+    ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
 _OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
 
