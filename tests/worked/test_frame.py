@@ -16,10 +16,11 @@ from pentice.checks.beam import beam_checks
 from pentice.checks.eaves import eaves_forces
 from pentice.checks.ground import Ground
 from pentice.checks.held_down import held_down_checks
-from pentice.checks.passed_on import passed_on
+from pentice.checks.passed_on import HANGING, passed_on
 from pentice.checks.posts import post_checks
 from pentice.checks.wall import wall_checks
 from pentice.frame.stage import frame_of
+from pentice.job.model import Job
 from tests.designs import assessed, catalogue, changed, design_of
 
 COS = math.cos(math.radians(12.0))
@@ -32,16 +33,21 @@ POSTS = (48.0, 2155.0, 4262.0)
 
 def ground_of(name: str = "potting-bay") -> Ground:
     """The inputs of every check of an example."""
-    design = design_of(name)
+    return ground_of_job(design_of(name).job)
+
+
+def ground_of_job(job: Job) -> Ground:
+    """The inputs of every check of a job."""
+    design = assessed(job)
     return Ground(
-        job=design.job,
+        job=job,
         shape=design.shape,
         parts=design.parts,
         catalogue=catalogue(),
         annex=design.annex,
         loads=design.loads,
         setting_out=design.setting_out,
-        frame=frame_of(design.job, design.shape, design.parts, design.setting_out),
+        frame=frame_of(job, design.shape, design.parts, design.setting_out),
     )
 
 
@@ -69,6 +75,23 @@ def test_a_drift_passes_on_what_slices_give() -> None:
         assert drift.foot_n[k] == pytest.approx(at_foot, rel=1e-4)
         assert drift.head_n[k] == pytest.approx(at_head, rel=1e-4)
         assert drift.pull_n[k] == 0.0
+
+
+def test_snow_over_the_foot_weighs_on_the_beam_and_eases_the_wall() -> None:
+    """At 900 m: the tip stands 55 + 35 / cos 12 beyond the middle of the beam; span 2343.5 / cos 12. By hand. Exact."""
+    ground = ground_of_job(changed("potting-bay", site__altitude_m=900.0))
+    line = ground.loads.snow.foot_line_kn_m
+    assert line > 0.0
+    loads = passed_on(ground)
+    bare, over = (
+        next(load for load in loads.snow if "drift" in load.name and (HANGING in load.name) == hangs)
+        for hangs in (False, True)
+    )
+    span, beyond = (2402.0 - 35.0 - 23.5) / COS, 55.0 + 35.0 / COS
+    for k, (a, b) in enumerate(pairwise(EDGES)):
+        force = line * (b - a)
+        assert over.foot_n[k] - bare.foot_n[k] == pytest.approx(force * (span + beyond) / span, rel=1e-6)
+        assert over.head_n[k] - bare.head_n[k] == pytest.approx(-force * beyond / span, rel=1e-6)
 
 
 def test_suction_square_to_the_slope_keeps_the_roof_in_balance() -> None:

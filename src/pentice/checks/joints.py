@@ -49,8 +49,10 @@ def joint_checks(ground: Ground) -> Iterator[Check]:
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
     feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0
     yield _seat(ground, cases, loads, heads)
-    yield _held(ground, UP, cases, loads, heads, "head_n", "frame.hanger_up_kn")
-    yield _held(ground, TIE, cases, loads, feet, "foot_n", "frame.rafter_tie_kn")
+    pull = float((factors @ np.array([load.pull_n for load in loads.all])).max()) / 1000.0
+    level = f"The same joint takes up to {pull:.2f} kN level, out of the wall." if pull > 0.0 else ""
+    yield _held(ground, UP, cases, loads, heads, "frame.hanger_up_kn", level)
+    yield _held(ground, TIE, cases, loads, feet, "frame.rafter_tie_kn", "")
 
 
 def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: NDArray[np.float64]) -> Check:
@@ -97,8 +99,8 @@ def _held(
     cases: tuple[Combined, ...],
     loads: PassedOn,
     ends: NDArray[np.float64],
-    end: str,
     key: str,
+    more: str,
 ) -> Check:
     import numpy as np
 
@@ -108,6 +110,6 @@ def _held(
     rows = ends[lifting]
     n, k = divmod(int(np.argmin(rows)), rows.shape[1])
     case = cases[lifting[n]]
-    weight = case.factors[0] * getattr(loads.dead, end)[k] / 1000.0
-    place = Place(rafter=k + 1, at="head" if end == "head_n" else "foot")
-    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key)
+    weight = case.factors[0] * (loads.dead.head_n if rule is UP else loads.dead.foot_n)[k] / 1000.0
+    place = Place(rafter=k + 1, at="head" if rule is UP else "foot")
+    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key, more)

@@ -17,6 +17,9 @@ from pentice.loads.lines import Strip, snow_line, wind_line
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
 
+HANGING = "hanging over the foot"
+"""Words for snow over the edge: EN 1991-1-3, 6.3."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Passed:
@@ -109,11 +112,14 @@ def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
     loads, peak = ground.loads, ground.loads.wind.peak_pressure_kn_m2 or 0.0
 
     def snow(situation: str) -> tuple[Passed, ...]:
-        return tuple(
-            _weight(case.name, [snow_line(case, s) for s in strips], models)
-            for case in loads.snow.cases
-            if case.situation == situation
-        )
+        found = []
+        for case in loads.snow.cases:
+            if case.situation == situation:
+                lines = [snow_line(case, s) for s in strips]
+                found.append(_weight(case.name, lines, models))
+                if loads.snow.foot_line_kn_m and situation == "persistent":
+                    found.append(_weight(f"{case.name}; {HANGING}", lines, models, loads.snow.foot_line_kn_m))
+        return tuple(found)
 
     def wind(situation: str) -> tuple[Passed, ...]:
         return tuple(
@@ -158,10 +164,17 @@ def _ends(line: LineLoad, model: RafterModel) -> tuple[float, float]:
     return whole - foot, foot
 
 
-def _weight(name: str, lines: Iterable[LineLoad], models: Sequence[RafterModel]) -> Passed:
-    """A load that hangs straight down: nothing level."""
-    ends = [_ends(line, m) for line, m in zip(lines, models, strict=True)]
+def _weight(
+    name: str, lines: Iterable[LineLoad], models: Sequence[RafterModel], tip_kn_m: float = 0.0
+) -> Passed:
+    """A load that hangs straight down, with what hangs over the foot along the edge: nothing level."""
     cos = models[0].strip.cos_pitch
+    ends = []
+    for line, model in zip(lines, models, strict=True):
+        head, foot = _ends(line, model)
+        hanging = tip_kn_m * model.strip.width_mm * cos
+        more = hanging * (model.strip.length_mm - model.start_mm) / model.span_mm
+        ends.append((head + hanging - more, foot + more))
     return Passed(
         name=name,
         foot_n=tuple(foot / cos for _, foot in ends),
