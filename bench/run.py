@@ -60,11 +60,12 @@ def growth(job: Job) -> dict[str, object]:
     catalogue = read_catalogue()
     points = []
     for bays in (5, 10, 25, 50, 100, 200):
-        width = 70.0 + 680.0 * bays
+        width = 70.0 + 480.0 * bays
+        spans = math.ceil((width - 96.0) / 2000.0)
         more: dict[str, object] = {
             "roof.width_mm": width,
             "frame.bay_count": bays,
-            "frame.posts_at_mm": [],
+            "frame.posts_at_mm": [48.0 + (width - 96.0) * i / spans for i in range(spans + 1)],
             "gutter.outlets_at_mm": [],
         }
         wide = with_keys(job, more)
