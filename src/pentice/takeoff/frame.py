@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from pentice.frame.stage import frame_of
 from pentice.takeoff.needs import NONE, Need, Spare
 from pentice.takeoff.roof import Roof
 
@@ -48,6 +49,8 @@ def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spa
 PLATE_FIXING_SPACING_MM = 400.0
 """Wall plate fixings: common practice, no source."""
 MASONRY = ("brick", "block", "stone")
+CONCRETE_KG_M3, BAG_KG = 2400.0, 20.0
+"""Weight of concrete in place, and of a bag: common practice, no source."""
 PAD = "12 bags of 20 kg for each pad of about 450 x 450 x 500."
 
 
@@ -65,7 +68,9 @@ def plate_fixings(width_mm: float) -> int:
 def _wall_plate(roof: Roof) -> Iterator[Need]:
     if not roof.pieces_like("WP"):
         return
-    count = plate_fixings(roof.shape.width_mm)
+    plate = frame_of(roof.job, roof.shape, roof.parts, roof.setting_out).plate
+    placed = len(plate.fixings_mm) if plate is not None else 0
+    count = placed or plate_fixings(roof.shape.width_mm)
     wall = roof.job.house.wall if roof.job.house is not None else None
     masonry = wall in MASONRY or wall is None
     yield Need(
@@ -82,7 +87,18 @@ def _wall_plate(roof: Roof) -> Iterator[Need]:
     kind = f"for a wall of {wall}" if wall else "the wall is not known: a pull test first"
     anchor = roof.sundry("plate fixing") if masonry else None
     spare = Spare(share=0.1)
-    yield _seed("plate fixings", count, "each", f"Every 400, two near each end; {kind}.", anchor, spare)
+    if placed:
+        yield Need(
+            part="plate fixings",
+            group="Fixings",
+            quantity=float(count),
+            unit="each",
+            why=f"Where the job places them, {kind}; the force on each stands in the calculations.",
+            item=anchor,
+            spare=spare,
+        )
+    else:
+        yield _seed("plate fixings", count, "each", f"Every 400, two near each end; {kind}.", anchor, spare)
     if masonry:
         resin = roof.sundry("plate fixing resin")
         yield _seed("plate fixing resin", count / 12.0, "tube", "One tube for 12 holes.", resin)
@@ -105,13 +121,30 @@ def _posts(roof: Roof) -> Iterator[Need]:
         return
     yield _seed("bases", posts, "each", "One for each post.", roof.sundry("post base"))
     yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
-    yield _seed("pad concrete", 12 * posts, "bag", PAD, roof.sundry("pad concrete"))
+    yield _concrete(roof, posts)
     yield _seed(
         "bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), Spare(more=1)
     )
     braces = max(2, 2 * (posts - 1))
     yield _seed(
         "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
+    )
+
+
+def _concrete(roof: Roof, posts: int) -> Need:
+    """Bags for the pads as the job has them, else a seed."""
+    item, pad = roof.sundry("pad concrete"), roof.job.frame.pad_mm
+    if pad is None:
+        return _seed("pad concrete", 12 * posts, "bag", PAD, item)
+    each = math.ceil(pad[0] * pad[1] * pad[2] * 1e-9 * CONCRETE_KG_M3 / BAG_KG - 1e-9)
+    size = " x ".join(f"{side:g}" for side in pad)
+    return Need(
+        part="pad concrete",
+        group="Fixings",
+        quantity=float(each * posts),
+        unit="bag",
+        why=f"{each} bags of {BAG_KG:g} kg for each pad of {size}.",
+        item=item,
     )
 
 

@@ -72,11 +72,25 @@ def test_every_piece_of_the_roof_is_ordered_once() -> None:
 
 def test_numbers_without_a_check_are_marked_typical() -> None:
     """Bases, straps, plate fixings and their like are seeds: marked, and said so. Exact: words."""
-    order = shipped_design().order
+    job = with_keys(shipped_design().job, {"frame.wall_fixing_spacing_mm": None, "frame.pad_mm": None})
+    order = solve(job, shipped_design().catalogue).order
     for part in ("plate fixings", "hangers", "straps", "bases", "bolts", "bracing", "pad concrete"):
         line = line_for(order, part)
         assert line.mark == "typical"
         assert "by structural check" in line.why
+
+
+def test_fixings_and_pads_of_the_job_are_ordered_as_it_has_them() -> None:
+    """4310 - 150 in gaps of 600 at most: 8 fixings. 0.5 x 0.5 x 0.6 at 2400 over 20: 18 bags for each of 3 pads."""
+    order = shipped_design().order
+    assert (line_for(order, "plate fixings").quantity, line_for(order, "plate fixings").mark) == (
+        Decimal(8),
+        "",
+    )
+    assert (line_for(order, "pad concrete").quantity, line_for(order, "pad concrete").mark) == (
+        Decimal(54),
+        "",
+    )
 
 
 def test_counts_follow_bays_bars_and_posts() -> None:
@@ -186,7 +200,7 @@ def test_a_plate_on_a_timber_frame_has_no_resin_and_no_product_for_its_fixings()
     order = order_of(design, job=job_with(design.job, house={"wall": "timber frame"}))
     fixings = line_for(order, "plate fixings")
     assert fixings.why.startswith(f"{NO_PRODUCT}plate fixings")
-    assert (fixings.price, fixings.mark) == (Decimal(0), "typical")
+    assert (fixings.price, fixings.mark) == (Decimal(0), "")
     assert line_for(order, "plate fixing resin").quantity == 0
     assert line_for(order, "damp-proof strip or stand-offs").unit == "m"
 
