@@ -9,6 +9,16 @@ from pentice.checks.eaves import BeamPart, EavesForces, sags_of
 from pentice.checks.ground import Ground, Rule, Shown, compared
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION, service_class
+from pentice.checks.timber_shown import (
+    Sideways,
+    Strength,
+    bending_steps,
+    crushing_step,
+    limit_step,
+    shear_steps,
+    sideways_steps,
+    strength_in,
+)
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
@@ -17,13 +27,10 @@ from pentice.standards.en1995 import (
     bending_slenderness,
     bending_stress_n_mm2,
     critical_stress_n_mm2,
-    design_strength_n_mm2,
-    gamma_m,
     gravity_buckling_length_mm,
     k_c_90,
     k_crit,
     k_def,
-    k_mod,
     shear_stress_n_mm2,
     size_factor,
 )
@@ -83,8 +90,6 @@ class _Worst:
     case: Combined
     amount: float
     """Moment [N mm] or shear [N], in size."""
-    k_mod: float
-    gamma: float
 
 
 def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
@@ -112,46 +117,19 @@ def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     yield from _sags(ground, forces)
 
 
-def factors_of(case: Combined, service: int) -> tuple[float, float]:
-    """k_mod and gamma_M of a combination in a service class.
-
-    Parameters
-    ----------
-    case
-        The combination.
-    service
-        Service class, 1 to 3 [-].
-
-    Returns
-    -------
-    tuple of float
-        [-].
-
-    Source
-    ------
-    EN 1995-1-1:2004+A1, Tables 2.3 and 3.1.
-    """
-    c = case.combination
-    accidental = c.kind == "accidental" or c.wind_accidental
-    return k_mod(service, c.duration), gamma_m("solid", accidental=accidental)  # type: ignore[arg-type]
-
-
 def _worst(ground: Ground, forces: EavesForces, what: str) -> _Worst:
     """The place and the combination in which an amount over its duration's strength is greatest."""
     best: tuple[float, _Worst] | None = None
     for i, case in enumerate(forces.cases):
         if case.combination.kind == "characteristic":
             continue
-        factor, gamma = factors_of(case, service_class(ground))
+        one = strength_in(1.0, case.combination, service_class(ground)).value
         for part in forces.parts:
             row = abs(getattr(part, what)[i])
             k = int(row.argmax())
-            used = float(row[k]) * gamma / factor
+            used = float(row[k]) / one
             if best is None or used > best[0]:
-                best = (
-                    used,
-                    _Worst(part=part, stretch=k, case=case, amount=float(row[k]), k_mod=factor, gamma=gamma),
-                )
+                best = (used, _Worst(part=part, stretch=k, case=case, amount=float(row[k])))
     assert best is not None  # every annex has a strength combination
     return best[1]
 
@@ -166,7 +144,16 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, k_h = k_crit(slender), size_factor(h)
     stress = bending_stress_n_mm2(worst.amount, b, h)
-    strength = design_strength_n_mm2(timber.f_m_k_n_mm2 * k_h, worst.k_mod, worst.gamma)
+    strength = strength_in(timber.f_m_k_n_mm2 * k_h, worst.case.combination, service_class(ground))
+    sideways = Sideways(
+        free_mm=longest,
+        upward=False,
+        length_mm=l_ef,
+        slenderness=slender,
+        k_crit=factor,
+        held="held at the posts",
+        why="rafters not counted as holding it",
+    )
     working = (
         *_load_steps(forces, worst),
         Step(
@@ -177,45 +164,14 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
             unit="kNm",
             clause="statics",
         ),
-        Step(
-            says="Bending stress",
-            formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {worst.amount / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Design strength",
-            formula="f_m,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{worst.k_mod:g} x {k_h:.4f} x {timber.f_m_k_n_mm2:g} / {worst.gamma:g}",
-            result=strength,
-            unit="N/mm2",
-            clause="2.4.1, 3.2",
-        ),
-        Step(
-            says="Slenderness",
-            formula="lambda = sqrt(f_m,k / (0.78 b^2 E05 / (h l_ef)))",
-            numbers=f"sqrt({timber.f_m_k_n_mm2:g} / (0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g} / "
-            f"({h:g} x {l_ef:.1f}))); l_ef = 0.9 x {longest:.0f} + 2 x {h:g}, held at the posts",
-            result=slender,
-            unit="",
-            clause="6.3.3; rafters not counted as holding it",
-        ),
-        Step(
-            says="Strength that is left",
-            formula="k_crit f_m,d",
-            numbers=f"{factor:.4f} x {strength:.4f}; k_crit by eq. 6.34",
-            result=factor * strength,
-            unit="N/mm2",
-            clause="6.3.3",
-        ),
+        *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
+        *sideways_steps(sideways, (b, h), timber, strength.value),
     )
     return compared(
         BENDING,
         Place(),
         demand=stress,
-        capacity=factor * strength,
+        capacity=factor * strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
         shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
     )
@@ -225,7 +181,7 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
     b, h = forces.beam.size_mm
     worst = _worst(ground, forces, "shears_n")
     stress = shear_stress_n_mm2(worst.amount, b, h)
-    strength = design_strength_n_mm2(forces.timber.f_v_k_n_mm2, worst.k_mod, worst.gamma)
+    strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
     working = (
         *_load_steps(forces, worst),
         Step(
@@ -236,28 +192,13 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
             unit="kN",
             clause="statics",
         ),
-        Step(
-            says="Shear stress",
-            formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {worst.amount:.1f} / (0.67 x {b:g} x {h:g})",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.7",
-        ),
-        Step(
-            says="Design strength",
-            formula="f_v,d = k_mod f_v,k / gamma_M",
-            numbers=f"{worst.k_mod:g} x {forces.timber.f_v_k_n_mm2:g} / {worst.gamma:g}",
-            result=strength,
-            unit="N/mm2",
-            clause="2.4.1",
-        ),
+        *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
     )
     return compared(
         SHEAR,
         Place(),
         demand=stress,
-        capacity=strength,
+        capacity=strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
         shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
     )
@@ -267,17 +208,19 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
     """Crushing across the grain where the beam lies on the top of a post: the beam's width, or the post's if less."""
 
     def used(k: int, i: int) -> float:
-        factor, gamma = factors_of(forces.cases[i], service_class(ground))
         width, length, k_c = contacts[k]
-        return float(forces.reactions_n[i, k]) * gamma / (factor * width * length * k_c)
+        return float(forces.reactions_n[i, k]) / (crushing(i).value * width * length * k_c)
+
+    def crushing(i: int) -> Strength:
+        combination = forces.cases[i].combination
+        return strength_in(forces.timber.f_c_90_k_n_mm2, combination, service_class(ground))
 
     contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     k, i = max(((k, i) for k in range(len(contacts)) for i in acting), key=lambda at: used(*at))
     post, case, force = forces.beam.posts[k], forces.cases[i], float(forces.reactions_n[i, k])
-    (width, length, k_c), (factor, gamma) = contacts[k], factors_of(case, service_class(ground))
+    (width, length, k_c), strength = contacts[k], crushing(i)
     stress = bearing_stress_n_mm2(force, width, length)
-    strength = k_c * design_strength_n_mm2(forces.timber.f_c_90_k_n_mm2, factor, gamma)
     working = (
         Step(
             says="Pressure on the post",
@@ -287,14 +230,7 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
             unit="N/mm2",
             clause="6.1.5",
         ),
-        Step(
-            says="Strength across the grain",
-            formula="k_c,90 k_mod f_c,90,k / gamma_M",
-            numbers=f"{k_c:g} x {factor:g} x {forces.timber.f_c_90_k_n_mm2:g} / {gamma:g}",
-            result=strength,
-            unit="N/mm2",
-            clause="6.1.5, 2.4.1",
-        ),
+        crushing_step(k_c, forces.timber.f_c_90_k_n_mm2, strength),
     )
     shown = Shown(
         says="The beam lies on top of its posts.",
@@ -303,7 +239,9 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
         cure="A wider post or a wider beam.",
     )
     place = Place(post=post.number)
-    return compared(BEARING, place, demand=max(stress, 0.0), capacity=strength, case=case.words, shown=shown)
+    return compared(
+        BEARING, place, demand=max(stress, 0.0), capacity=k_c * strength.value, case=case.words, shown=shown
+    )
 
 
 def _contact(forces: EavesForces, k: int) -> tuple[float, float, float]:
@@ -361,22 +299,11 @@ def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         (SAG, now, abs(now.now_mm), now.instant_limit_mm, ()),
         (FINAL, end, end.final_mm, end.final_limit_mm, (last,)),
     ):
-        steps = (_sag_step(forces, sag), *more, _limit_step(sag, limit))
+        span, tip = sag.part.span_of(sag.stretch)
+        steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
         shown = Shown(rests_on=inputs(ground), working=steps, cure=_CURE)
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
         yield compared(rule, Place(), demand=demand, capacity=limit, case=words, shown=shown)
-
-
-def _limit_step(sag: _Sag, limit: float) -> Step:
-    span, tip = sag.part.span_of(sag.stretch)
-    return Step(
-        says="Limit",
-        formula="span / divisor chosen in its range; past a post twice that",
-        numbers=f"{'2 x ' if tip else ''}{span:.1f} / {span * (2.0 if tip else 1.0) / limit:.0f}",
-        result=limit,
-        unit="mm",
-        clause="EN 1995-1-1, 7.2",
-    )
 
 
 def _creep(ground: Ground) -> tuple[float, float]:

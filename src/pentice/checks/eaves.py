@@ -11,7 +11,7 @@ from pentice.checks.passed_on import Combined, PassedOn, combined
 from pentice.frame.values import EavesBeam, Post
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.beam import rectangle_stiffness
-from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
 from pentice.standards.en338 import StrengthClass, strength_class
 
 if TYPE_CHECKING:
@@ -165,15 +165,15 @@ def _part(
     posts = beam.posts_under(part_mm)
     start, end = part_mm
     at = [min(max(loads.places_mm[k], start), end) for k in carried]
-    nodes = _merged((start, end, *(p.x_mm for p in posts), *at))
+    nodes = merged_places((start, end, *(p.x_mm for p in posts), *at))
     b, h = beam.size_mm
     ei, _ = rectangle_stiffness(b, h, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2)
-    held = tuple(_nearest(nodes, p.x_mm) for p in posts)
+    held = tuple(nearest_node(nodes, p.x_mm) for p in posts)
     model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei)
     weight = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     points = np.zeros((len(loads.all), len(nodes)))
     for k, x in zip(carried, at, strict=True):
-        points[:, _nearest(nodes, x)] += [load.foot_n[k] for load in loads.all]
+        points[:, nearest_node(nodes, x)] += [load.foot_n[k] for load in loads.all]
     lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
     lines[0] = weight
     unit = continuous_beam(model, lines, points)
@@ -224,16 +224,3 @@ def sags_of(part: BeamPart, cases: Sequence[Combined]) -> Array:
     lines = np.repeat(weight, 2 * (len(part.model.nodes_mm) - 1)).reshape(len(cases), -1, 2)
     sags: Array = continuous_beam(part.model, lines, factors @ part.points_n).stretch_sags_mm
     return sags
-
-
-def _merged(places: tuple[float, ...]) -> tuple[float, ...]:
-    """Places in order, those less than a hair apart as one."""
-    found: list[float] = []
-    for x in sorted(places):
-        if not found or x - found[-1] > _HAIR_MM:
-            found.append(x)
-    return tuple(found)
-
-
-def _nearest(nodes: tuple[float, ...], x: float) -> int:
-    return min(range(len(nodes)), key=lambda i: abs(nodes[i] - x))

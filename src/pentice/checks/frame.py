@@ -41,8 +41,8 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     if why:
         yield from _refused((*_EAVES_RULES, PLATE, FIXINGS, *JOINT_RULES), why)
         return
-    yield from joint_checks(ground)
     loads = passed_on(ground)
+    yield from joint_checks(ground, loads)
     if frame.beam is None:
         yield from _refused(_EAVES_RULES, "The beam is not named: give frame.beam_mm.")
     else:

@@ -9,12 +9,12 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined
 from pentice.checks.values import Check, Place, RestsOn
+from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
-from pentice.standards.en338 import strength_class
+from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.pads import CONCRETE_KN_M3, bearing_under_pad, pad_weight_kn
 from pentice.working import Step
 
-CONCRETE_KN_M3 = 24.0
-"""EN 1991-1-1, Table A.1, plain concrete (from memory)."""
 _EQU = "EN 1990, Table A1.2(A)"
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
@@ -79,8 +79,7 @@ def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     for k, post in enumerate(forces.beam.posts):
         lift, place = _lift(forces, k), Place(post=post.number)
         favourable = lift.case.factors[0]
-        b, d = post.size_mm
-        own = favourable * b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * (post.length_mm or 0.0) / 1000.0
+        own = favourable * _post_kn(timber, post)
         yield held(ground, TIE, place, lift, "frame.post_tie_kn")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
@@ -92,7 +91,7 @@ def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
             yield open_check(PAD, place, "refused", Shown(says=why), demand=need, case=lift.case.words)
             yield open_check(PRESSURE, place, "refused", Shown(says="Give frame.pad_mm."))
             continue
-        pad = CONCRETE_KN_M3 * frame.pad_mm[0] * frame.pad_mm[1] * frame.pad_mm[2] * 1e-9
+        pad = pad_weight_kn(*frame.pad_mm)
         yield _pad_uplift(ground, place, lift, own, favourable * pad)
         yield _pad_pressure(ground, forces, k, pad)
 
@@ -240,9 +239,12 @@ def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float) ->
     i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
     case, g = forces.cases[i], forces.cases[i].factors[0]
     timber = strength_class(ground.parts.timber_for("post").strength_class)
-    own = post.size_mm[0] * post.size_mm[1] * 1e-9 * timber.rho_mean_kg_m3 * GRAVITY * (post.length_mm or 0.0)
+    own = _post_kn(timber, post)
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
-    pressure = (force + g * (own + pad_kn)) / (size[0] * size[1] * 1e-6)
+    pressed = bearing_under_pad(
+        vertical_kn=force + g * (own + pad_kn), moment_knm=0.0, length_mm=size[0], width_mm=size[1]
+    )
+    pressure = pressed.edge_kn_m2
     limit, place = ground.job.site.ground_bearing_kn_m2, Place(post=post.number)
     step = Step(
         says="Pressure under the pad",
@@ -269,6 +271,12 @@ def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float) ->
         cure="A wider pad.",
     )
     return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
+
+
+def _post_kn(timber: StrengthClass, post: Post) -> float:
+    """Weight of a post; nothing where its length is not known [kN]."""
+    line = post.size_mm[0] * post.size_mm[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
+    return line * (post.length_mm or 0.0) / 1000.0
 
 
 def _weather(ground: Ground) -> tuple[RestsOn, ...]:

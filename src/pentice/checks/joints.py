@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.held_down import held, lift_of
-from pentice.checks.passed_on import Combined, PassedOn, combined, passed_on
+from pentice.checks.passed_on import Combined, PassedOn, combined, with_own_area
 from pentice.checks.values import Check, Place
 from pentice.working import Step
 
@@ -24,13 +24,15 @@ TIE = Rule(id="rafter-tie", name="Rafter held down to the beam", member="frame",
 RULES = (SEAT, UP, TIE)
 
 
-def joint_checks(ground: Ground) -> Iterator[Check]:
+def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
     """Seat, hanger and tie of the rafter that asks most of them.
 
     Parameters
     ----------
     ground
         The inputs of every check.
+    all_loads
+        What the rafters pass on.
 
     Yields
     ------
@@ -43,7 +45,7 @@ def joint_checks(ground: Ground) -> Iterator[Check]:
     """
     import numpy as np
 
-    loads = passed_on(ground, own_area=True)
+    loads = with_own_area(ground, all_loads)
     cases = tuple(combined(ground, loads, ("strength", "accidental", "uplift")))
     factors = np.array([case.factors for case in cases])
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0

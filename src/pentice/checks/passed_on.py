@@ -86,15 +86,13 @@ def why_unknown(ground: Ground) -> str:
     return snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm)) or ground.loads.wind.refused
 
 
-def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
+def passed_on(ground: Ground) -> PassedOn:
     """Every characteristic load as it arrives at the beam and at the wall.
 
     Parameters
     ----------
     ground
         The inputs of every check.
-    own_area
-        True for the ends of each rafter: wind by the rafter's own loaded area instead of all that the beam carries.
 
     Returns
     -------
@@ -108,8 +106,8 @@ def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
     """
     models = [rafter_model(ground, r) for r in ground.setting_out.plane.rafters]
     area = sum(m.strip.area_m2 for m in models)
-    strips = [m.strip if own_area else strip_of(ground, m.rafter, area_m2=area) for m in models]
-    loads, peak = ground.loads, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    strips = [strip_of(ground, m.rafter, area_m2=area) for m in models]
+    loads = ground.loads
 
     def snow(situation: str) -> tuple[Passed, ...]:
         found = []
@@ -121,13 +119,6 @@ def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
                     found.append(_weight(f"{case.name}; {HANGING}", lines, models, loads.snow.foot_line_kn_m))
         return tuple(found)
 
-    def wind(situation: str) -> tuple[Passed, ...]:
-        return tuple(
-            _wind(case.name, [wind_line(case, peak, s) for s in strips], models)
-            for case in loads.wind.cases
-            if case.situation == situation
-        )
-
     area_load = loads.imposed.area_kn_m2
     return PassedOn(
         places_mm=tuple(m.rafter.centre_foot_mm for m in models),
@@ -137,8 +128,8 @@ def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
         ),
         snow=snow("persistent"),
         snow_accidental=snow("accidental"),
-        wind=(*wind("persistent"), *(() if own_area else _whole_roof(ground, strips, models))),
-        wind_accidental=wind("accidental"),
+        wind=(*_wind_cases(ground, "persistent", strips, models), *_whole_roof(ground, strips, models)),
+        wind_accidental=_wind_cases(ground, "accidental", strips, models),
         imposed=None
         if area_load is None
         else _weight(
@@ -146,6 +137,45 @@ def passed_on(ground: Ground, *, own_area: bool = False) -> PassedOn:
             [even_line(s.length_mm, area_load * s.cos_pitch**2 * s.width_mm * 1e-3) for s in strips],
             models,
         ),
+    )
+
+
+def with_own_area(ground: Ground, loads: PassedOn) -> PassedOn:
+    """The same loads for the ends of each rafter: wind by the rafter's own loaded area, none on the roof as a whole.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    loads
+        With the wind on all that the beam carries.
+
+    Returns
+    -------
+    PassedOn
+        [N], rafter by rafter.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.1(1).
+    """
+    models = [rafter_model(ground, r) for r in ground.setting_out.plane.rafters]
+    strips = [m.strip for m in models]
+    return replace(
+        loads,
+        wind=_wind_cases(ground, "persistent", strips, models),
+        wind_accidental=_wind_cases(ground, "accidental", strips, models),
+    )
+
+
+def _wind_cases(
+    ground: Ground, situation: str, strips: Sequence[Strip], models: Sequence[RafterModel]
+) -> tuple[Passed, ...]:
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    return tuple(
+        _wind(case.name, [wind_line(case, peak, s) for s in strips], models)
+        for case in ground.loads.wind.cases
+        if case.situation == situation
     )
 
 

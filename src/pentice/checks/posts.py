@@ -5,29 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pentice.checks.beam import factors_of
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
-from pentice.standards.en1995 import (
-    bending_stress_n_mm2,
-    column_slenderness,
-    design_strength_n_mm2,
-    k_c,
-    size_factor,
+from pentice.standards.en1995_members import (
+    K_M,
+    MemberShare,
+    TimberForces,
+    TimberSection,
+    TimberStrengths,
+    bowing_post,
+    pushed_member,
 )
 from pentice.working import Step
 
 POST_SERVICE_CLASS = 3
 """A post stands in the weather: judgement, no source."""
-K_M = 0.7
-"""EN 1995-1-1, 6.1.6(2), rectangles of solid timber."""
 BOWING = Rule(
     id="post-bowing",
     name="Post, bowing under load",
@@ -41,16 +42,12 @@ _CURE = "A wider post, or one more post."
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Bowing:
-    """One post in one combination: stresses and the two sums of 6.3.2."""
+    """One post in one combination."""
 
     case: Combined
     force_n: float
     moment_n_mm: float
-    compression_n_mm2: float
-    bending_n_mm2: float
-    strength_c_n_mm2: float
-    strength_m_n_mm2: float
-    used: float
+    share: MemberShare
 
 
 def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
@@ -85,44 +82,41 @@ def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
 def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float) -> Check:
     post = forces.beam.posts[k]
     b, d = post.size_mm
-    slender = tuple(
-        column_slenderness(length, side, timber.f_c_0_k_n_mm2, timber.e_0_05_n_mm2) for side in (b, d)
-    )
-    along, out = (k_c(s) for s in slender)
+    section = TimberSection(width_mm=b, depth_mm=d)
     wind = front_line_n_mm(ground, forces, k)
     weight = b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length
 
-    def used(i: int) -> _Bowing:
-        case = forces.cases[i]
-        factor, gamma = factors_of(case, POST_SERVICE_CLASS)
-        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
-        moment = case.combination.wind * wind * length**2 / 8.0
-        sigma_c, sigma_m = force / (b * d), bending_stress_n_mm2(moment, b, d)
-        f_c = design_strength_n_mm2(timber.f_c_0_k_n_mm2, factor, gamma)
-        f_m = design_strength_n_mm2(timber.f_m_k_n_mm2 * size_factor(d), factor, gamma)
-        sums = (
-            sigma_c / (out * f_c) + sigma_m / f_m,
-            sigma_c / (along * f_c) + K_M * sigma_m / f_m,
-        )
-        return _Bowing(
-            case=case,
-            force_n=force,
-            moment_n_mm=moment,
-            compression_n_mm2=sigma_c,
-            bending_n_mm2=sigma_m,
-            strength_c_n_mm2=f_c,
-            strength_m_n_mm2=f_m,
-            used=max(sums),
+    def strengths(case: Combined) -> TimberStrengths:
+        of = strength_in(1.0, case.combination, POST_SERVICE_CLASS)
+        return TimberStrengths(
+            f_m_k_n_mm2=timber.f_m_k_n_mm2,
+            f_t_0_k_n_mm2=timber.f_t_0_k_n_mm2,
+            f_c_0_k_n_mm2=timber.f_c_0_k_n_mm2,
+            e_0_05_n_mm2=timber.e_0_05_n_mm2,
+            k_mod=of.k_mod,
+            gamma_m=of.gamma,
         )
 
+    try:
+        bowing = bowing_post(section, strengths(forces.cases[0]), length_y_mm=length, length_z_mm=length)
+    except OutsideScope as refusal:
+        return open_check(BOWING, Place(post=post.number), "refused", Shown(says=str(refusal)))
+
+    def used(i: int) -> _Bowing:
+        case = forces.cases[i]
+        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
+        moment = case.combination.wind * wind * length**2 / 8.0
+        acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
+        share = pushed_member(section, acting, strengths(case), bowing)
+        return _Bowing(case=case, force_n=force, moment_n_mm=moment, share=share)
+
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    worst = max((used(i) for i in acting), key=lambda w: w.used)
-    first = worst.compression_n_mm2 / (out * worst.strength_c_n_mm2) + (
-        worst.bending_n_mm2 / worst.strength_m_n_mm2
-    )
-    bends_out = first >= worst.used
+    worst = max((used(i) for i in acting), key=lambda w: w.share.utilisation)
+    # The equation that governs; where two are alike the one with bowing in it says more.
+    equation = max(reversed(worst.share.shares), key=lambda found: found[1])[0]
+    along = equation in ("6.24", "6.20")
+    factor, slender = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
     own = worst.case.factors[0] * weight / 1000.0
-    factor, share = (out, 1.0) if bends_out else (along, K_M)
     working = (
         Step(
             says="On the post",
@@ -143,22 +137,20 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
         Step(
             says="Bowing factor",
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-            numbers=f"{_bowing_numbers(slender[1] if bends_out else slender[0])}; "
-            f"lambda = {length:.0f} sqrt(12) / (b pi) "
-            f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {d if bends_out else b:g}; "
-            f"along the wall {along:.3f}, out from it {out:.3f}",
+            numbers=f"{_bowing_numbers(slender)}; lambda = {length:.0f} sqrt(12) / (b pi) "
+            f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
+            f"along the wall {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
             result=factor,
             unit="",
             clause="6.3.2, eq. 6.21, 6.25",
         ),
         Step(
             says="Both together",
-            formula="sigma_c / (k_c f_c,d) + k_m sigma_m / f_m,d",
-            numbers=f"{worst.compression_n_mm2:.4f} / ({factor:.4f} x {worst.strength_c_n_mm2:.2f}) + {share:g} x "
-            f"{worst.bending_n_mm2:.4f} / {worst.strength_m_n_mm2:.2f}",
-            result=worst.used,
+            formula="sigma_c / (k_c f_c,d) + k_m sigma_m / f_m,d; squared without k_c where nothing bows",
+            numbers=_sum_numbers(worst.share, equation, factor),
+            result=worst.share.utilisation,
             unit="of 1",
-            clause="eq. 6.23, 6.24; service class 3",
+            clause=f"eq. {equation}; service class 3",
         ),
     )
     shown = Shown(
@@ -172,11 +164,23 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
     return compared(
         BOWING,
         Place(post=post.number),
-        demand=worst.used,
+        demand=worst.share.utilisation,
         capacity=1.0,
         case=worst.case.words,
         shown=shown,
     )
+
+
+def _sum_numbers(share: MemberShare, equation: str, k_c: float) -> str:
+    """The governing sum in numbers."""
+    push, strength = f"{-share.axial_n_mm2:.4f}", f"{share.axial_strength_n_mm2:.2f}"
+    bent = f"{share.bending_y_n_mm2:.4f} / {share.strength_y_n_mm2:.2f}"
+    bent = f"{K_M:g} x {bent}" if equation in ("6.20", "6.24") else bent
+    if equation == "6.2":
+        return f"{push} / {strength}"
+    if equation in ("6.19", "6.20"):
+        return f"({push} / {strength})^2 + {bent}"
+    return f"{push} / ({k_c:.4f} x {strength}) + {bent}"
 
 
 def _bowing_numbers(slender: float) -> str:

@@ -26,6 +26,15 @@ from pentice.checks.rafter_shown import (
     service_class,
     shear_step,
 )
+from pentice.checks.timber_shown import (
+    Sideways,
+    Strength,
+    bending_steps,
+    crushing_step,
+    shear_steps,
+    sideways_steps,
+    strength_in,
+)
 from pentice.checks.values import Check, Place
 from pentice.mechanics.beam import BeamAnswer, overhang_beam
 from pentice.mechanics.lines import even_line
@@ -101,7 +110,7 @@ class RafterResult:
 
 
 def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
-    """Every rafter's checks, from the left. Rafters that carry alike strips share one calculation.
+    """Every rafter's checks, from the left.
 
     Parameters
     ----------
@@ -146,21 +155,8 @@ def _result(ground: Ground, model: RafterModel) -> RafterResult:
 # Strength
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Strength:
-    """Design strength for one duration and the factors in it."""
-
-    k_mod: float
-    gamma: float
-    value: float
-
-
-def _strength_of(ground: Ground, value: float, case: RafterCase) -> _Strength:
-    c = case.combination
-    accidental = c.kind == "accidental" or c.wind_accidental
-    factor = k_mod(service_class(ground), c.duration)
-    gamma = gamma_m("solid", accidental=accidental)
-    return _Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value, factor, gamma))
+def _strength_of(ground: Ground, value: float, case: RafterCase) -> Strength:
+    return strength_in(value, case.combination, service_class(ground))
 
 
 def _moment(answer: BeamAnswer) -> float:
@@ -177,12 +173,22 @@ def _bending(
     effective_length: Callable[[float, float], float],
 ) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
-    l_ef = effective_length(max(model.longest_free_mm, h), h)
+    free = max(model.longest_free_mm, h)
+    l_ef = effective_length(free, h)
     critical = critical_stress_n_mm2(b, h, l_ef, model.timber.e_0_05_n_mm2)
     slender = bending_slenderness(model.timber.f_m_k_n_mm2, critical)
     factor, k_h = k_crit(slender), size_factor(h)
+    sideways = Sideways(
+        free_mm=free,
+        upward=rule is _UPLIFT,
+        length_mm=l_ef,
+        slenderness=slender,
+        k_crit=factor,
+        held=f"held every {free:.0f}",
+        why="sheets slide and hold nothing",
+    )
 
-    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+    def used(case: RafterCase) -> tuple[float, float, Strength]:
         stress = bending_stress_n_mm2(_moment(case.answer), b, h)
         strength = _strength_of(ground, model.timber.f_m_k_n_mm2 * k_h, case)
         return stress / (factor * strength.value), stress, strength
@@ -194,32 +200,8 @@ def _bending(
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point)[:2],
         moment_step(model, case.line, case.answer, case.point),
-        Step(
-            says="Bending stress",
-            formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {moment / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Design strength",
-            formula="f_m,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{strength.k_mod:g} x {k_h:.4f} x {model.timber.f_m_k_n_mm2:g} / {strength.gamma:g}"
-            + (f"; k_h = (150 / {h:g})^0.2" if k_h > 1.0 else ""),
-            result=strength.value,
-            unit="N/mm2",
-            clause="2.4.1, 3.2",
-        ),
-        *_buckling_steps(model, rule is _UPLIFT, l_ef, slender, factor),
-        Step(
-            says="Strength that is left",
-            formula="k_crit f_m,d",
-            numbers=f"{factor:.4f} x {strength.value:.4f}",
-            result=factor * strength.value,
-            unit="N/mm2",
-            clause="6.3.3",
-        ),
+        *bending_steps(moment, (b, h), stress, k_h, model.timber.f_m_k_n_mm2, strength),
+        *sideways_steps(sideways, (b, h), model.timber, strength.value),
     )
     shown = Shown(
         rests_on=inputs_of(ground),
@@ -232,47 +214,10 @@ def _bending(
     )
 
 
-def _buckling_steps(
-    model: RafterModel, uplift: bool, l_ef: float, slender: float, factor: float
-) -> tuple[Step, ...]:
-    """Buckling sideways, between places that hold the rafter: the sheets slide and hold nothing."""
-    b, h, timber = model.rafter.width_mm, model.rafter.depth_mm, model.timber
-    if slender <= 0.75:
-        formula, numbers = "k_crit = 1 up to 0.75", "1"
-    elif slender <= 1.4:
-        formula, numbers = "k_crit = 1.56 - 0.75 lambda", f"1.56 - 0.75 x {slender:.4f}"
-    else:
-        formula, numbers = "k_crit = 1 / lambda^2", f"1 / {slender:.4f}^2"
-    free = max(model.longest_free_mm, h)
-    return (
-        Step(
-            says="Effective length",
-            formula="l_ef = 0.9 l - 0.5 h" if uplift else "l_ef = 0.9 l + 2 h",
-            numbers=f"0.9 x {free:.1f} {'- 0.5' if uplift else '+ 2'} x {h:g}; held every {free:.0f}",
-            result=l_ef,
-            unit="mm",
-            clause="Table 6.1; sheets slide and hold nothing",
-        ),
-        Step(
-            says="Slenderness",
-            formula="lambda = sqrt(f_m,k h l_ef / (0.78 b^2 E_{0.05}))",
-            numbers=(
-                f"sqrt({timber.f_m_k_n_mm2:g} x {h:g} x {l_ef:.1f} / (0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g}))"
-            ),
-            result=slender,
-            unit="",
-            clause="6.3.3",
-        ),
-        Step(
-            says="Buckling sideways", formula=formula, numbers=numbers, result=factor, unit="", clause="6.3.3"
-        ),
-    )
-
-
 def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], place: Place) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
 
-    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+    def used(case: RafterCase) -> tuple[float, float, Strength]:
         stress = shear_stress_n_mm2(case.answer.greatest_shear_n, b, h)
         strength = _strength_of(ground, model.timber.f_v_k_n_mm2, case)
         return stress / strength.value, stress, strength
@@ -283,22 +228,7 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point)[:2],
         shear_step(model, case.line, case.answer, case.point),
-        Step(
-            says="Shear stress",
-            formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {case.answer.greatest_shear_n:.1f} / (0.67 x {b:g} x {h:g})",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.7",
-        ),
-        Step(
-            says="Design strength",
-            formula="f_v,d = k_mod f_v,k / gamma_M",
-            numbers=f"{strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
-            result=strength.value,
-            unit="N/mm2",
-            clause="2.4.1",
-        ),
+        *shear_steps(case.answer.greatest_shear_n, (b, h), stress, model.timber.f_v_k_n_mm2, strength),
     )
     shown = Shown(
         rests_on=inputs_of(ground),
@@ -322,7 +252,7 @@ def _bearing(
     length = bearing_length_mm(contact, free_before_mm=free, free_after_mm=0.0, to_next_mm=free)
     factor = k_c_90("solid", to_next_mm=free, depth_mm=h, contact_mm=contact)
 
-    def used(case: RafterCase) -> tuple[float, float, _Strength]:
+    def used(case: RafterCase) -> tuple[float, float, Strength]:
         stress = bearing_stress_n_mm2(case.answer.foot_reaction_n, b, length)
         strength = _strength_of(ground, model.timber.f_c_90_k_n_mm2, case)
         return stress / strength.value, stress, strength
@@ -340,14 +270,7 @@ def _bearing(
             unit="N/mm2",
             clause="6.1.5",
         ),
-        Step(
-            says="Strength across the grain",
-            formula="k_c,90 k_mod f_c,90,k / gamma_M",
-            numbers=f"{factor:g} x {strength.k_mod:g} x {model.timber.f_c_90_k_n_mm2:g} / {strength.gamma:g}",
-            result=factor * strength.value,
-            unit="N/mm2",
-            clause="6.1.5, 2.4.1",
-        ),
+        crushing_step(factor, model.timber.f_c_90_k_n_mm2, strength),
     )
     shown = Shown(
         rests_on=inputs_of(ground),

@@ -13,6 +13,7 @@ from pentice.checks.rafter_shown import (
     sag_steps,
     service_class,
 )
+from pentice.checks.timber_shown import limit_step
 from pentice.checks.values import Check, Place
 from pentice.mechanics.beam import overhang_beam
 from pentice.mechanics.lines import summed_line
@@ -105,7 +106,7 @@ def sag_checks(
                 working=(
                     *line_steps(ground, model, now),
                     *sag_steps(model, now),
-                    _limit_step(model.span_mm, most[0]),
+                    limit_step(model.span_mm, most[0]),
                 ),
                 picture=rafter_picture(model, now.line),
                 cure=cure,
@@ -119,22 +120,11 @@ def sag_checks(
             case=end.words,
             shown=Shown(
                 rests_on=inputs,
-                working=(*steps, in_the_end_step, _limit_step(model.span_mm, most[1])),
+                working=(*steps, in_the_end_step, limit_step(model.span_mm, most[1])),
                 picture=rafter_picture(model, end.line),
                 cure=cure,
             ),
         ),
-    )
-
-
-def _limit_step(span_mm: float, limit_mm: float) -> Step:
-    return Step(
-        says="Limit",
-        formula="span / divisor chosen in its range",
-        numbers=f"{span_mm:.1f} / {span_mm / limit_mm:.0f}",
-        result=limit_mm,
-        unit="mm",
-        clause="EN 1995-1-1, 7.2",
     )
 
 

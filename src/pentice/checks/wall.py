@@ -6,17 +6,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pentice.checks.beam import factors_of
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined, PassedOn, combined
-from pentice.checks.posts import K_M
 from pentice.checks.rafter_shown import EDITION, service_class
+from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.frame.values import WallPlate
 from pentice.loads.weight import GRAVITY
-from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
+from pentice.mechanics.wall_fixings import fixing_utilisation
 from pentice.standards.en338 import StrengthClass, strength_class
-from pentice.standards.en1995 import bending_stress_n_mm2, design_strength_n_mm2, size_factor
+from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
+from pentice.standards.en1995_members import K_M
 from pentice.working import Step
 
 if TYPE_CHECKING:
@@ -112,8 +113,8 @@ def _solved(ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthC
     cases = tuple(combined(ground, loads, ("strength", "uplift", "accidental")))
     factors = np.array([c.factors for c in cases])
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
-    nodes = tuple(sorted({0.0, plate.length_mm, *plate.fixings_mm, *heads}))
-    held = tuple(nodes.index(x) for x in plate.fixings_mm)
+    nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
+    held = tuple(nearest_node(nodes, x) for x in plate.fixings_mm)
     answers = []
     for key, breadth, depth in (("head_n", thick, deep), ("pull_n", deep, thick)):
         model = ContinuousBeam(
@@ -121,7 +122,7 @@ def _solved(ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthC
         )
         points = np.zeros((len(loads.all), len(nodes)))
         for k, x in enumerate(heads):
-            points[:, nodes.index(x)] += [getattr(load, key)[k] for load in loads.all]
+            points[:, nearest_node(nodes, x)] += [getattr(load, key)[k] for load in loads.all]
         lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
         if key == "head_n":
             lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
@@ -140,15 +141,13 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     thick, deep = plate.size_mm
     import numpy as np
 
-    strengths = []
-    for case in found.cases:
-        factor, gamma = factors_of(case, service_class(ground))
-        strengths.append(
-            tuple(
-                design_strength_n_mm2(timber.f_m_k_n_mm2 * size_factor(h), factor, gamma)
-                for h in (deep, thick)
-            )
+    strengths = [
+        tuple(
+            strength_in(timber.f_m_k_n_mm2 * size_factor(h), case.combination, service_class(ground)).value
+            for h in (deep, thick)
         )
+        for case in found.cases
+    ]
     limits = np.array(strengths)
     y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
     z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]
@@ -215,8 +214,15 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
             f"Give {missing}, declared or from a pull test. {_ASK}"
         )
         return open_check(FIXINGS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, plate)))
-    i, k = max(places, key=lambda p: forces(*p)[0] / shear_d + forces(*p)[1] / pull_d)
-    shear, pull = forces(i, k)
+
+    def used(i: int, k: int) -> float:
+        shear, pull = forces(i, k)
+        return fixing_utilisation(
+            shear_n=shear, pull_n=pull, shear_resistance_n=shear_d or 0.0, pull_resistance_n=pull_d or 0.0
+        )
+
+    i, k = max(places, key=lambda p: used(*p))
+    (shear, pull), together = forces(i, k), used(i, k)
     level = max(float(found.pull_n[i, k]) / 1000.0, 0.0)
     working = (
         Step(
@@ -231,7 +237,7 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
             says="Both together",
             formula="V / V_d + T / T_d",
             numbers=f"{shear:.4f} / {shear_d:g} + {pull:.4f} / {pull_d:g}",
-            result=shear / shear_d + pull / pull_d,
+            result=together,
             unit="of 1",
             clause=f"linear, {JUDGEMENT}",
         ),
@@ -250,7 +256,7 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
     return compared(
         FIXINGS,
         Place(),
-        demand=shear / shear_d + pull / pull_d,
+        demand=together,
         capacity=1.0,
         case=case,
         shown=shown,

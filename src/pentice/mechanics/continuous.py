@@ -6,6 +6,7 @@ straight line. Downward and sagging positive, reactions upward positive.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -106,6 +107,64 @@ def continuous_beam(
         stretch_moments_n_mm=_stretch_moments(lengths, lines_n_mm, forces),
         stretch_sags_mm=_stretch_sags(lengths, lines_n_mm, forces, ends, beam.ei_n_mm2),
     )
+
+
+def merged_places(places_mm: Iterable[float], near_mm: float = 0.5) -> tuple[float, ...]:
+    """Places in order, those nearer than a little taken as one: a stretch of nothing would stiffen the beam.
+
+    Parameters
+    ----------
+    places_mm
+        Places along a beam [mm].
+    near_mm
+        How near is the same [mm].
+
+    Returns
+    -------
+    tuple of float
+        Rising [mm].
+
+    Source
+    ------
+    Judgement, no source.
+
+    Examples
+    --------
+    >>> merged_places((900.0, 0.0, 900.2))
+    (0.0, 900.0)
+    """
+    nodes: list[float] = []
+    for x in sorted(places_mm):
+        if not nodes or x - nodes[-1] > near_mm:
+            nodes.append(x)
+    return tuple(nodes)
+
+
+def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:
+    """The node at a place.
+
+    Parameters
+    ----------
+    nodes_mm
+        Nodes of a beam [mm].
+    place_mm
+        A place that is one of them, or near one [mm].
+
+    Returns
+    -------
+    int
+        Its position in the row.
+
+    Source
+    ------
+    Definition.
+
+    Examples
+    --------
+    >>> nearest_node((0.0, 900.0), 900.2)
+    1
+    """
+    return min(range(len(nodes_mm)), key=lambda i: abs(nodes_mm[i] - place_mm))
 
 
 def _lengths(beam: ContinuousBeam, lines: Array) -> Array:

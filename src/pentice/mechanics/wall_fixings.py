@@ -11,13 +11,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.errors import InputError, require_within
-from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 _SOURCE = "equilibrium of a ledger"
-_NEAR_MM = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,12 +165,12 @@ def plate_between_fixings(
             raise InputError.of(name, f"at {place:g} mm", f"expected 0 to {length_mm:g} mm along the plate")
     import numpy as np
 
-    nodes = _merged([0.0, length_mm, *places, *(x for x, _ in loads)])
-    held = tuple(_nearest(nodes, x) for x in places)
+    nodes = merged_places([0.0, length_mm, *places, *(x for x, _ in loads)])
+    held = tuple(nearest_node(nodes, x) for x in places)
     at_nodes = np.zeros((1, len(nodes)))
     for x, force in loads:
-        at_nodes[0, _nearest(nodes, x)] += force
-    beam = ContinuousBeam(nodes_mm=tuple(nodes), held=held, ei_n_mm2=ei_n_mm2)
+        at_nodes[0, nearest_node(nodes, x)] += force
+    beam = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei_n_mm2)
     answer = continuous_beam(beam, np.zeros((1, len(nodes) - 1, 2)), at_nodes)
     moments = answer.node_moments_n_mm[0]
     # Between point loads the moment is straight, so its slope is the shear.
@@ -226,16 +225,3 @@ def fixing_utilisation(
     require_within("power", power, 1.0, 2.0, source=_SOURCE)
     shear, pull = abs(shear_n) / shear_resistance_n, max(pull_n, 0.0) / pull_resistance_n
     return float((shear**power + pull**power) ** (1.0 / power))
-
-
-def _merged(places: Sequence[float]) -> list[float]:
-    """The places in order, those nearer than half a millimetre taken as one."""
-    nodes: list[float] = []
-    for x in sorted(places):
-        if not nodes or x - nodes[-1] > _NEAR_MM:
-            nodes.append(x)
-    return nodes
-
-
-def _nearest(nodes: Sequence[float], x: float) -> int:
-    return min(range(len(nodes)), key=lambda i: abs(nodes[i] - x))

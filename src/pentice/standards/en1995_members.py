@@ -20,7 +20,8 @@ from pentice.standards.en1995 import (
     size_factor,
 )
 
-_K_M = 0.7
+K_M = 0.7
+"""EN 1995-1-1, 6.1.6(2), rectangles of solid timber."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,8 +186,8 @@ def pulled_member(
     pull = stress / strength
     shares = (
         ("6.1", pull),
-        ("6.17", pull + y / f_y + _K_M * z / f_z),
-        ("6.18", pull + _K_M * y / f_y + z / f_z),
+        ("6.17", pull + y / f_y + K_M * z / f_z),
+        ("6.18", pull + K_M * y / f_y + z / f_z),
     )
     return _share((stress, y, z), (strength, f_y, f_z), shares)
 
@@ -244,14 +245,14 @@ def pushed_member(
     if bowing.slenderness_y <= 0.3 and bowing.slenderness_z <= 0.3:
         shares = (
             ("6.2", alone),
-            ("6.19", alone**2 + y / f_y + _K_M * z / f_z),
-            ("6.20", alone**2 + _K_M * y / f_y + z / f_z),
+            ("6.19", alone**2 + y / f_y + K_M * z / f_z),
+            ("6.20", alone**2 + K_M * y / f_y + z / f_z),
         )
     else:
         shares = (
             ("6.2", alone),
-            ("6.23", alone / bowing.k_c_y + y / f_y + _K_M * z / f_z),
-            ("6.24", alone / bowing.k_c_z + _K_M * y / f_y + z / f_z),
+            ("6.23", alone / bowing.k_c_y + y / f_y + K_M * z / f_z),
+            ("6.24", alone / bowing.k_c_z + K_M * y / f_y + z / f_z),
         )
     return _share((-stress, y, z), (strength, f_y, f_z), shares)
 

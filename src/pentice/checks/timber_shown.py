@@ -1,0 +1,273 @@
+"""Lines of working that the timber checks of rafter, beam, post and plate have alike, and their design strengths."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import cast
+
+from pentice.loads.combine import Combination
+from pentice.standards.en338 import StrengthClass
+from pentice.standards.en1995 import ServiceClass, design_strength_n_mm2, gamma_m, k_mod
+from pentice.working import Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strength:
+    """Design strength for one combination [N/mm2] and the factors in it [-]."""
+
+    k_mod: float
+    gamma: float
+    value: float
+
+
+def strength_in(value_n_mm2: float, combination: Combination, service: int) -> Strength:
+    """A characteristic strength as a design value in a combination.
+
+    Parameters
+    ----------
+    value_n_mm2
+        Characteristic strength, size factor included [N/mm2].
+    combination
+        Its duration, and whether it is an accident.
+    service
+        Service class, 1 to 3 [-].
+
+    Returns
+    -------
+    Strength
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 2.4.1 with Tables 2.3 and 3.1.
+    """
+    accidental = combination.kind == "accidental" or combination.wind_accidental
+    factor = k_mod(cast(ServiceClass, service), combination.duration)
+    gamma = gamma_m("solid", accidental=accidental)
+    return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value_n_mm2, factor, gamma))
+
+
+def bending_steps(
+    moment_n_mm: float, size_mm: tuple[float, float], stress_n_mm2: float, k_h: float, f_m_k_n_mm2: float,
+    strength: Strength,
+) -> tuple[Step, Step]:  # fmt: skip
+    """Stress of a moment, and the strength against it.
+
+    Parameters
+    ----------
+    moment_n_mm, size_mm, stress_n_mm2
+        Moment [N mm], width and depth [mm], and the stress they make [N/mm2].
+    k_h, f_m_k_n_mm2, strength
+        Size factor [-], characteristic and design strength [N/mm2].
+
+    Returns
+    -------
+    tuple of Step
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.1.6, 2.4.1, 3.2.
+    """
+    b, h = size_mm
+    return (
+        Step(
+            says="Bending stress",
+            formula="sigma = 6 M / (b h^2)",
+            numbers=f"6 x {moment_n_mm / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
+            result=stress_n_mm2,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_m,d = k_mod k_h f_m,k / gamma_M",
+            numbers=f"{strength.k_mod:g} x {k_h:.4f} x {f_m_k_n_mm2:g} / {strength.gamma:g}"
+            + (f"; k_h = (150 / {h:g})^0.2" if k_h > 1.0 else ""),
+            result=strength.value,
+            unit="N/mm2",
+            clause="2.4.1, 3.2",
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sideways:
+    """Buckling sideways of a bent member: effective length [mm], slenderness and k_crit [-], and how it is held."""
+
+    free_mm: float
+    upward: bool
+    length_mm: float
+    slenderness: float
+    k_crit: float
+    held: str
+    why: str
+
+
+def sideways_steps(
+    found: Sideways, size_mm: tuple[float, float], timber: StrengthClass, strength_n_mm2: float
+) -> tuple[Step, ...]:
+    """From the free length to the strength that buckling sideways leaves.
+
+    Parameters
+    ----------
+    found, size_mm, timber
+        What was found, width and depth [mm], strength class.
+    strength_n_mm2
+        Design bending strength [N/mm2].
+
+    Returns
+    -------
+    tuple of Step
+        Effective length [mm], slenderness, k_crit [-], and the strength left [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.3 and Table 6.1.
+    """
+    (b, h), slender = size_mm, found.slenderness
+    if slender <= 0.75:
+        formula, numbers = "k_crit = 1 up to 0.75", "1"
+    elif slender <= 1.4:
+        formula, numbers = "k_crit = 1.56 - 0.75 lambda", f"1.56 - 0.75 x {slender:.4f}"
+    else:
+        formula, numbers = "k_crit = 1 / lambda^2", f"1 / {slender:.4f}^2"
+    return (
+        Step(
+            says="Effective length",
+            formula="l_ef = 0.9 l - 0.5 h" if found.upward else "l_ef = 0.9 l + 2 h",
+            numbers=f"0.9 x {found.free_mm:.1f} {'- 0.5' if found.upward else '+ 2'} x {h:g}; {found.held}",
+            result=found.length_mm,
+            unit="mm",
+            clause=f"Table 6.1; {found.why}",
+        ),
+        Step(
+            says="Slenderness",
+            formula="lambda = sqrt(f_m,k h l_ef / (0.78 b^2 E_{0.05}))",
+            numbers=(
+                f"sqrt({timber.f_m_k_n_mm2:g} x {h:g} x {found.length_mm:.1f} / "
+                f"(0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g}))"
+            ),
+            result=slender,
+            unit="",
+            clause="6.3.3",
+        ),
+        Step(
+            says="Buckling sideways",
+            formula=formula,
+            numbers=numbers,
+            result=found.k_crit,
+            unit="",
+            clause="6.3.3",
+        ),
+        Step(
+            says="Strength that is left",
+            formula="k_crit f_m,d",
+            numbers=f"{found.k_crit:.4f} x {strength_n_mm2:.4f}",
+            result=found.k_crit * strength_n_mm2,
+            unit="N/mm2",
+            clause="6.3.3",
+        ),
+    )
+
+
+def shear_steps(
+    shear_n: float, size_mm: tuple[float, float], stress_n_mm2: float, f_v_k_n_mm2: float, strength: Strength
+) -> tuple[Step, Step]:
+    """Shear stress, and the strength against it.
+
+    Parameters
+    ----------
+    shear_n, size_mm, stress_n_mm2
+        Shear [N], width and depth [mm], and the stress they make [N/mm2].
+    f_v_k_n_mm2, strength
+        Characteristic and design strength [N/mm2].
+
+    Returns
+    -------
+    tuple of Step
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 6.1.7, 2.4.1.
+    """
+    b, h = size_mm
+    return (
+        Step(
+            says="Shear stress",
+            formula="tau = 1.5 V / (k_cr b h)",
+            numbers=f"1.5 x {shear_n:.1f} / (0.67 x {b:g} x {h:g})",
+            result=stress_n_mm2,
+            unit="N/mm2",
+            clause="6.1.7",
+        ),
+        Step(
+            says="Design strength",
+            formula="f_v,d = k_mod f_v,k / gamma_M",
+            numbers=f"{strength.k_mod:g} x {f_v_k_n_mm2:g} / {strength.gamma:g}",
+            result=strength.value,
+            unit="N/mm2",
+            clause="2.4.1",
+        ),
+    )
+
+
+def crushing_step(k_c_90: float, f_c_90_k_n_mm2: float, strength: Strength) -> Step:
+    """Strength across the grain at a bearing.
+
+    Parameters
+    ----------
+    k_c_90
+        Factor of the bearing [-].
+    f_c_90_k_n_mm2, strength
+        Characteristic and design strength, without that factor [N/mm2].
+
+    Returns
+    -------
+    Step
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 6.1.5, 2.4.1.
+    """
+    return Step(
+        says="Strength across the grain",
+        formula="k_c,90 k_mod f_c,90,k / gamma_M",
+        numbers=f"{k_c_90:g} x {strength.k_mod:g} x {f_c_90_k_n_mm2:g} / {strength.gamma:g}",
+        result=k_c_90 * strength.value,
+        unit="N/mm2",
+        clause="6.1.5, 2.4.1",
+    )
+
+
+def limit_step(span_mm: float, limit_mm: float, *, tip: bool = False) -> Step:
+    """The sag that is allowed.
+
+    Parameters
+    ----------
+    span_mm
+        Span, or what runs past its last support [mm].
+    limit_mm
+        Most sag [mm].
+    tip
+        True past the last support, where twice the length counts.
+
+    Returns
+    -------
+    Step
+        [mm].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 7.2, chosen in its range.
+    """
+    return Step(
+        says="Limit",
+        formula="span / divisor chosen in its range" + ("; past a support twice that" if tip else ""),
+        numbers=f"{'2 x ' if tip else ''}{span_mm:.1f} / {span_mm * (2.0 if tip else 1.0) / limit_mm:.0f}",
+        result=limit_mm,
+        unit="mm",
+        clause="EN 1995-1-1, 7.2",
+    )
