@@ -11,7 +11,6 @@ from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.timber_shown import (
     Sideways,
-    Strength,
     bending_steps,
     crushing_step,
     limit_step,
@@ -209,17 +208,17 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
 
     def used(k: int, i: int) -> float:
         width, length, k_c = contacts[k]
-        return float(forces.reactions_n[i, k]) / (crushing(i).value * width * length * k_c)
+        return float(forces.reactions_n[i, k]) / (crushing[i].value * width * length * k_c)
 
-    def crushing(i: int) -> Strength:
-        combination = forces.cases[i].combination
-        return strength_in(forces.timber.f_c_90_k_n_mm2, combination, service_class(ground))
-
+    crushing = [
+        strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
+        for case in forces.cases
+    ]
     contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     k, i = max(((k, i) for k in range(len(contacts)) for i in acting), key=lambda at: used(*at))
     post, case, force = forces.beam.posts[k], forces.cases[i], float(forces.reactions_n[i, k])
-    (width, length, k_c), strength = contacts[k], crushing(i)
+    (width, length, k_c), strength = contacts[k], crushing[i]
     stress = bearing_stress_n_mm2(force, width, length)
     working = (
         Step(

@@ -57,12 +57,9 @@ def setting_out_sheets(design: Design) -> tuple[Sheet, ...]:
     NoSolution
         The roof is too large for A3 even at 1:100.
     """
-    details = (wall_detail(design), foot_detail(design), bar_detail(design))
-    row = _row_height(details)
-    together = _together(design, row)
-    if together is not None:
-        return (_sheet(design, together, details, row),)
-    n, m = scales_of(design)
+    details, row, (n, m), one = _fitted(design)
+    if one:
+        return (_sheet(design, (n, m), details, row),)
     if 284.0 - row - 5.0 >= RIGHT_FOOT:
         return (_plan_sheet(design, n, details, row), _section_sheet(design, m))
     return (_plan_sheet(design, n), _section_sheet(design, m, details, row))
@@ -81,16 +78,22 @@ def scales_of(design: Design) -> tuple[float, float]:
     NoSolution
         The roof is too large for A3 even at 1:100.
     """
+    return _fitted(design)[2]
+
+
+def _fitted(design: Design) -> tuple[tuple[Scene, ...], float, tuple[float, float], bool]:
+    """The details, the height of their row, the scales of plan and section, and whether all stand on one sheet."""
     details = (wall_detail(design), foot_detail(design), bar_detail(design))
     row = _row_height(details)
     together = _together(design, row)
     if together is not None:
-        return together
+        return details, row, together, True
     plan = _largest(plan_model, design, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
     # Alone on its sheet the section may go down beside the title block; over a row of details it may not.
     low = 284.0 if 284.0 - row - 5.0 >= RIGHT_FOOT else 284.0 - row - 5.0
     beside = (BESIDE_MM - LEFT, low - TOP - TITLE_MM)
-    return plan, _largest(section_model, design, beside, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
+    section = _largest(section_model, design, beside, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
+    return details, row, (plan, section), False
 
 
 def _row_height(details: tuple[Scene, ...]) -> float:
