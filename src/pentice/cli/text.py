@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Iterable, Iterator
 
@@ -132,7 +133,7 @@ def _sizes(design: Design) -> list[str]:
         ]
     bar = plane.bars[0]
     lines.append(
-        f"  bars {bar.base_mm:.0f} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
+        f"  bars {math.floor(bar.base_mm + 1e-9)} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
     )
     return lines
 

@@ -66,3 +66,11 @@ def test_a_share_of_one_has_no_unit_and_one_place_is_one_place() -> None:
     assert "of 1 of 1" not in both
     assert "1 places" not in both
     assert "(whole roof; 1 place)" in both
+
+
+def test_a_bar_is_as_long_as_on_its_ticket() -> None:
+    """Whole mm, down, as on paper: a bar of 1969.6 is cut to 1969."""
+    for name in ("cycle-shelter", "potting-bay"):
+        design = design_of(name)
+        bar = design.setting_out.plane.bars[0]
+        assert f"  bars {int(bar.base_mm)} long," in design_text(design)
