@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import dataclass, replace
 from importlib.metadata import PackageNotFoundError, version
 
 from pentice.catalogue.firm import Firm, read_firm
@@ -11,6 +11,7 @@ from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts, parts_for
 from pentice.checks.stage import check_all
 from pentice.checks.values import Check
+from pentice.cutting.values import CutPlan
 from pentice.design import Design
 from pentice.errors import InputError, Problem
 from pentice.job.blanks import blanks
@@ -21,11 +22,13 @@ from pentice.loads.needed import missing_loads
 from pentice.loads.stage import loads_on
 from pentice.loads.values import Loads
 from pentice.loads.weight import weights_of
+from pentice.pieces.as_cut import pieces_as_cut, settled, sheets_as_cut
 from pentice.pieces.cut import cut_from_stock
 from pentice.pieces.stage import pieces_of
+from pentice.pieces.values import Piece
 from pentice.pricing.stage import price_of
 from pentice.setting_out.stage import set_out
-from pentice.setting_out.values import SettingOut
+from pentice.setting_out.values import CutSheet, SettingOut
 from pentice.standards.annex import Annex
 from pentice.takeoff.stage import take_off
 
@@ -60,6 +63,8 @@ def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
     shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
     pieces = pieces_of(job, shape, parts, setting_out)
     cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
+    assessed, pieces = _as_cut(assessed, job, catalogue, pieces, cutting)
+    setting_out = assessed.setting_out
     order = take_off(job, shape, parts, catalogue, setting_out, pieces, cutting)
     payer = firm or read_firm(None)
     return Design(
@@ -124,6 +129,66 @@ def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) 
     return Assessed(
         annex=annex, parts=parts, shape=shape, loads=loads, setting_out=setting_out, checks=checks
     )
+
+
+def _as_cut(
+    assessed: Assessed, job: Job, catalogue: Catalogue, pieces: tuple[Piece, ...], cutting: CutPlan
+) -> tuple[Assessed, tuple[Piece, ...]]:
+    """The same with each sheet as the saw leaves it, so that every paper names the size that its ticket has."""
+    cut = sheets_as_cut(pieces, cutting)
+    if not settled(assessed.setting_out, cut):
+        assessed = assess_as_cut(assessed, job, catalogue, cut)
+        pieces = pieces_of(job, assessed.shape, assessed.parts, assessed.setting_out)
+    return assessed, pieces_as_cut(pieces, cutting)
+
+
+def assess_as_cut(
+    assessed: Assessed, job: Job, catalogue: Catalogue, cut: Mapping[int, CutSheet]
+) -> Assessed:
+    """What was assessed, set out and checked again with sheets of other sizes in its bays.
+
+    Parameters
+    ----------
+    assessed
+        What the job comes to with the sheets that would be cut for it.
+    job, catalogue
+        The same job and its products.
+    cut
+        Sheets as they are cut, by the number of their bay; the other bays stay.
+
+    Returns
+    -------
+    Assessed
+        Gaps, bites and laps of the sheets as cut, and every check of them.
+    """
+    sizes = set_out(job, assessed.shape, assessed.parts, cut)
+    setting_out, checks = check_all(
+        job, assessed.shape, assessed.parts, catalogue, assessed.annex, assessed.loads, sizes
+    )
+    return replace(assessed, setting_out=setting_out, checks=checks)
+
+
+def with_cutting(design: Design, cutting: CutPlan) -> Design:
+    """A design with another cutting of the same pieces, its sheets of the sizes that this one gives.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    cutting
+        All its pieces cut from stock in another way; pieces of other jobs may lie among them.
+
+    Returns
+    -------
+    Design
+        Set out and checked again where a sheet is cut to another size. Order and price stay.
+    """
+    before = Assessed(
+        annex=design.annex, parts=design.parts, shape=design.shape, loads=design.loads,
+        setting_out=design.setting_out, checks=design.checks,
+    )  # fmt: skip
+    now, pieces = _as_cut(before, design.job, design.catalogue, design.pieces, cutting)
+    return replace(design, cutting=cutting, setting_out=now.setting_out, checks=now.checks, pieces=pieces)
 
 
 def require_whole(job: Job, catalogue: Catalogue) -> None:

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pentice.checks.values import Check
+from pentice.design import Design
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
@@ -144,6 +145,27 @@ def test_nothing_is_forgotten(name: str) -> None:
     assert design.price.net + design.price.tax == design.price.gross
 
 
+def assert_every_sheet_is_as_its_ticket_says(design: Design) -> None:
+    """One size for each sheet: on the plan of its bay, on its piece and where it is cut from its stock."""
+    placed = {p.piece: p for plan in design.cutting.sheets for p in plan.placements}
+    pieces = {p.id: p for p in design.pieces if p.kind == "sheet"}
+    assert placed.keys() == pieces.keys()
+    for id, piece in pieces.items():
+        assert (piece.width_mm, piece.length_mm) == (placed[id].width_mm, placed[id].length_mm)
+        assert piece.outline_mm[2] == (piece.width_mm, piece.length_mm)
+    for bay in design.setting_out.plane.bays:
+        sheet = placed[f"S{bay.number}"]
+        assert (bay.width_mm.cut, bay.length_mm.cut) == (sheet.width_mm, sheet.length_mm)
+        assert (bay.edges.left.rib_at_mm, bay.edges.right.rib_at_mm) == sheet.rib_at_mm
+        assert bay.length_mm.least <= bay.length_mm.cut or bay.length_mm.least > bay.length_mm.most
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_sheet_has_one_size(name: str) -> None:
+    """A sheet that the saw leaves shorter, so that no cut has to take off a sliver, is that short everywhere."""
+    assert_every_sheet_is_as_its_ticket_says(design_of(name))
+
+
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_no_job_is_proved_while_members_are_not_checked(name: str) -> None:
     """Bracing stands as not checked, so exit code 0 is out of reach."""
@@ -185,5 +207,6 @@ def test_random_roofs_are_solved_or_refused_in_sentences(
         assert all(line.rstrip().endswith((".", ")")) for line in str(refusal).splitlines())
         return
     assert len(design.setting_out.plane.bays) == bays
+    assert_every_sheet_is_as_its_ticket_says(design)
     for check in design.checks:
         assert check.verdict != "passes" or (check.capacity or 0.0) > 0.0

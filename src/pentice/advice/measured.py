@@ -5,22 +5,20 @@ Two solves of one job: as it was ordered, before anybody measured the frame, and
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Literal
 
 from pentice.advice.complete import complete
 from pentice.catalogue.model import Catalogue
-from pentice.checks.stage import check_all
 from pentice.checks.values import WORST_FIRST, Check
 from pentice.cutting.values import Placement
 from pentice.design import Design
 from pentice.job.model import Job, Measured
-from pentice.pipeline import Assessed, assess, solve
-from pentice.setting_out.sheets import with_sheet
-from pentice.setting_out.values import Bay, SettingOut
-from pentice.takeoff.ranges import least_width_covered_mm
+from pentice.pieces.as_cut import rib_places
+from pentice.pipeline import Assessed, assess, assess_as_cut, solve
+from pentice.setting_out.sheets import least_width_covered_mm
+from pentice.setting_out.values import Bay, CutSheet
 from pentice.takeoff.serves import OrderedSheet, what_still_serves
 
 State = Literal["stays", "cut", "no window", "to buy", "not carried"]
@@ -85,7 +83,12 @@ def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
         kerf_mm=job.stock.sheet_kerf_mm,
     )
     placed = {p.piece: (ordered, p) for ordered in found.sheets for p in ordered.cut_to}
-    checks = _checks_as_cut(measured_job, catalogue, measured, placed)
+    cut = {
+        bay.number: _cut_sheet(*placed[f"S{bay.number}"])
+        for bay in measured.setting_out.plane.bays
+        if f"S{bay.number}" in placed
+    }
+    checks = assess_as_cut(measured, measured_job, catalogue, cut).checks
     return FrameNews(
         bays=tuple(
             _news(bay, placed.get(f"S{bay.number}"), drawn, measured, checks)
@@ -96,6 +99,16 @@ def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
     )
 
 
+def _cut_sheet(ordered: OrderedSheet, placed: Placement) -> CutSheet:
+    return CutSheet(
+        width_mm=placed.width_mm,
+        length_mm=placed.length_mm,
+        stock_x_mm=placed.x_mm,
+        ribs_mm=rib_places(placed),
+        uncut=(placed.width_mm == ordered.width_mm, placed.length_mm == ordered.length_mm),
+    )
+
+
 def _as_ordered(job: Job) -> Job:
     """The job as it was before its frame was measured."""
     marks = {path: given for path, given in job.marks.items() if not path.startswith("measured")}
@@ -103,30 +116,6 @@ def _as_ordered(job: Job) -> Job:
 
 
 _Placed = tuple[OrderedSheet, Placement]
-
-
-def _checks_as_cut(
-    job: Job, catalogue: Catalogue, found: Assessed, placed: Mapping[str, _Placed]
-) -> tuple[Check, ...]:
-    """Every check of the frame as it stands, each sheet of the size that an ordered one gives."""
-    setting_out = found.setting_out
-    plane = setting_out.plane
-    bays = tuple(_as_cut(bay, placed.get(f"S{bay.number}"), setting_out) for bay in plane.bays)
-    whole = replace(setting_out, planes=(replace(plane, bays=bays), *setting_out.planes[1:]))
-    return check_all(job, found.shape, found.parts, catalogue, found.annex, found.loads, whole)[1]
-
-
-def _as_cut(bay: Bay, placed: _Placed | None, setting_out: SettingOut) -> Bay:
-    if placed is None:
-        return bay
-    piece = placed[1]
-    return with_sheet(
-        bay,
-        setting_out.temperatures,
-        width_mm=piece.width_mm,
-        length_mm=piece.length_mm,
-        ribs_mm=piece.rib_at_mm,
-    )
 
 
 def _news(
@@ -190,10 +179,11 @@ def _no_window(bay: Bay) -> str:
 
 
 def _to_buy(bay: Bay, measured: Assessed) -> str:
-    covered = least_width_covered_mm(measured.parts.sheet, measured.setting_out.temperatures, bay)
-    least = max(bay.width_mm.least, math.ceil(covered - 1e-9))
-    wide = f"{least:.0f} to {bay.width_mm.most:.0f} wide"
-    if least > bay.width_mm.most:
+    between = bay.between_stems_mm.greatest
+    depth = min(bay.edges.left.depth_mm, bay.edges.right.depth_mm)
+    covered = least_width_covered_mm(measured.parts.sheet, measured.setting_out.temperatures, between, depth)
+    wide = f"{bay.width_mm.least:.0f} to {bay.width_mm.most:.0f} wide"
+    if covered > bay.width_mm.most:
         wide = f"{bay.width_mm.most:.0f} wide, and that has less edge cover than its load table asks for"
     long = f"{bay.length_mm.least:.0f} to {bay.length_mm.most:.0f} long"
     return (

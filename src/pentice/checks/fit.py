@@ -7,12 +7,9 @@ from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
 from pentice.checks.values import Check, Place, RestsOn
-from pentice.mechanics.movement import BUTTON_DROP_MM, WIDTH_ROOM_LEAST_MM, movement_mm
+from pentice.mechanics.movement import BITE_LEAST_MM, BUTTON_DROP_MM, WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.setting_out.values import Bay, EdgeFit
 from pentice.working import Step
-
-BITE_LEAST_MM = 10.0
-"""Least bite of a sheet in its bar: judgement, no source."""
 
 _BITE = Rule(
     id="bite-cold",

@@ -1,6 +1,5 @@
 """How a sheet moves with temperature, and what that leaves at its edges: gaps, bites, windows, lap at the head.
 
-Written by the session that builds setting-out, which calls these names: keep them.
 All lengths in mm, temperatures as differences in K, expansion per K.
 """
 
@@ -12,6 +11,8 @@ WIDTH_ROOM_LEAST_MM = 6.0
 """Room to move that every sheet gets in its width, 3 a side: common practice, no source."""
 BUTTON_DROP_MM = 3.0
 """How far the sheet can drop within its button's clearance: common practice, no source."""
+BITE_LEAST_MM = 10.0
+"""Bite that a sheet keeps at its sides: judgement, no source."""
 LAP_LEFT_MM = 15.0
 """Lap left over the head on the coldest day: judgement, no source."""
 

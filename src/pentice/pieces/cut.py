@@ -12,8 +12,9 @@ from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece, SheetStock, cut_plan
 from pentice.errors import NoSolution
 from pentice.job.model import Job, StockSize
+from pentice.mechanics.movement import BITE_LEAST_MM
 from pentice.pieces.values import Piece
-from pentice.setting_out.sheets import BITE_LEAST_MM, sheet_stock
+from pentice.setting_out.sheets import sheet_stock
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut
 
 

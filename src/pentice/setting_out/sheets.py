@@ -6,11 +6,12 @@ import math
 from dataclasses import dataclass, replace
 
 from pentice.catalogue.parts import Parts
-from pentice.catalogue.sheets import StockSheet
+from pentice.catalogue.sheets import Sheet, StockSheet
 from pentice.cutting.ribs import best_rip_offset, rib_at, ribs_hold
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.mechanics.movement import (
+    BITE_LEAST_MM,
     BUTTON_DROP_MM,
     cold_bite_mm,
     cover_needed_mm,
@@ -21,11 +22,17 @@ from pentice.mechanics.movement import (
     movement_mm,
 )
 from pentice.setting_out.bays import HeldBy, Strip
-from pentice.setting_out.values import Bay, BetweenStems, Cover, EdgeFit, Edges, Temperatures, Window
+from pentice.setting_out.values import (
+    Bay,
+    BetweenStems,
+    Cover,
+    CutSheet,
+    EdgeFit,
+    Edges,
+    Temperatures,
+    Window,
+)
 from pentice.setting_out.working import Ground, Sizes, bay_working
-
-BITE_LEAST_MM = 10.0
-"""Bite that a window keeps: judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +41,7 @@ class _Plan:
 
     window: Window
     stock_x_mm: float
-    ribs_mm: tuple[float, float]
+    ribs_mm: tuple[float | None, float | None]
 
 
 def sheet_stock(job: Job, parts: Parts) -> tuple[StockSheet, ...]:
@@ -61,7 +68,14 @@ def sheet_stock(job: Job, parts: Parts) -> tuple[StockSheet, ...]:
     )
 
 
-def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, strip: Strip) -> Bay:
+def fit_sheet(
+    job: Job,
+    shape: RoofShape,
+    parts: Parts,
+    temps: Temperatures,
+    strip: Strip,
+    as_cut: CutSheet | None = None,
+) -> Bay:
     """The bay with its sheet: window, cut size, gaps, three bites and cover.
 
     Parameters
@@ -72,6 +86,8 @@ def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, str
         Sheet temperatures.
     strip
         What the bay offers.
+    as_cut
+        The sheet that a cutting plan gives; absent: the sheet that would be cut for the bay.
 
     Returns
     -------
@@ -80,13 +96,21 @@ def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, str
 
     Source
     ------
-    Movement with temperature; 3 a side, 10 of bite and 15 of lap are common practice or judgement, no source.
+    Movement with temperature; 3 a side, 10 of bite and 15 of lap are common practice or judgement, no source. A load
+    table's edge cover is the supplier's.
     """
     stock = sheet_stock(job, parts)
     depths = (_depth(parts, strip.held_left), _depth(parts, strip.held_right))
     plan = _width_plan(job, parts, temps, strip, depths, stock)
     raw = tuple(s + _slope_to_raw(shape, parts) for s in strip.slope_mm)
     length = _length_window(job, parts, temps, (raw[0], raw[1]), stock)
+    if as_cut is not None:
+        plan = _Plan(
+            window=replace(plan.window, cut=as_cut.width_mm, uncut=as_cut.uncut[0]),
+            stock_x_mm=as_cut.stock_x_mm,
+            ribs_mm=as_cut.ribs_mm,
+        )
+        length = replace(length, cut=as_cut.length_mm, uncut=as_cut.uncut[1])
     edges = _edges(parts, temps, strip, depths, plan, length, (raw[0], raw[1]))
     xs = (strip.left, strip.right)
     bottom = strip.slope_mm[1] + shape.overhang_mm
@@ -118,50 +142,6 @@ def fit_sheet(job: Job, shape: RoofShape, parts: Parts, temps: Temperatures, str
     )
 
 
-def with_sheet(
-    bay: Bay,
-    temps: Temperatures,
-    *,
-    width_mm: float,
-    length_mm: float,
-    ribs_mm: tuple[float | None, float | None],
-) -> Bay:
-    """The same bay with a sheet of another size in it: what an ordered sheet gives, not what would be cut for it.
-
-    Parameters
-    ----------
-    bay
-        A bay as it is set out.
-    temps
-        Sheet temperatures.
-    width_mm, length_mm
-        The sheet, at the temperature of cutting [mm].
-    ribs_mm
-        Left and right edge to the first upright rib [mm]; None where no rib is known.
-
-    Returns
-    -------
-    Bay
-        With its gaps, bites and lap [mm]; the windows stay.
-
-    Source
-    ------
-    Movement with temperature, as in `fit_sheet`.
-    """
-    edges, between = bay.edges, bay.between_stems_mm
-    left, right = (
-        _side(edge.held_by, edge.depth_mm, rib, between, width_mm, temps)
-        for edge, rib in zip((edges.left, edges.right), ribs_mm, strict=True)
-    )
-    head = _head(edges.head.depth_mm, bay.length_mm.cut + edges.head.gap_mm, length_mm, temps)
-    return replace(
-        bay,
-        width_mm=replace(bay.width_mm, cut=width_mm),
-        length_mm=replace(bay.length_mm, cut=length_mm),
-        edges=replace(edges, left=left, right=right, head=head),
-    )
-
-
 def _depth(parts: Parts, held_by: HeldBy) -> float:
     if held_by == "bar" or parts.edge_profile is None:
         return parts.bar.rebate_mm
@@ -188,8 +168,8 @@ def _width_plan(
         most = most_width_mm(strip.between.least, job.glazing.gap_residual_mm[0], temps.alpha_per_k, rise)
     else:
         most = math.floor(strip.between.least - 2.0 * own_gap + 1e-9)
-    least = least_width_mm(strip.between.greatest, min(depths), BITE_LEAST_MM, temps.alpha_per_k, fall)
     sheet = parts.sheet
+    least = _least_width(sheet, temps, strip.between.greatest, min(depths), most)
 
     def rib_limits(width: int) -> tuple[float, float]:
         left, right = (
@@ -215,6 +195,45 @@ def _width_plan(
                 return _Plan(window=Window(least=least, most=most, cut=width), stock_x_mm=x, ribs_mm=ribs)
     ribs = rib_at(0, most, sheet.first_rib_mm, sheet.rib_pitch_mm)
     return _Plan(window=Window(least=least, most=most, cut=most), stock_x_mm=0.0, ribs_mm=ribs)
+
+
+def _least_width(sheet: Sheet, temps: Temperatures, between: float, depth: float, most: int) -> int:
+    """Least width that keeps its bite, and its load table's edge cover where a sheet of this bay can have it at all."""
+    bite = least_width_mm(between, depth, BITE_LEAST_MM, temps.alpha_per_k, temps.fit_c - temps.least_c)
+    covered = math.ceil(least_width_covered_mm(sheet, temps, between, depth) - 1e-9)
+    return max(bite, covered) if covered <= most else bite
+
+
+def least_width_covered_mm(sheet: Sheet, temps: Temperatures, between_mm: float, depth_mm: float) -> float:
+    """Least width of a sheet at which the edge cover of its load table is still there.
+
+    Parameters
+    ----------
+    sheet
+        The product.
+    temps
+        Sheet temperatures.
+    between_mm
+        Clear between the stems, at its widest [mm].
+    depth_mm
+        What can hold its edges: the smaller rebate or arm [mm].
+
+    Returns
+    -------
+    float
+        At the temperature of cutting [mm]; 0 without a table or a cover.
+
+    Source
+    ------
+    r - (D - W) / 2 >= cover as fitted; r - (D - W (1 - alpha dT)) >= cover at least: movement.
+    """
+    table = sheet.load_table
+    if table is None or table.edge_cover_mm is None:
+        return 0.0
+    spare = depth_mm - table.edge_cover_mm
+    if table.edge_cover_is == "as fitted":
+        return between_mm - 2.0 * spare
+    return (between_mm - spare) / (1.0 - temps.alpha_per_k * (temps.fit_c - temps.least_c))
 
 
 def _offset(width: int, stock_width: int, parts: Parts, limits: tuple[float, float], kerf: int) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 
 from pentice.catalogue.parts import Parts
 from pentice.job.model import Job
@@ -12,11 +13,13 @@ from pentice.setting_out.bays import strips
 from pentice.setting_out.rafters import set_out_rafters
 from pentice.setting_out.sheets import fit_sheet
 from pentice.setting_out.temperatures import sheet_temperatures
-from pentice.setting_out.values import Plane, SettingOut
+from pentice.setting_out.values import CutSheet, Plane, SettingOut
 from pentice.working import Step
 
 
-def set_out(job: Job, shape: RoofShape, parts: Parts) -> SettingOut:
+def set_out(
+    job: Job, shape: RoofShape, parts: Parts, as_cut: Mapping[int, CutSheet] | None = None
+) -> SettingOut:
     """True sizes of the whole roof: rafters, bays with their sheets, bars with their holes.
 
     Parameters
@@ -27,6 +30,8 @@ def set_out(job: Job, shape: RoofShape, parts: Parts) -> SettingOut:
         Its plain geometry.
     parts
         Its products.
+    as_cut
+        Sheets of bays, by number, that a cutting plan has settled; the other bays get what would be cut for them.
 
     Returns
     -------
@@ -45,6 +50,7 @@ def set_out(job: Job, shape: RoofShape, parts: Parts) -> SettingOut:
     rafters = set_out_rafters(job)
     temps = sheet_temperatures(job, parts)
     bays_found = strips(job, shape, parts, rafters)
+    cut = as_cut or {}
     depth = shape.projection_between(0.0, shape.width_mm)[0]
     slope = depth / shape.cos_pitch
     bottom = slope + shape.overhang_mm
@@ -55,7 +61,7 @@ def set_out(job: Job, shape: RoofShape, parts: Parts) -> SettingOut:
         slope_length_mm=slope,
         outline_mm=((0.0, 0.0), (shape.width_mm, 0.0), (shape.width_mm, bottom), (0.0, bottom)),
         rafters=rafters,
-        bays=tuple(fit_sheet(job, shape, parts, temps, strip) for strip in bays_found),
+        bays=tuple(fit_sheet(job, shape, parts, temps, strip, cut.get(strip.number)) for strip in bays_found),
         bars=set_out_bars(job, shape, parts, rafters, bays_found),
     )
     return SettingOut(

@@ -26,6 +26,23 @@ class Window:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutSheet:
+    """A bay's sheet as a cutting plan really takes it from its stock [mm].
+
+    The saw may leave it shorter within its window where a cut would else leave a sliver, and its ribs stand where the
+    stock has them.
+    """
+
+    width_mm: float
+    length_mm: float
+    stock_x_mm: float
+    ribs_mm: tuple[float | None, float | None]
+    """Left and right edge to the first upright rib; None where no rib is known."""
+    uncut: tuple[bool, bool]
+    """True where the stock is used as it comes, across and along the flutes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cover:
     """Lap over the sheet's head on the coldest day: what is needed and what is there [mm]."""
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pentice.catalogue.parts import Parts
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
+from pentice.mechanics.movement import BITE_LEAST_MM, least_width_mm
 from pentice.setting_out.bays import Strip
 from pentice.setting_out.values import Edges, Temperatures, Window
 from pentice.working import Step
@@ -55,7 +56,7 @@ def bay_working(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground)
 
 
 def _across(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground) -> tuple[Step, ...]:
-    rise, fall, a = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c, temps.alpha_per_k
+    rise, a = temps.most_c - temps.fit_c, temps.alpha_per_k
     between, edges, own_gap = strip.between, sizes.edges, ground.job.glazing.gap_mm
     left = ground.job.glazing.gap_residual_mm[0]
     if own_gap is None:
@@ -64,7 +65,6 @@ def _across(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground) -> 
         numbers = f"floor(min({thermal}, {between.least:.1f} - 6))"
     else:
         formula, numbers = "W = floor(D - 2 g)", f"floor({between.least:.1f} - 2 x {own_gap:g})"
-    depth = min(edges.left.depth_mm, edges.right.depth_mm)
     return (
         Step(
             says="Most width",
@@ -74,14 +74,7 @@ def _across(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground) -> 
             unit="mm",
             clause="movement; 3 a side is common practice, no source",
         ),
-        Step(
-            says="Least width",
-            formula="W = ceil((D - r + 10) / (1 - a dT))",
-            numbers=f"ceil(({between.greatest:.1f} - {depth:g} + 10) / (1 - {a:.3g} x {fall:g}))",
-            result=sizes.width.least,
-            unit="mm",
-            clause="movement; bite 10 is judgement, no source",
-        ),
+        _least_width(sizes, strip, temps, ground),
         Step(
             says="Gap at each side",
             formula="g = (D - W) / 2",
@@ -90,6 +83,35 @@ def _across(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground) -> 
             unit="mm",
             clause="geometry",
         ),
+    )
+
+
+def _least_width(sizes: Sizes, strip: Strip, temps: Temperatures, ground: Ground) -> Step:
+    """The bite of 10, or the edge cover of the load table where that asks for more."""
+    fall, a, between = temps.fit_c - temps.least_c, temps.alpha_per_k, strip.between.greatest
+    depth = min(sizes.edges.left.depth_mm, sizes.edges.right.depth_mm)
+    table = ground.parts.sheet.load_table
+    by_bite = least_width_mm(between, depth, BITE_LEAST_MM, a, fall)
+    formula = "W = ceil((D - r + 10) / (1 - a dT))"
+    numbers = f"ceil(({between:.1f} - {depth:g} + 10) / (1 - {a:.3g} x {fall:g}))"
+    clause = "movement; bite 10 is judgement, no source"
+    if sizes.width.least > by_bite and table is not None and table.edge_cover_mm is not None:
+        cover, clause = table.edge_cover_mm, "movement; the load table's edge cover"
+        if table.edge_cover_is == "as fitted":
+            formula, numbers = (
+                "W = ceil(D - 2 (r - cover))",
+                f"ceil({between:.1f} - 2 x ({depth:g} - {cover:g}))",
+            )
+        else:
+            formula = "W = ceil((D - r + cover) / (1 - a dT))"
+            numbers = f"ceil(({between:.1f} - {depth:g} + {cover:g}) / (1 - {a:.3g} x {fall:g}))"
+    return Step(
+        says="Least width",
+        formula=formula,
+        numbers=numbers,
+        result=sizes.width.least,
+        unit="mm",
+        clause=clause,
     )
 
 

@@ -121,36 +121,6 @@ def _cover(sheet: Sheet, temps: Temperatures, bay: Bay) -> Range:
     return 0.0, _cold_width(temps, bay) + spare
 
 
-def least_width_covered_mm(sheet: Sheet, temps: Temperatures, bay: Bay) -> float:
-    """Least width of a sheet at which the edge cover of its load table is still there in a bay.
-
-    Parameters
-    ----------
-    sheet
-        The product.
-    temps
-        Sheet temperatures.
-    bay
-        The bay, with what holds its sheet.
-
-    Returns
-    -------
-    float
-        At the temperature of cutting [mm]; 0 without a table or a cover.
-
-    Source
-    ------
-    r - (D - W) / 2 >= cover as fitted; r - (D - W (1 - alpha dT)) >= cover at least: movement.
-    """
-    table, between = sheet.load_table, bay.between_stems_mm.greatest
-    if table is None or table.edge_cover_mm is None:
-        return 0.0
-    spare = min(edge.depth_mm for edge in (bay.edges.left, bay.edges.right)) - table.edge_cover_mm
-    if table.edge_cover_is == "as fitted":
-        return between - 2.0 * spare
-    return (between - spare) / (1.0 - temps.alpha_per_k * (temps.fit_c - temps.least_c))
-
-
 def _cold_width(temps: Temperatures, bay: Bay) -> float:
     """The sheet on the coldest day [mm]."""
     width = bay.width_mm.cut

@@ -11,8 +11,7 @@ from pentice.cutting import cut_sheets
 from pentice.cutting.values import CutPlan, Placement, SheetPiece, SheetPlan, SheetStock
 from pentice.pieces.cut import rib_at_most
 from pentice.pieces.names import letters_of
-from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Temperatures, Window
-from pentice.takeoff.ranges import least_width_covered_mm
+from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Window
 
 Lot = tuple[Placement, ...]
 """What comes out of one sheet."""
@@ -76,12 +75,7 @@ def what_still_serves(
     bays = measured.plane.bays
     if len(bays) != len(drawn.plane.bays):
         bays = ()  # another roof: nothing ordered is known to serve
-    temps = measured.temperatures
-    wanted = tuple(
-        _piece(id, bays, cutting, temps, sheet)
-        for id in _names(cutting)
-        if _bay_of(id, len(bays)) is not None
-    )
+    wanted = tuple(_piece(id, bays, cutting) for id in _names(cutting) if _bay_of(id, len(bays)) is not None)
     lost = tuple(id for id in _names(cutting) if _bay_of(id, len(bays)) is None)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
@@ -131,9 +125,7 @@ def _bay_of(id: str, bays: int) -> int | None:
     return ends[id] if id in ends else int(id[len(letters_of(id)) :]) - 1
 
 
-def _piece(
-    id: str, bays: tuple[Bay, ...], cutting: CutPlan, temps: Temperatures, sheet: Sheet | None
-) -> SheetPiece:
+def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
     bay = bays[_bay_of(id, len(bays)) or 0]
     placed = next(p for plan in cutting.sheets for p in plan.placements if p.piece == id)
     strip = id in _STRIPS
@@ -141,13 +133,12 @@ def _piece(
         Window(least=placed.width_mm, most=placed.width_mm, cut=placed.width_mm) if strip else bay.width_mm
     )
     length = bay.length_mm
-    covered = 0.0 if strip or sheet is None else least_width_covered_mm(sheet, temps, bay)
     return SheetPiece(
         id=id,
         item=cutting.sheets[0].item,
         width_mm=math.floor(width.cut),
         length_mm=math.floor(length.cut),
-        least_width_mm=min(math.ceil(max(width.least, covered - 1e-9)), math.floor(width.cut)),
+        least_width_mm=min(math.ceil(width.least), math.floor(width.cut)),
         least_length_mm=min(math.ceil(length.least), math.floor(length.cut)),
         most_width_mm=max(math.floor(width.most), math.floor(width.cut)),
         most_length_mm=max(math.floor(length.most), math.floor(length.cut)),

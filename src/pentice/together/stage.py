@@ -13,6 +13,7 @@ from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.pieces.names import job_of, labelled, own_name
 from pentice.pieces.values import Piece
+from pentice.pipeline import with_cutting
 from pentice.pricing.stage import material_lines
 from pentice.takeoff.roof import Roof
 from pentice.takeoff.values import OrderLine
@@ -53,14 +54,15 @@ def plan_together(designs: Sequence[Design]) -> Shared:
     require_one_buyer(designs)
     rack = rack_of(designs)
     cut = cut_together(designs, rack)
-    order = shared_order(_roofs(designs, rack, cut.plan), cut.plan)
+    views = tuple(_view(design, rack, cut.plan) for design in designs)
+    order = shared_order(_roofs(views), cut.plan)
     return Shared(
         job=_head(designs, rack),
         designs=tuple(designs),
-        views=tuple(_view(design, rack, cut.plan) for design in designs),
+        views=views,
         catalogue=_all_products([design.catalogue for design in designs]),
         firm=designs[0].firm,
-        pieces=tuple(_labelled(design.job.reference, p) for design in designs for p in design.pieces),
+        pieces=tuple(_labelled(view.job.reference, p) for view in views for p in view.pieces),
         cutting=cut.plan,
         lots=cut.lots,
         order=order,
@@ -81,15 +83,12 @@ def _bill(first: Design, order: Sequence[OrderLine]) -> Bill:
 def _view(design: Design, rack: Rack, plan: CutPlan) -> Design:
     """A job with the shared plan, in which its own pieces have their own names."""
     reference = design.job.reference
-    return replace(
-        design,
-        job=rack.laid_before(design.job),
-        cutting=replace(
-            plan,
-            sheets=tuple(_sheet_for(reference, sheet) for sheet in plan.sheets),
-            lengths=tuple(_length_for(reference, length) for length in plan.lengths),
-        ),
+    cutting = replace(
+        plan,
+        sheets=tuple(_sheet_for(reference, sheet) for sheet in plan.sheets),
+        lengths=tuple(_length_for(reference, length) for length in plan.lengths),
     )
+    return replace(with_cutting(design, cutting), job=rack.laid_before(design.job))
 
 
 def _sheet_for(reference: str, plan: SheetPlan) -> SheetPlan:
@@ -106,7 +105,7 @@ def _name_for(reference: str, id: str) -> str:
     return own_name(id) if job_of(id) == reference else id
 
 
-def _roofs(designs: Sequence[Design], rack: Rack, plan: CutPlan) -> Mapping[str, Roof]:
+def _roofs(views: Sequence[Design]) -> Mapping[str, Roof]:
     """What the take-off of each job looks at: its own pieces alone, on the stock that gives them."""
     return {
         view.job.reference: Roof(
@@ -118,7 +117,7 @@ def _roofs(designs: Sequence[Design], rack: Rack, plan: CutPlan) -> Mapping[str,
             pieces=view.pieces,
             cutting=_share(view.cutting),
         )
-        for view in (_view(design, rack, plan) for design in designs)
+        for view in views
     }
 
 

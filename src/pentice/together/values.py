@@ -72,7 +72,7 @@ class Shared:
     @property
     def checks(self) -> tuple[Check, ...]:
         """Of all jobs."""
-        return tuple(check for design in self.designs for check in design.checks)
+        return tuple(check for view in self.views for check in view.checks)
 
     @property
     def summary(self) -> Summary:
@@ -87,7 +87,7 @@ class Shared:
     @property
     def proved(self) -> bool:
         """True where every requirement of every job was checked and passed."""
-        return all(design.proved for design in self.designs)
+        return all(view.proved for view in self.views)
 
     @property
     def alone(self) -> int:

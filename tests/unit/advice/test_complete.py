@@ -10,7 +10,7 @@ from pentice.job.reading import job_from_text
 from pentice.job.template import example_text
 from pentice.job.writing import with_keys
 from pentice.pipeline import assess
-from tests.designs import EXAMPLES, catalogue, design_of
+from tests.designs import EXAMPLES, catalogue, example
 
 BLANK = {
     "glazing.sheet": None,
@@ -34,6 +34,6 @@ def test_the_same_is_chosen_as_by_running_every_check(name: str, monkeypatch: py
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_groups_together_are_all_the_checks(name: str) -> None:
     """No check is lost by asking in parts, and none is made twice."""
-    design = design_of(name)
-    found = [check for group in GROUPS for check in assess(design.job, catalogue(), (group,)).checks]
-    assert tuple(found) == design.checks
+    job = example(name)
+    found = [check for group in GROUPS for check in assess(job, catalogue(), (group,)).checks]
+    assert tuple(found) == assess(job, catalogue()).checks

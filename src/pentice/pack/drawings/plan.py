@@ -26,7 +26,7 @@ from pentice.drawing.scene import (
 )
 from pentice.drawing.symbols import bay_number, box_tag, plate, stacked
 from pentice.pack.drawings.plan_diagonals import diagonals, foot_y
-from pentice.pack.drawings.values import cut_size, down, half, part, rectangle, tenth, whole
+from pentice.pack.drawings.values import down, half, part, rectangle, tenth, whole
 from pentice.setting_out.values import Bay, Rafter
 
 WALL_MM = 9.0
@@ -161,7 +161,7 @@ def _bay(design: Design, bay: Bay, n: float) -> tuple[Primitive, ...]:
     (x1, _), (x2, _), (x3, _), (x4, _) = bay.outline_mm
     x, tall = (x1 + x2 + x3 + x4) / 4, foot_y(design) / n
     room = (min(x2 - x1, x3 - x4) - design.parts.bar.seat_mm) / n - 1.0
-    width, length = cut_size(design, bay)
+    width, length = bay.width_mm.cut, bay.length_mm.cut
     wide, long = down(width), down(length)
     h = next((h for h in (5.0, 3.5) if text_width_mm(long, h, 700) <= room - 1.0), 0.0)
     number_h = 5.0 if room > 14.0 else 3.5 if room > 9.5 else 2.5

@@ -104,7 +104,7 @@ def _sheet_hole(piece: Piece, p: Placement, box: Box) -> tuple[Primitive, ...]:
         Dimension(
             a=(box.left, low),
             b=(x, low),
-            text=half(h.x_mm * p.width_mm / piece.width_mm),
+            text=half(h.x_mm),
             axis="x",
             offset_mm=-6.0,
         ),
@@ -160,7 +160,7 @@ def piece_model(design: Design, piece: Piece) -> Scene:
         ),
     ]
     for h in piece.holes:
-        x, y = h.x_mm * w / piece.width_mm, n - (piece.length_mm - h.y_mm)
+        x, y = h.x_mm, h.y_mm
         content.append(Circle(centre=(x, y), radius=h.width_mm / 2, style="wide"))
         content.append(Dimension(a=(x, n), b=(x, y), text=half(n - y), axis="y", offset_mm=-12.0))
     return Scene(

@@ -9,12 +9,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from pentice.design import CutAndOrdered, Design
+from pentice.design import CutAndOrdered
 from pentice.drawing.page import Page, View, bare_page, bounds
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Box, Group, Point, Primitive, Scene
 from pentice.drawing.sketch import extent
-from pentice.setting_out.values import Bay
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,20 +125,6 @@ def runs(numbers: list[int]) -> str:
     return ", ".join(words)
 
 
-def cut_size(design: Design, bay: Bay) -> tuple[float, float]:
-    """Width and length that a bay's sheet is cut to [mm].
-
-    The saw may take a sheet shorter within its window where a cut would else leave a sliver: the plan names the size
-    that the ticket has. Where no sheet is cut yet it is the size that was set out.
-    """
-    sheets = {p.id for p in design.pieces if p.name.startswith("Sheet") and p.bay == bay.number}
-    for plan in design.cutting.sheets:
-        for p in plan.placements:
-            if p.piece in sheets:
-                return float(p.width_mm), float(p.length_mm)
-    return bay.width_mm.cut, bay.length_mm.cut
-
-
 def not_proved(design: CutAndOrdered) -> str:
     """The band that every page carries while something is not proved; empty where everything is."""
     if design.proved:
@@ -151,6 +136,6 @@ def not_proved(design: CutAndOrdered) -> str:
 
 
 __all__ = [
-    "Drawing", "bounds", "cut_size", "down", "drawn", "half", "not_proved", "part", "rectangle", "runs", "tenth",
+    "Drawing", "bounds", "down", "drawn", "half", "not_proved", "part", "rectangle", "runs", "tenth",
     "whole",
 ]  # fmt: skip
