@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from pentice.advice.complete import complete
 from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
+from pentice.checks.values import Check
 from pentice.design import Design, worst_of_each
 from pentice.errors import InputError, NoSolution, OutsideScope
-from pentice.pipeline import solve
+from pentice.job.model import Job
+from pentice.pipeline import assess, solve
 
 CLOSER_MOST = 8
 PURLINS_MOST = 3
@@ -32,25 +35,41 @@ def cures(design: Design) -> tuple[Proposal, ...]:
         Each solved as a whole; only those after which the rule passes everywhere and no other verdict is worse.
     """
     found: list[Proposal] = []
+    trials: dict[str, _Trial | None] = {}
     for check in worst_of_each(design.checks):
         if check.verdict in ("fails", "refused"):
             for kind in _kinds(design, check.id):
                 cure = next(
-                    (c for change in kind if (c := _tried(design, check.id, change)) is not None), None
+                    (c for change in kind if (c := _tried(design, check.id, change, trials)) is not None),
+                    None,
                 )
                 if cure is not None:
                     found.append(cure)
     return tuple(found)
 
 
-def _tried(design: Design, rule: str, change: Change) -> Proposal | None:
+@dataclass(slots=True)
+class _Trial:
+    """One change of the job: checked at once, cut and priced only when somebody can use it."""
+
+    job: Job
+    checks: tuple[Check, ...]
+    solved: Design | None = None
+
+
+def _tried(design: Design, rule: str, change: Change, trials: dict[str, _Trial | None]) -> Proposal | None:
     title, changes = change
-    try:
-        job = complete(changed_job(design.job, dict(changes)), design.catalogue)
-        after = solve(job, design.catalogue, design.firm)
-    except (InputError, OutsideScope, NoSolution):
+    if title not in trials:
+        trials[title] = _trial(design, changes)
+    trial = trials[title]
+    if trial is None or not _cured(design, trial.checks, rule):
         return None
-    if not holds(after.checks, rule) or not no_worse(_ignoring(design, after), after.checks):
+    try:
+        after = trial.solved = trial.solved or solve(trial.job, design.catalogue, design.firm)
+    except NoSolution:
+        trials[title] = None
+        return None
+    if not _cured(design, after.checks, rule):  # a sheet as it is really cut
         return None
     cost = glazing_cost(after.cutting) - glazing_cost(design.cutting)
     return Proposal(
@@ -64,21 +83,27 @@ def _tried(design: Design, rule: str, change: Change) -> Proposal | None:
     )
 
 
+def _trial(design: Design, changes: Mapping[str, Any]) -> _Trial | None:
+    try:
+        job = complete(changed_job(design.job, dict(changes)), design.catalogue)
+        return _Trial(job=job, checks=assess(job, design.catalogue).checks)
+    except (InputError, OutsideScope, NoSolution):
+        return None
+
+
+def _cured(design: Design, after: tuple[Check, ...], rule: str) -> bool:
+    """Whether the rule passes everywhere and no verdict is worse; a new rule that passes needs no partner."""
+    known = {check.id for check in design.checks}
+    new = (check for check in after if check.id not in known and check.verdict == "passes")
+    return holds(after, rule) and no_worse((*design.checks, *new), after)
+
+
 def _then(design: Design, after: Design) -> str:
     """What the whole job costs then, and what still does not hold."""
     change, counts = after.price.gross - design.price.gross, after.summary.counts
     costs = f"costs {abs(change):,.2f} {'more' if change > 0 else 'less'}" if change else "costs the same"
     left = f"{counts['fails']} fail and {counts['refused']} are refused then"
     return f"The whole job {costs} with tax; {left}."
-
-
-def _ignoring(design: Design, after: Design) -> tuple[Any, ...]:
-    """The checks before; a rule that was not there before but passes now needs no partner."""
-    known = {check.id for check in design.checks}
-    return (
-        *design.checks,
-        *(check for check in after.checks if check.id not in known and check.verdict == "passes"),
-    )
 
 
 def _kinds(design: Design, rule: str) -> Iterator[Iterator[Change]]:

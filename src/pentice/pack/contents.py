@@ -34,7 +34,7 @@ def pack_files(advice: Advice, *, progress: Progress | None = None) -> dict[str,
     advice
         A solved job, with its options for the quote and its cures.
     progress
-        Told the name of each file before it is made.
+        Told the name of each file before it is waited for.
 
     Returns
     -------
@@ -60,7 +60,7 @@ def shared_files(
     advices
         For each job its options and cures, in the order of the jobs.
     progress
-        Told the name of each file before it is made.
+        Told the name of each file before it is waited for.
 
     Returns
     -------
@@ -88,13 +88,24 @@ def _within(progress: Progress, folder: str, name: str) -> None:
 Makers = Iterable[tuple[str, Callable[[], bytes | str]]]
 
 
+AT_ONCE = 2
+"""Papers made at the same time: setting type does not hold the interpreter, so that one paper is written meanwhile."""
+
+
 def _made(makers: Makers, progress: Progress | None) -> dict[str, bytes]:
+    """Files in the order of their makers, whatever is ready first."""
+    from concurrent.futures import ThreadPoolExecutor
+
     files: dict[str, bytes] = {}
-    for name, make in makers:
-        if progress is not None:
-            progress(name)
-        made = make()
-        files[name] = made.encode() if isinstance(made, str) else made
+    pool = ThreadPoolExecutor(AT_ONCE)
+    try:
+        for name, making in [(name, pool.submit(make)) for name, make in makers]:
+            if progress is not None:
+                progress(name)
+            made = making.result()
+            files[name] = made.encode() if isinstance(made, str) else made
+    finally:
+        pool.shutdown(cancel_futures=True)  # a fault, or Ctrl-C: what has not begun is not begun
     return files
 
 
