@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.checks.values import Check
+from pentice.checks.values import WORST_FIRST, Check, Verdict
 from pentice.design import Design
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
@@ -39,15 +39,20 @@ def mirrored(job: Job) -> Job:
     return with_keys(job, changes)
 
 
-def worst(checks: tuple[Check, ...]) -> dict[str, tuple[str, float | None]]:
+def worst(checks: tuple[Check, ...]) -> dict[str, tuple[Verdict, float | None]]:
     """Worst verdict and greatest use of each rule."""
-    found: dict[str, tuple[str, float | None]] = {}
+    found: dict[str, tuple[Verdict, float | None]] = {}
     for check in checks:
         used = None if check.utilisation is None else round(check.utilisation, 6)
         before = found.get(check.id)
-        if before is None or (used or 0.0) > (before[1] or 0.0):
+        if before is None or rank(check.verdict, used) < rank(*before):
             found[check.id] = (check.verdict, used)
     return found
+
+
+def rank(verdict: Verdict, used: float | None) -> tuple[int, float]:
+    """The worst comes first: by verdict, then by use."""
+    return WORST_FIRST.index(verdict), -(used or 0.0)
 
 
 @pytest.mark.parametrize("name", EXAMPLES)

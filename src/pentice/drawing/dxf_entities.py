@@ -192,6 +192,8 @@ def _dimension(pen: DxfPen, p: Dimension) -> None:
         dxfattribs={"layer": SIZES_LAYER},
     )
     dim.render()
+    if dim.dimension.dxf.get("text_midpoint") is None:  # left out where there is no value; readers want it
+        dim.dimension.dxf.text_midpoint = (base[0], base[1], 0.0)
 
 
 def _base(p: Dimension, a: Point, b: Point, scale: float) -> Point:

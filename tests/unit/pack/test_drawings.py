@@ -113,6 +113,8 @@ def test_every_drawing_is_well_formed_and_its_dxf_is_clean(design: Design) -> No
         audit = doc.audit()
         assert (len(audit.errors), len(audit.fixes)) == (0, 0), drawing.name
         assert len(doc.modelspace()) > 3
+        for size in sizes(doc):  # what readers draw it from, one without a value too
+            assert list(size.virtual_entities()), drawing.name
 
 
 def test_the_plan_as_dxf_is_as_wide_as_the_roof() -> None:
