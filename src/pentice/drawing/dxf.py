@@ -9,7 +9,14 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
-from pentice.drawing.dxf_entities import SIZES_LAYER, TEXT_LAYER, DxfPen, add_primitives, text_style
+from pentice.drawing.dxf_entities import (
+    SIZES_LAYER,
+    TEXT_LAYER,
+    DxfPen,
+    add_primitives,
+    further_out_mm,
+    text_style,
+)
 from pentice.drawing.scene import Scene
 from pentice.drawing.styles import LINES, WEIGHTS, LineStyle
 
@@ -57,7 +64,9 @@ def _document(scene: Scene) -> Drawing:
     doc.header["$LTSCALE"] = scene.scale
     doc.header["$MEASUREMENT"] = 1
     _tables(doc, scene.scale)
-    add_primitives(DxfPen(doc=doc, space=doc.modelspace(), scale=scene.scale), scene.primitives)
+    further = further_out_mm(scene.primitives)
+    pen = DxfPen(doc=doc, space=doc.modelspace(), scale=scene.scale, further_mm=further)
+    add_primitives(pen, scene.primitives)
     return doc
 
 

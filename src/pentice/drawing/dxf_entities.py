@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from pentice.drawing.hatches import HATCHES, hatch_area
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import (
     Arc,
@@ -31,6 +32,10 @@ if TYPE_CHECKING:
 
 TEXT_LAYER = "PENTICE-TEXT"
 SIZES_LAYER = "PENTICE-SIZES"
+LEADER_LEAST_MM = 2.0
+"""Shortest leader of a running size, in mm of paper."""
+OVERALL_FURTHER_MM = 8.0
+"""Overall sizes stand this much further out than on paper where values of running sizes stand up before them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +47,8 @@ class DxfPen:
     scale: float
     at: Point = (0.0, 0.0)
     grow: float = 1.0
+    further_mm: float = 0.0
+    """How much further out than on paper overall sizes stand, in mm of paper."""
 
     def point(self, p: Point) -> Point:
         """A point of the drawing as DXF has it."""
@@ -51,6 +58,17 @@ class DxfPen:
         """The pen for a symbol in mm of paper."""
         x, y = self.point(at)
         return DxfPen(doc=self.doc, space=self.space, scale=self.scale, at=(x, -y), grow=self.scale)
+
+
+def further_out_mm(primitives: Iterable[Primitive]) -> float:
+    """How much further out than on paper the overall sizes of a drawing stand, in mm of paper."""
+    return OVERALL_FURTHER_MM if any(_runs(p) for p in primitives) else 0.0
+
+
+def _runs(p: Primitive) -> bool:
+    if isinstance(p, Group | Pinned):
+        return any(_runs(inner) for inner in p.content)
+    return isinstance(p, Running) and p.offset_mm > 0.0
 
 
 def text_style(weight: int) -> str:
@@ -180,7 +198,8 @@ def _dimension(pen: DxfPen, p: Dimension) -> None:
     drawn = on_paper((replace(p, text=p.text or "0"),))
     value = next(q for q in drawn if isinstance(q, Text))
     angle = {"x": 0.0, "y": 90.0}.get(p.axis, math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])))
-    base = _base(p, a, b, pen.scale)
+    further = math.copysign(pen.further_mm, p.offset_mm) if p.kind == "overall" else 0.0
+    base = _base(replace(p, offset_mm=p.offset_mm + further), a, b, pen.scale)
     dim = pen.space.add_linear_dim(
         base=base,
         p1=a,
@@ -213,6 +232,18 @@ def _base(p: Dimension, a: Point, b: Point, scale: float) -> Point:
     return (a[0] + left[0] * shift, a[1] + left[1] * shift)
 
 
+def _leader_mm(p: Running, text: str) -> float:
+    """Length of a stop's leader, in mm of paper; below nothing: to the other side.
+
+    An ordinate's value stands in line with its leader, where paper has it across. So that it ends about where paper has
+    its row, and what lies beyond is left alone, the leader is the shorter. Values on the line itself go outward.
+    """
+    if p.offset_mm == 0.0:
+        return -LEADER_LEAST_MM
+    inside = abs(p.offset_mm) + p.h_mm + 4.0 - text_width_mm(text, p.h_mm, p.weight)
+    return math.copysign(max(LEADER_LEAST_MM, min(abs(p.offset_mm), inside)), p.offset_mm)
+
+
 def _running(pen: DxfPen, p: Running) -> None:
     """Running sizes as true ordinate DIMENSIONs from one origin, and the origin circle."""
     origin = pen.point(p.origin)
@@ -225,9 +256,10 @@ def _running(pen: DxfPen, p: Running) -> None:
     )
     for distance, text in p.stops:
         feature = (origin[0] + ahead[0] * distance, origin[1] + ahead[1] * distance)
+        reach = _leader_mm(p, text) * pen.scale
         dim = pen.space.add_ordinate_dim(
             feature_location=feature,
-            offset=(left[0] * off, left[1] * off),
+            offset=(left[0] * reach, left[1] * reach),
             dtype=1 if p.ahead[0] else 0,
             origin=origin,
             text=text,
