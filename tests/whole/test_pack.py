@@ -13,7 +13,7 @@ import pytest
 
 from pentice.cli.app import run
 from pentice.design_json import design_data, design_schema
-from tests.designs import EXAMPLES, design_of
+from tests.designs import EXAMPLES, band_of, design_of
 from tests.processes import files_in, run_pentice
 
 PAPERS = (
@@ -33,7 +33,8 @@ def packs(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The packs of all examples, made by the command itself."""
     folder = tmp_path_factory.mktemp("packs")
     for name in EXAMPLES:
-        assert run(["pack", f"examples/{name}.toml", "--out", str(folder / name)]) == 1
+        holds = name in ("potting-bay", "cycle-shelter")
+        assert run(["pack", f"examples/{name}.toml", "--out", str(folder / name)]) == (0 if holds else 1)
     return folder
 
 
@@ -44,15 +45,16 @@ def text_of(pdf: bytes) -> str:
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_every_document_is_there_and_says_that_it_is_not_proved(packs: Path, name: str) -> None:
+def test_every_document_is_there_and_says_what_is_not_proved(packs: Path, name: str) -> None:
     """Eight papers, order as CSV and XLSX, site page, calendar, drawings, and the files to solve it again."""
     here = {path.relative_to(packs / name).as_posix() for path in (packs / name).rglob("*") if path.is_file()}
     more = {"order.csv", "order.xlsx", "site-sheet.html", "programme.ics", "job.toml", "firm.toml"}
     assert here >= {*PAPERS, *more, "catalogue.toml", "design.json", "drawings/plan.svg", "drawings/plan.dxf"}
+    band = band_of(design_of(name))
     for paper in PAPERS:
-        assert "Not proved" in text_of((packs / name / paper).read_bytes()), paper
-    assert "Not proved" in (packs / name / "order.csv").read_text(encoding="utf-8")
-    assert "Not proved" in (packs / name / "site-sheet.html").read_text(encoding="utf-8")
+        assert band in text_of((packs / name / paper).read_bytes()), paper
+    assert band in (packs / name / "order.csv").read_text(encoding="utf-8")
+    assert band in (packs / name / "site-sheet.html").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("paper", PAPERS)

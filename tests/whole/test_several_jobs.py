@@ -39,7 +39,7 @@ OWN = {
 def two(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The pack of two examples, made by the command itself."""
     folder = tmp_path_factory.mktemp("several") / "two"
-    assert run(["pack", BAY, SHELTER, "--out", str(folder)]) == 1
+    assert run(["pack", BAY, SHELTER, "--out", str(folder)]) == 0
     return folder
 
 
@@ -99,7 +99,7 @@ def test_cutting_says_first_what_is_saved_and_every_ticket_carries_its_reference
     pages = pages_of(two / "cutting.pdf")
     data = json.loads((two / "shared.json").read_text(encoding="utf-8"))
     assert f"£{data['saves']} less than each job cut by itself" in pages[0]
-    assert all("Not proved" in page for page in pages)
+    assert all("Holds on typical values" in page for page in pages)
     tickets = [re.search(r"Sheet (\d+), (\S+)\s", page) for page in pages]
     found = [(match[2], int(match[1])) for match in tickets if match is not None]
     assert found == [("PB-0311", n) for n in range(1, 6)] + [("CS-0427", n) for n in range(1, 10)]
@@ -135,7 +135,7 @@ def test_two_processes_with_two_hash_seeds_write_the_same_bytes(two: Path, tmp_p
     """Nothing depends on the order of a set; and the pack of this process is the same too."""
     for seed in (1, 2):
         done = run_pentice("pack", BAY, SHELTER, "--out", str(tmp_path / str(seed)), hash_seed=seed)
-        assert done.returncode == 1, done.stderr.decode()
+        assert done.returncode == 0, done.stderr.decode()
     one, other, here = files_in(tmp_path / "1"), files_in(tmp_path / "2"), files_in(two)
     assert one.keys() == other.keys() == here.keys()
     assert [name for name in one if not one[name] == other[name] == here[name]] == []
@@ -145,7 +145,7 @@ def test_the_pack_can_be_made_again_from_itself(two: Path) -> None:
     """The jobs, the firm and the catalogues that lie in the folders give the same cutting and order."""
     again = two.with_name("from-itself")
     jobs = [str(two / reference / "job.toml") for reference in ("PB-0311", "CS-0427")]
-    assert run(["pack", *jobs, "--out", str(again)]) == 1
+    assert run(["pack", *jobs, "--out", str(again)]) == 0
     assert (again / "shared.json").read_bytes() == (two / "shared.json").read_bytes()
 
 
@@ -257,10 +257,10 @@ def test_the_pack_of_one_job_never_replaces_that_of_several(
 def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Each job, the cutting, each paper, and at the end where the pack lies; a whole new pack may replace it."""
     capsys.readouterr()
-    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 1
+    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 0
     said = capsys.readouterr().err.splitlines()
     assert said[:3] == [f"{SHELTER}: solving", f"{BAY}: solving", "Cutting 2 jobs together"]
     assert "  cutting.pdf" in said
     assert "  CS-0427/quote.pdf" in said
     assert said[-1].startswith("The pack of CS-0427 and PB-0311 lies in ")
-    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 1
+    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 0

@@ -8,16 +8,19 @@ of 70 over the mean of three widths, barge board 20. Snow 1.8 kN/m2 at the wall 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from itertools import pairwise
 
 import pytest
 
 from pentice.checks.beam import beam_checks
+from pentice.checks.bracing import bracing_checks
 from pentice.checks.eaves import eaves_forces
 from pentice.checks.ground import Ground
 from pentice.checks.held_down import held_down_checks
 from pentice.checks.passed_on import HANGING, passed_on
 from pentice.checks.posts import post_checks
+from pentice.checks.racking import racking
 from pentice.checks.wall import wall_checks
 from pentice.frame.stage import frame_of
 from pentice.job.model import Job
@@ -29,6 +32,9 @@ PITCH = (WIDTH - 70.0) / 5.0
 MARKS = tuple(35.0 + PITCH * k for k in range(6))
 EDGES = (-20.0, *(35.0 + PITCH * (k + 0.5) for k in range(5)), WIDTH + 20.0)
 POSTS = (48.0, 2155.0, 4262.0)
+NO_PAIR = (0.0, 0.0, 0.0)
+PEAK = 0.423484
+"""Peak pressure of the example [kN/m2], which has tests of its own."""
 
 
 def ground_of(name: str = "potting-bay") -> Ground:
@@ -167,7 +173,7 @@ def test_a_post_bows_as_by_hand() -> None:
     lam = length * math.sqrt(12.0) / 95.0 / math.pi * math.sqrt(21.0 / 7400.0)
     k = 0.5 * (1.0 + 0.2 * (lam - 0.3) + lam**2)
     k_c = 1.0 / (k + math.sqrt(k**2 - lam**2))
-    check = list(post_checks(ground, forces))[1]
+    check = list(post_checks(ground, forces, NO_PAIR))[1]
     step = next(s for s in check.working if s.says == "Bowing factor")
     assert step.result == pytest.approx(k_c, rel=1e-9)
     # The governing case: wind on the front with the snow beside it; worst zone A at h/d = 1.14, area 4.25 m2.
@@ -186,7 +192,7 @@ def test_a_pad_holds_by_its_weight_as_published_sums_go() -> None:
     ground = ground_of()
     assert ground.frame.beam is not None
     forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
-    checks = [c for c in held_down_checks(ground, forces) if c.place.post == 2]
+    checks = [c for c in held_down_checks(ground, forces, NO_PAIR) if c.place.post == 2]
     tie, base, pad = (next(c for c in checks if c.id == i) for i in ("post-tie", "post-base", "pad-uplift"))
     assert tie.capacity is not None and base.capacity is not None and pad.capacity is not None
     post = 0.9 * 0.095**2 * (2310.0 - 120.0 / COS - 170.0) / 1000.0 * 420 * 9.81e-3
@@ -200,9 +206,15 @@ def test_fixings_of_a_plate_share_what_hangs_on_it() -> None:
     ground = ground_of()
     assert ground.frame.plate is not None
     fixing = list(wall_checks(ground, ground.frame.plate, passed_on(ground)))[1]
-    pull, both = fixing.working
-    level, shear = float(pull.numbers.split(" ")[0]), float(pull.numbers.split(" ")[2])
-    assert pull.result == pytest.approx(level + shear * 23.5 / (145.0 / 3.0), abs=2e-3)
+    along, shear_step, pull, both = fixing.working[-4:]
+    level, down = float(pull.numbers.split(" ")[0]), float(pull.numbers.split(" ")[2])
+    assert pull.result == pytest.approx(level + down * 23.5 / (145.0 / 3.0), abs=2e-3)
+    # Closed ends: pressure and suction on half their height, the wall's share of it, over the fixings.
+    head = 2310.0 + 2402.0 * math.tan(math.radians(12.0))
+    ends = closed_ends_kn(near=2310.0, far=head)
+    assert along.result == pytest.approx(1.5 * ends / len(ground.frame.plate.fixings_mm), rel=1e-3)
+    shear = math.hypot(down, float(along.result))
+    assert shear_step.result == pytest.approx(shear, abs=1e-3)
     assert both.result == pytest.approx(shear / 5.0 + float(pull.result) / 4.0, abs=1e-3)
     assert fixing.demand == both.result
 
@@ -222,3 +234,83 @@ def test_what_is_not_declared_is_refused_with_the_force_it_needs() -> None:
     }
     assert found["hanger-down"].demand == full["hanger-down"].demand
     assert f"{found['hanger-down'].demand:.2f} kN" in found["hanger-down"].says
+
+
+def closed_ends_kn(near: float, far: float) -> float:
+    """Wind along the wall on closed ends [kN]: D and E of Table 7.1 between the rows h/d 0.25 and 1, in thin slices.
+
+    Half of the height at each place goes up; of that an edge takes the share of its lever. ``far`` is the height at
+    the edge that is asked about, ``near`` that at the other one [mm].
+    """
+    head = 2310.0 + 2402.0 * math.tan(math.radians(12.0))
+    h_d = head / WIDTH
+    windward = 0.7 + (0.8 - 0.7) * (h_d - 0.25) / 0.75
+    leeward = -0.3 - (0.5 - 0.3) * (h_d - 0.25) / 0.75
+    n, force = 20000, 0.0
+    for i in range(n):
+        share = (i + 0.5) / n
+        force += (near + (far - near) * share) / 2.0 * share * 2402.0 / n
+    return (windward - leeward) * 0.85 * PEAK * force * 1e-6
+
+
+def test_the_push_along_the_wall_on_the_row_of_posts() -> None:
+    """Closed ends by slices, 0.005 of the greatest weight on the posts; feet, braces and pair by equilibrium."""
+    ground = ground_of()
+    assert ground.frame.beam is not None
+    forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
+    push = racking(ground, forces)
+    head = 2310.0 + 2402.0 * math.tan(math.radians(12.0))
+    strength = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
+    weight = max(sum(max(r, 0.0) for r in forces.reactions_n[i]) for i in strength) / 1000.0
+    expected = 1.5 * closed_ends_kn(near=head, far=2310.0) + 0.005 * weight
+    assert push.push_kn == pytest.approx(expected, rel=1e-4)
+    height = 2310.0 - 120.0 / COS - 170.0 + 85.0
+    assert push.pair_kn == pytest.approx(expected * height / (4262.0 - 48.0), rel=1e-4)
+    checks = {c.id: c for c in bracing_checks(ground, forces, push)}
+    assert checks["bracing"].demand == pytest.approx(expected / 3 * height / 600.0 * math.sqrt(2.0), rel=1e-4)
+    bent = checks["post-racking"]
+    moment = expected / 3 * (height - 600.0) / 1000.0
+    assert bent.working[0].result == pytest.approx(moment, rel=1e-4)
+    length = 2.0 * (2310.0 - 120.0 / COS - 170.0)
+    lam = length * math.sqrt(12.0) / 95.0 / math.pi * math.sqrt(21.0 / 7400.0)
+    k = 0.5 * (1.0 + 0.2 * (lam - 0.3) + lam**2)
+    k_c = 1.0 / (k + math.sqrt(k**2 - lam**2))
+    # Wind blows: k_mod 0.7 or 0.9 in service class 3; k_h of a depth of 95 for bending.
+    k_h = (150.0 / 95.0) ** 0.2
+    stress = float(bent.working[1].result)
+    used = [
+        stress / (k_c * k_mod * 21.0 / 1.3) + moment * 6e6 / 95.0**3 / (k_mod * k_h * 24.0 / 1.3)
+        for k_mod in (0.7, 0.9)
+    ]
+    assert any(bent.demand == pytest.approx(share, rel=1e-3) for share in used)
+
+
+@pytest.mark.parametrize(
+    ("kind", "demand"),
+    [
+        ("diagonal", lambda h, z: h * math.hypot(2107.0, z) / 2107.0),
+        ("fixed feet", lambda h, z: h * z / 3.0 / 1000.0),
+    ],
+)
+def test_other_ways_to_hold_the_row(kind: str, demand: Callable[[float, float], float]) -> None:
+    """A diagonal in the field of 2107: H / cos of its slope; three feet: a third of H h each, with nothing declared."""
+    ground = ground_of_job(changed("potting-bay", frame__bracing=kind))
+    assert ground.frame.beam is not None
+    forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
+    push = racking(ground, forces)
+    check = next(iter(bracing_checks(ground, forces, push)))
+    height = 2310.0 - 120.0 / COS - 170.0 + 85.0
+    assert check.demand == pytest.approx(demand(push.push_kn, height), rel=1e-6)
+    assert check.verdict == ("passes" if kind == "diagonal" else "refused")
+
+
+def test_the_pair_of_the_row_lifts_its_outermost_posts() -> None:
+    """What lifts grows by the pair at posts 1 and 3, not at post 2; by nothing where feet are held against turning."""
+    held = {c.place.post: c for c in design_of("potting-bay").checks if c.id == "post-tie"}
+    feet = assessed(changed("potting-bay", frame__bracing="fixed feet", frame__post_foot_knm=5.0))
+    alone = {c.place.post: c for c in feet.checks if c.id == "post-tie"}
+    ground = ground_of()
+    assert ground.frame.beam is not None
+    pair = racking(ground, eaves_forces(ground, ground.frame.beam, passed_on(ground))).pair_kn
+    for post, more in ((1, pair), (2, 0.0), (3, pair)):
+        assert held[post].demand == pytest.approx((alone[post].demand or 0.0) + more, rel=1e-9)

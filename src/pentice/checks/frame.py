@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.eaves import eaves_forces, why_not_solved
+from pentice.checks.bracing import BRACING, bracing_checks
+from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.held_down import held_down_checks
@@ -14,10 +15,11 @@ from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.joints import joint_checks
 from pentice.checks.passed_on import passed_on, why_unknown
 from pentice.checks.posts import BOWING, post_checks
+from pentice.checks.racking import racking, why_no_racking
 from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 
-_EAVES_RULES = (*BEAM_RULES, BOWING, *HELD_RULES)
+_EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
 
 
 def frame_checks(ground: Ground) -> Iterator[Check]:
@@ -52,12 +54,26 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
         else:
             forces = eaves_forces(ground, frame.beam, loads)
             yield from beam_checks(ground, forces)
-            yield from post_checks(ground, forces)
-            yield from held_down_checks(ground, forces)
+            yield from _row_checks(ground, forces)
     if frame.plate is None:
         yield from _refused((PLATE, FIXINGS), "The wall plate is not named: give frame.wall_plate_mm.")
     else:
         yield from wall_checks(ground, frame.plate, loads)
+
+
+def _row_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """The row of posts: what holds it upright along the wall, what presses on it and what lifts it."""
+    pairs = [0.0] * len(forces.beam.posts)
+    why = why_no_racking(ground, forces)
+    if why:
+        yield from _refused((BRACING,), why)
+    else:
+        push = racking(ground, forces)
+        yield from bracing_checks(ground, forces, push)
+        if ground.job.frame.bracing != "fixed feet":
+            pairs[0] = pairs[-1] = push.pair_kn
+    yield from post_checks(ground, forces, pairs)
+    yield from held_down_checks(ground, forces, pairs)
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
@@ -42,20 +42,23 @@ class Lift:
     """What arrives in all, down positive."""
     roof_kn: float
     """Of it the roof's weight with its factor."""
+    racking_kn: float = 0.0
+    """Of what lifts, the pair from the push along the wall."""
 
     def step(self) -> Step:
         """The lift as a line of working."""
         return Step(
             says="What lifts",
-            formula="gamma G - R",
-            numbers=f"max({self.roof_kn:.4f} - ({self.arrives_kn:.4f}), 0); {self.case.combination.name}",
+            formula="gamma G - R + pair of the row" if self.racking_kn else "gamma G - R",
+            numbers=f"max({self.roof_kn:.4f} - ({self.arrives_kn:.4f}), 0)"
+            f"{f' + {self.racking_kn:.4f}' if self.racking_kn else ''}; {self.case.combination.name}",
             result=self.up_kn,
             unit="kN",
             clause=self.case.combination.clause,
         )
 
 
-def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
     Parameters
@@ -64,6 +67,8 @@ def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         The inputs of every check.
     forces
         What each combination puts on the posts.
+    pairs_kn
+        What the push along the wall lifts at each post besides, and presses on another one [kN].
 
     Yields
     ------
@@ -77,7 +82,7 @@ def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     frame, timber = ground.job.frame, strength_class(ground.parts.timber_for("post").strength_class)
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
     for k, post in enumerate(forces.beam.posts):
-        lift, place = _lift(forces, k), Place(post=post.number)
+        lift, place = _racked(_lift(forces, k), pairs_kn[k]), Place(post=post.number)
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(timber, post)
         yield held(ground, TIE, place, lift, "frame.post_tie_kn")
@@ -93,11 +98,15 @@ def held_down_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
             continue
         pad = pad_weight_kn(*frame.pad_mm)
         yield _pad_uplift(ground, place, lift, own, favourable * pad)
-        yield _pad_pressure(ground, forces, k, pad)
+        yield _pad_pressure(ground, forces, k, pad, pairs_kn[k])
 
 
 def _stand_already(ground: Ground) -> bool:
     return ground.job.frame.rafter_centres_mm is not None
+
+
+def _racked(lift: Lift, pair_kn: float) -> Lift:
+    return replace(lift, up_kn=lift.up_kn + pair_kn, racking_kn=pair_kn)
 
 
 def _lift(forces: EavesForces, k: int) -> Lift:
@@ -232,7 +241,7 @@ def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float
     )
 
 
-def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float) -> Check:
+def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float, pair_kn: float) -> Check:
     size, post = ground.job.frame.pad_mm, forces.beam.posts[k]
     assert size is not None  # asked only where the pad is given
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
@@ -240,7 +249,7 @@ def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float) ->
     case, g = forces.cases[i], forces.cases[i].factors[0]
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     own = _post_kn(timber, post)
-    force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
+    force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0 + pair_kn
     pressed = bearing_under_pad(
         vertical_kn=force + g * (own + pad_kn), moment_knm=0.0, length_mm=size[0], width_mm=size[1]
     )

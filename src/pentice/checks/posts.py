@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
@@ -50,7 +50,7 @@ class _Bowing:
     share: MemberShare
 
 
-def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) -> Iterator[Check]:
     """Bowing of every post.
 
     Parameters
@@ -59,6 +59,8 @@ def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         The inputs of every check.
     forces
         What each combination puts on the posts.
+    pairs_kn
+        What the push along the wall presses on each post besides [kN].
 
     Yields
     ------
@@ -76,38 +78,62 @@ def post_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
             why = "The post's length is not known: give roof.eaves_height_mm, or the head height."
             yield open_check(BOWING, place, "refused", Shown(says=why))
             continue
-        yield _bowing(ground, forces, timber, k, post.length_mm)
+        yield _bowing(ground, forces, timber, k, post.length_mm, pairs_kn[k])
 
 
-def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float) -> Check:
+def post_strengths(timber: StrengthClass, case: Combined) -> TimberStrengths:
+    """Strengths of a post in one combination.
+
+    Parameters
+    ----------
+    timber
+        The strength class.
+    case
+        The combination, for the duration of its loads.
+
+    Returns
+    -------
+    TimberStrengths
+        [N/mm2], with the factors of a post in the weather.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.4.1, 3.1.3.
+    """
+    of = strength_in(1.0, case.combination, POST_SERVICE_CLASS)
+    return TimberStrengths(
+        f_m_k_n_mm2=timber.f_m_k_n_mm2,
+        f_t_0_k_n_mm2=timber.f_t_0_k_n_mm2,
+        f_c_0_k_n_mm2=timber.f_c_0_k_n_mm2,
+        e_0_05_n_mm2=timber.e_0_05_n_mm2,
+        k_mod=of.k_mod,
+        gamma_m=of.gamma,
+    )
+
+
+def _bowing(
+    ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float, pair_kn: float
+) -> Check:
     post = forces.beam.posts[k]
     b, d = post.size_mm
     section = TimberSection(width_mm=b, depth_mm=d)
     wind = front_line_n_mm(ground, forces, k)
     weight = b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length
 
-    def strengths(case: Combined) -> TimberStrengths:
-        of = strength_in(1.0, case.combination, POST_SERVICE_CLASS)
-        return TimberStrengths(
-            f_m_k_n_mm2=timber.f_m_k_n_mm2,
-            f_t_0_k_n_mm2=timber.f_t_0_k_n_mm2,
-            f_c_0_k_n_mm2=timber.f_c_0_k_n_mm2,
-            e_0_05_n_mm2=timber.e_0_05_n_mm2,
-            k_mod=of.k_mod,
-            gamma_m=of.gamma,
-        )
-
     try:
-        bowing = bowing_post(section, strengths(forces.cases[0]), length_y_mm=length, length_z_mm=length)
+        bowing = bowing_post(
+            section, post_strengths(timber, forces.cases[0]), length_y_mm=length, length_z_mm=length
+        )
     except OutsideScope as refusal:
         return open_check(BOWING, Place(post=post.number), "refused", Shown(says=str(refusal)))
 
     def used(i: int) -> _Bowing:
         case = forces.cases[i]
-        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
+        racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
+        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked, 0.0)
         moment = case.combination.wind * wind * length**2 / 8.0
         acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
-        share = pushed_member(section, acting, strengths(case), bowing)
+        share = pushed_member(section, acting, post_strengths(timber, case), bowing)
         return _Bowing(case=case, force_n=force, moment_n_mm=moment, share=share)
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
@@ -117,11 +143,13 @@ def _bowing(ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, 
     along = equation in ("6.24", "6.20")
     factor, slender = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
     own = worst.case.factors[0] * weight / 1000.0
+    pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
     working = (
         Step(
             says="On the post",
-            formula="N = R of the beam + own weight",
-            numbers=f"max({worst.force_n / 1000.0 - own:.4f} + {own:.4f}, 0); {worst.case.combination.name}",
+            formula="N = R of the beam + own weight + pair of the row",
+            numbers=f"max({worst.force_n / 1000.0 - own - pair:.4f} + {own:.4f} + {pair:.4f}, 0); "
+            f"{worst.case.combination.name}",
             result=worst.force_n / 1000.0,
             unit="kN",
             clause=worst.case.combination.clause,

@@ -13,7 +13,6 @@ from pentice.checks.frame import frame_checks
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
-from pentice.checks.unchecked import unchecked_members
 from pentice.checks.values import Check, Place
 from pentice.checks.water import fall_checks, water_checks
 from pentice.frame.stage import frame_of
@@ -47,7 +46,6 @@ GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "water": water_checks,
     "cases": _refused_cases,
     "frame": frame_checks,
-    "unchecked": unchecked_members,
 }
 """The checks by group, in the order in which they are listed."""
 

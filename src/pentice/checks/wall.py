@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined, PassedOn, combined
+from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
-from pentice.mechanics.wall_fixings import fixing_utilisation
+from pentice.mechanics.wall_fixings import LedgerLoad, LedgerPull, fixing_utilisation, ledger_pull
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
 from pentice.standards.en1995_members import K_M
@@ -188,19 +191,67 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     return compared(PLATE, Place(), demand=used, capacity=1.0, case=found.cases[i].words, shown=shown)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _OnFixing:
+    """What one fixing feels in one combination [kN]."""
+
+    down: float
+    along: float
+    level: float
+    lever: LedgerPull
+
+    @property
+    def shear(self) -> float:
+        return math.hypot(self.down, self.along)
+
+    @property
+    def pull(self) -> float:
+        return self.lever.pull_n / 1000.0
+
+
+def _along_steps(ground: Ground, plate: WallPlate) -> tuple[Step, ...]:
+    """The push along the wall that the plate takes, shared evenly; none where own coefficients leave it unknown."""
+    if ground.job.site.wind_coefficients is not None:
+        return ()
+    steps = list(pushes_along(ground, "wall"))
+    if not steps:
+        return ()
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    parts = " + ".join(f"{float(step.result):.4f}" for step in steps)
+    each = factor * sum(float(step.result) for step in steps) / len(plate.fixings_mm)
+    last = Step(
+        says="Along the wall, on each fixing",
+        formula="gamma sum W / n",
+        numbers=f"{factor:g} x ({parts}) / {len(plate.fixings_mm)}",
+        result=each,
+        unit="kN",
+        clause=f"shared evenly, {JUDGEMENT}",
+    )
+    return (*steps, last)
+
+
 def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
     frame, (thick, deep) = ground.job.frame, plate.size_mm
-    lever = thick / 2.0 / (deep / 3.0)
     shear_d, pull_d = frame.wall_fixing_shear_kn, frame.wall_fixing_pull_kn
     places = [(i, k) for i in range(found.down_n.shape[0]) for k in range(found.down_n.shape[1])]
+    along_steps = _along_steps(ground, plate)
+    along = float(along_steps[-1].result) if along_steps else 0.0
 
-    def forces(i: int, k: int) -> tuple[float, float]:
-        down = float(found.down_n[i, k]) / 1000.0
-        return abs(down), max(float(found.pull_n[i, k]) / 1000.0, 0.0) + abs(down) * lever
+    def forces(i: int, k: int) -> _OnFixing:
+        down, level = float(found.down_n[i, k]), max(float(found.pull_n[i, k]), 0.0)
+        lever = ledger_pull(
+            LedgerLoad(down_n=down, offset_mm=thick / 2.0, outward_n=level),
+            above_heel_mm=deep / 2.0,
+            below_top_mm=deep / 2.0,
+        )
+        return _OnFixing(down=abs(down) / 1000.0, along=along, level=level / 1000.0, lever=lever)
 
+    try:
+        on = {place: forces(*place) for place in places}
+    except OutsideScope as refusal:
+        return open_check(FIXINGS, Place(), "refused", Shown(says=str(refusal)))
     if shear_d is None or pull_d is None:
-        shear = max(forces(*p)[0] for p in places)
-        pull = max(forces(*p)[1] for p in places)
+        shear, pull = max(f.shear for f in on.values()), max(f.pull for f in on.values())
         missing = " and ".join(
             key
             for key, value in (
@@ -215,28 +266,35 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
         )
         return open_check(FIXINGS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, plate)))
 
-    def used(i: int, k: int) -> float:
-        shear, pull = forces(i, k)
+    def used(f: _OnFixing) -> float:
         return fixing_utilisation(
-            shear_n=shear, pull_n=pull, shear_resistance_n=shear_d or 0.0, pull_resistance_n=pull_d or 0.0
+            shear_n=f.shear, pull_n=f.pull, shear_resistance_n=shear_d or 0.0, pull_resistance_n=pull_d or 0.0
         )
 
-    i, k = max(places, key=lambda p: used(*p))
-    (shear, pull), together = forces(i, k), used(i, k)
-    level = max(float(found.pull_n[i, k]) / 1000.0, 0.0)
+    i, k = max(places, key=lambda p: used(on[p]))
+    f, together = on[i, k], used(on[i, k])
     working = (
+        *along_steps,
+        Step(
+            says="Shear, down or up and along",
+            formula="V = sqrt(V_z^2 + V_x^2)",
+            numbers=f"sqrt({f.down:.4f}^2 + {f.along:.4f}^2)",
+            result=f.shear,
+            unit="kN",
+            clause="statics",
+        ),
         Step(
             says="Pull with prying",
-            formula="T = H + V (t / 2) / (h / 3)",
-            numbers=f"{level:.4f} + {shear:.4f} x {thick / 2:g} / ({deep:g} / 3)",
-            result=pull,
+            formula="T = H + V_z (t / 2) / (2/3 h / 2)",
+            numbers=f"{f.level:.4f} + {f.down:.4f} x {thick / 2:g} / ({deep:g} / 3)",
+            result=f.pull,
             unit="kN",
-            clause=f"statics; lever of a third of the depth, {JUDGEMENT}",
+            clause=f"statics; the press is a triangle, {JUDGEMENT}",
         ),
         Step(
             says="Both together",
             formula="V / V_d + T / T_d",
-            numbers=f"{shear:.4f} / {shear_d:g} + {pull:.4f} / {pull_d:g}",
+            numbers=f"{f.shear:.4f} / {shear_d:g} + {f.pull:.4f} / {pull_d:g}",
             result=together,
             unit="of 1",
             clause=f"linear, {JUDGEMENT}",

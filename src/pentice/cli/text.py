@@ -98,6 +98,8 @@ def _head(design: Design) -> list[str]:
     )
     if not design.proved:
         lines.append(f"Not proved: {_open_words(design)}. Do not order or build before that is cleared.")
+    elif not design.summary.complete:
+        lines.append("Every check holds, some on typical values: put your products in before you order.")
     if design.summary.verdict in ("fails", "refused"):
         lines.append("What would cure it: pentice advise")
     return lines

@@ -337,8 +337,16 @@ class Frame(Table):
     """Design resistance of a post base, up: declared [kN]."""
     pad_mm: tuple[Size, Size, Size] | None = None
     """Concrete pad under each post: length, width, depth [mm]."""
+    bracing: Literal["knee braces", "diagonal", "fixed feet"] | None = None
+    """What holds the row of posts upright along the wall, where it is not shown by others."""
     bracing_kn: Force | None = None
     """Design resistance of the bracing along the wall at the height of the beam: declared, or shown by others [kN]."""
+    knee_mm: Pair = (600.0, 600.0)
+    """Knee brace from post to beam: [down the post, along the beam] [mm]."""
+    brace_kn: Force | None = None
+    """Design resistance of one brace with both its ends, pulled and pressed: declared [kN]."""
+    post_foot_knm: Force | None = None
+    """Design moment resistance of the foot of one post, held against turning: declared [kNm]."""
 
 
 class Glazing(Table):

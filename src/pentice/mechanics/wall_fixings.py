@@ -1,22 +1,18 @@
 """What the fixings of a wall plate or ledger feel: their share of the load, and the pull from its lever.
 
 A ledger carries the roof at a distance from the wall face, so it wants to turn: it presses on the wall at one edge and
-pulls at its fixings. A plate between fixings is a continuous beam. The wall itself is for a pull test or a declared
-value.
+pulls at its fixings. The wall itself is for a pull test or a declared value.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from pentice.errors import InputError, require_within
-from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
+from pentice.errors import require_within
 
 _SOURCE = "equilibrium of a ledger"
+PRESS_AT = 2.0 / 3.0
+"""Where the press has its middle, in shares of the way from fixings to edge: a triangle, judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,20 +45,6 @@ class LedgerPull:
     heel: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlateAnswer:
-    """A wall plate between its fixings: force in each fixing [N], greatest moment [N mm] and shear [N] and sag [mm].
-
-    Downward loads give positive forces; negative is uplift.
-    """
-
-    fixings_n: tuple[float, ...]
-    sagging_n_mm: float
-    hogging_n_mm: float
-    shear_n: float
-    sag_mm: float
-
-
 def ledger_pull(load: LedgerLoad, *, above_heel_mm: float, below_top_mm: float) -> LedgerPull:
     """Pull on a row of fixings from a load that stands off the wall, with the prying of the edge it turns about.
 
@@ -88,15 +70,15 @@ def ledger_pull(load: LedgerLoad, *, above_heel_mm: float, below_top_mm: float) 
     Source
     ------
     Equilibrium about the row of fixings, the wall pressing at the edge that the load turns to: pull = N + press, press
-    = (V e + N a) / z. z is 0.9 of the distance from fixing to edge, since the press needs a length (judgement, no
-    source). A wall that gives under the press makes the arm shorter still: stiff masonry or a full backing is meant.
+    = (V e + N a) / z. z is two thirds of the distance from fixing to edge: the press grows from nothing at the fixings
+    to its most at the edge, as under a plate on ground that gives evenly (judgement, no source).
 
     Examples
     --------
     >>> load = LedgerLoad(down_n=2000.0, offset_mm=45.0, outward_n=300.0)
     >>> pull = ledger_pull(load, above_heel_mm=100.0, below_top_mm=45.0)
     >>> round(pull.lever_n), round(pull.pull_n), pull.heel
-    (1000, 1300, 'bottom')
+    (1350, 1650, 'bottom')
     """
     require_within("offset_mm", load.offset_mm, 0.0, 1e4, unit="mm", source=_SOURCE)
     for name, height in {"above_heel_mm": above_heel_mm, "below_top_mm": below_top_mm}.items():
@@ -107,7 +89,7 @@ def ledger_pull(load: LedgerLoad, *, above_heel_mm: float, below_top_mm: float) 
     require_within("outward_above_mm", load.outward_above_mm, low, high, unit="mm", source=_SOURCE)
     turns = load.down_n * load.offset_mm + load.outward_n * load.outward_above_mm
     side = 1.0 if turns >= 0.0 else -1.0
-    arm = 0.9 * (above_heel_mm if turns >= 0.0 else below_top_mm)
+    arm = PRESS_AT * (above_heel_mm if turns >= 0.0 else below_top_mm)
     lever = side * load.down_n * load.offset_mm / arm
     prying = side * load.outward_n * load.outward_above_mm / arm
     pulled = load.outward_n + lever + prying
@@ -118,70 +100,6 @@ def ledger_pull(load: LedgerLoad, *, above_heel_mm: float, below_top_mm: float) 
         pull_n=max(pulled, 0.0),
         press_n=lever + prying + max(-pulled, 0.0),
         heel="none" if turns == 0.0 else ("bottom" if turns > 0.0 else "top"),
-    )
-
-
-def plate_between_fixings(
-    fixings_mm: Sequence[float], loads: Sequence[tuple[float, float]], *, length_mm: float, ei_n_mm2: float
-) -> PlateAnswer:
-    """A wall plate as a continuous beam over its fixings, under the rafters that stand on it or pull at it.
-
-    Parameters
-    ----------
-    fixings_mm
-        Places of the fixings along the plate, from its left end [mm].
-    loads
-        Place and force of each rafter, downward positive [mm, N].
-    length_mm
-        Length of the plate [mm].
-    ei_n_mm2
-        Bending stiffness of the plate in the direction of the loads [N mm2].
-
-    Returns
-    -------
-    PlateAnswer
-        Force in each fixing in the order of their places, moments, shear and sag.
-
-    Raises
-    ------
-    InputError
-        There are fewer than two fixings, or one or a load lies beyond the plate.
-
-    Source
-    ------
-    Continuous beam on unyielding supports. Fixings that give share more evenly; joints in the plate are not looked at.
-
-    Examples
-    --------
-    >>> plate = plate_between_fixings((0.0, 600.0, 1200.0), [(300.0, 1000.0)], length_mm=1200.0, ei_n_mm2=1e10)
-    >>> [round(n, 2) for n in plate.fixings_n], round(plate.sagging_n_mm)
-    ([406.25, 687.5, -93.75], 121875)
-    """
-    places = sorted(fixings_mm)
-    if len(places) < 2:
-        raise InputError.of("fixings_mm", f"{len(places)} fixing", "expected two or more")
-    for name, place in [("fixing", x) for x in places] + [("load", x) for x, _ in loads]:
-        if not 0.0 <= place <= length_mm:
-            raise InputError.of(name, f"at {place:g} mm", f"expected 0 to {length_mm:g} mm along the plate")
-    import numpy as np
-
-    nodes = merged_places([0.0, length_mm, *places, *(x for x, _ in loads)])
-    held = tuple(nearest_node(nodes, x) for x in places)
-    at_nodes = np.zeros((1, len(nodes)))
-    for x, force in loads:
-        at_nodes[0, nearest_node(nodes, x)] += force
-    beam = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei_n_mm2)
-    answer = continuous_beam(beam, np.zeros((1, len(nodes) - 1, 2)), at_nodes)
-    moments = answer.node_moments_n_mm[0]
-    # Between point loads the moment is straight, so its slope is the shear.
-    shears = np.diff(moments) / np.diff(np.array(nodes))
-    sags = answer.stretch_sags_mm[0]
-    return PlateAnswer(
-        fixings_n=tuple(float(r) for r in answer.reactions_n[0]),
-        sagging_n_mm=max(0.0, float(moments.max())),
-        hogging_n_mm=min(0.0, float(moments.min())),
-        shear_n=float(np.abs(shears).max()),
-        sag_mm=float(sags[np.argmax(np.abs(sags))]),
     )
 
 

@@ -128,7 +128,9 @@ def order_of_work(design: Design) -> tuple[str, ...]:
 
 
 def _order(design: Design) -> list[b.Block]:
-    brace = "The frame is braced and fixed before the first sheet. Bracing is not checked here: ask."
+    held = all(check.verdict == "passes" for check in design.checks if check.id == "bracing")
+    ask = "" if held else " What braces it is not shown to hold: ask."
+    brace = f"The frame is braced and fixed before the first sheet.{ask}"
     return [
         b.cautions((NOBODY_ON_IT, ("Brace.", brace), NOTHING_LOOSE), h_mm=2.8),
         b.space(3),

@@ -138,6 +138,37 @@ def bowing_post(
     )
 
 
+def out_of_plumb(height_mm: float) -> float:
+    """How far out of plumb the posts of a frame are taken to lean.
+
+    Parameters
+    ----------
+    height_mm
+        h: height of the frame [mm].
+
+    Returns
+    -------
+    float
+        phi [rad]: 0.005 up to 5 m, less for taller frames.
+
+    Raises
+    ------
+    OutsideScope
+        The frame has no height, or is taller than 20 m.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 5.4.4(2), eq. 5.1, from memory.
+
+    Examples
+    --------
+    >>> out_of_plumb(2300.0)
+    0.005
+    """
+    require_within("height of the frame", height_mm, 1.0, 20000.0, unit="mm", source="EN 1995-1-1, 5.4.4")
+    return 0.005 * math.sqrt(min(1.0, 5000.0 / height_mm))
+
+
 def pulled_member(
     section: TimberSection, forces: TimberForces, strengths: TimberStrengths, *, net_share: float = 1.0
 ) -> MemberShare:

@@ -12,7 +12,7 @@ import pytest
 from pentice.pack.cutting import cutting_pdf, sheets_of, ticket_acts
 from pentice.pack.drawings.stock_sheets import together
 from pentice.pack.drawings.tickets import alike_bars, placed
-from tests.designs import EXAMPLES, design_of
+from tests.designs import EXAMPLES, band_of, design_of
 from tests.unit.drawing.seeds import printed
 
 
@@ -64,7 +64,7 @@ def test_every_page_carries_the_band_and_the_file_is_tagged(name: str) -> None:
     data = cutting_pdf(design)
     read = pages(data)
     for number, text in enumerate(read, 1):
-        assert "Not proved" in text
+        assert band_of(design) in text
         assert f"page {number} of {len(read)}" in text
         assert f"rev {design.job.revision}" in text
     with pikepdf.open(io.BytesIO(data)) as pdf:

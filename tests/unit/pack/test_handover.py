@@ -12,7 +12,7 @@ from pentice.design import Design
 from pentice.loads.values import SnowCase
 from pentice.pack.care import counts_on, snow_depths_mm
 from pentice.pack.handover import handover_pdf
-from tests.designs import EXAMPLES, design_of
+from tests.designs import EXAMPLES, band_of, design_of
 from tests.unit.pack.reading import own_goods
 
 
@@ -112,7 +112,7 @@ def test_every_sheet_and_the_notice_stand_on_it(name: str) -> None:
         "Workmanship",
         "Who to call",
         "soft brush",
-        "Not proved",
+        band_of(design),
         "Wall fixings too",
     ):
         assert words in text, words

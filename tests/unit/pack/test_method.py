@@ -10,8 +10,9 @@ import pytest
 from pentice.pack.handling import general_stop_mph, gust_limit_m_s, gust_words, handling_gust_m_s, people_for
 from pentice.pack.method import method_pdf, order_of_work
 from pentice.pack.site_page import hold_lines
+from pentice.pipeline import solve
 from pentice.setting_out.values import Bay
-from tests.designs import EXAMPLES, design_of
+from tests.designs import EXAMPLES, catalogue, changed, design_of
 
 
 def text_of(data: bytes) -> str:
@@ -73,12 +74,22 @@ def test_every_hold_with_its_limit_stands_on_the_method_sheet(name: str) -> None
     [
         "Hold A.", "Hold B.", "Hold C", "Hold D.", "Gutter brackets while you can reach them", "Nobody stands",
         "Nobody works alone at height", "tower", "ladder", "FFP3", "30 mA", "asbestos", "Fence off", "Burn nothing",
-        "first aider", "signature", "m/s", "mph", "Not shown to hold", "Not proved", "air brick",
+        "first aider", "signature", "m/s", "mph", "Holds on typical values", "air brick",
     ],
 )  # fmt: skip
 def test_order_and_cautions(words: str) -> None:
     """What a crew must have read before it starts."""
     assert words in text_of(method_pdf(design_of("potting-bay")))
+
+
+def test_what_is_not_shown_to_hold_stands_before_the_work() -> None:
+    """The veranda's sheet is refused; a row of posts that nothing is said to brace is asked about."""
+    text = text_of(method_pdf(design_of("uneven-veranda")))
+    assert "Not shown to hold" in text
+    assert "Not proved" in text
+    assert "What braces it is not shown to hold" not in text
+    bare = solve(changed("uneven-veranda", frame__bracing_kn=None), catalogue())
+    assert "What braces it is not shown to hold: ask." in text_of(method_pdf(bare))
 
 
 def test_brackets_come_before_sheets_and_bracing_before_both() -> None:

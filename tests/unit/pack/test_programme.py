@@ -108,7 +108,7 @@ def test_text_is_escaped_and_long_lines_fold_between_characters() -> None:
 
 def test_what_is_acted_on_says_that_it_is_not_proved() -> None:
     """Order, delivery and the days on site carry it; the survey does not."""
-    for event in read(programme_ics(design_of("potting-bay"))):
+    for event in read(programme_ics(design_of("uneven-veranda"))):
         acted = any(word in event["UID"] for word in ("-order@", "-deliver@", "-site-"))
         assert ("Not proved" in event.get("DESCRIPTION", "")) == acted
 

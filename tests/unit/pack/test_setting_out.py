@@ -33,13 +33,17 @@ def test_pages_are_a3_and_tagged(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", EXAMPLES)
-def test_every_page_says_that_it_is_not_proved(name: str) -> None:
-    """Members are not checked yet, so no example is proved."""
+def test_every_page_says_what_is_not_proved(name: str) -> None:
+    """An example that holds does so on typical values; the others are not proved."""
     design = design_of(name)
-    assert not design.proved
+    band = (
+        ("Holds on typical values", "before you order")
+        if design.proved
+        else ("Not proved", "Do not order or build")
+    )
     for text in read(setting_out_pdf(design)):
-        assert "Not proved" in text
-        assert "Do not order or build before" in text
+        for words in band:
+            assert words in text
         assert "Fragile." in text
 
 

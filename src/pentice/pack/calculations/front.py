@@ -84,7 +84,11 @@ def _verdict(design: Design, rules: Sequence[Check]) -> b.Block:
     if named["not checked"]:
         said = "What was checked holds." if rules else "Nothing was checked."
         return b.verdict("Not proved.", said, beside=_open_words(named))
-    return b.verdict("Holds.", "Every requirement was checked and holds.", beside=_open_words(named))
+    typical = sum(check.typical for check in design.checks)
+    beside = (
+        f"*Typical:* {typical} checks rest on values of no product. Replace them first." if typical else ""
+    )
+    return b.verdict("Holds.", "Every requirement was checked and holds.", beside=beside)
 
 
 def _open_words(named: dict[str, list[str]]) -> str:

@@ -126,10 +126,14 @@ def runs(numbers: list[int]) -> str:
 
 
 def not_proved(design: CutAndOrdered) -> str:
-    """The band that every page carries while something is not proved; empty where everything is."""
-    if design.proved:
-        return ""
+    """The band that every page carries while something is not proved, or proved for no product; else empty."""
     counts = design.summary.counts
+    if design.proved:
+        typical = sum(check.typical for check in design.checks)
+        if not typical:
+            return ""
+        share = f"{typical} of {len(design.checks)} checks"
+        return f"Holds on typical values: {share}. Put your products in before you order."
     words = {"fails": "fail", "refused": "refused", "not_checked": "not checked"}
     said = ", ".join(f"{counts[key]} {word}" for key, word in words.items() if counts[key])
     return f"Not proved: of {len(design.checks)} checks {said}. Do not order or build before they are."

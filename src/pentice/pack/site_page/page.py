@@ -85,7 +85,8 @@ def shown(value: float, places: int = 1) -> str:
 def _not_proved(says: str) -> str:
     if not says:
         return ""
-    return f'<div class="box stop" role="note"><strong>Not proved</strong><p>{escape(says)}</p></div>'
+    what, _, rest = says.partition(": ")
+    return f'<div class="box stop" role="note"><strong>{escape(what)}</strong><p>{escape(rest)}</p></div>'
 
 
 def _table(caption: str, heads: Iterable[str], rows: Iterable[str]) -> str:

@@ -1,0 +1,317 @@
+"""What holds the row of posts upright along the wall: braces or feet, and the posts they bend."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import pairwise
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths
+from pentice.checks.racking import Racking
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.loads.weight import GRAVITY
+from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
+from pentice.standards.en338 import strength_class
+from pentice.standards.en1995_members import TimberForces, TimberSection, bowing_post, pushed_member
+from pentice.working import Step
+
+BRACING = Rule(
+    id="bracing", name="Bracing along the wall", member="frame", clause="statics; EN 1990, 6.10", unit="kN"
+)
+BENT = Rule(
+    id="post-racking",
+    name="Post, bent by its bracing",
+    member="post",
+    clause="EN 1995-1-1, 6.3.2",
+    unit="of 1",
+    edition=EDITION,
+)
+RULES = (BRACING, BENT)
+_STATICS = "equilibrium"
+_CURE = "Stronger or more braces, or a stiffer frame: ask a structural engineer."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Held:
+    """What one kind of bracing makes of the push: the force to compare, its working, and how it bends a post."""
+
+    demand: float
+    capacity: float | None
+    key: str
+    unit: str
+    step: Step
+    moment_kn_m: float
+    """In each post along the wall; 0 where it stays straight."""
+    moment: Step | None
+    bowing: float
+    """Buckling length of a post along the wall, in its own lengths."""
+
+
+def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterator[Check]:
+    """Bracing along the wall, and the posts that it bends.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+    push
+        Along the wall.
+
+    Yields
+    ------
+    Check
+        Refused, with the force that is needed, where nothing says what holds the row upright.
+
+    Source
+    ------
+    Equilibrium, as `pentice.mechanics.bracing`; EN 1995-1-1:2004, 6.3.2.
+    """
+    frame = ground.job.frame
+    if frame.bracing is None:
+        yield _declared(ground, push)
+        return
+    try:
+        held = _KINDS[frame.bracing](ground, forces, push)
+    except OutsideScope as refusal:
+        for rule in RULES:
+            yield open_check(rule, Place(), "refused", Shown(says=str(refusal)), demand=None)
+        return
+    yield _braces(ground, push, held)
+    if held.moment is not None:
+        yield _bent(ground, forces, push, held, held.moment)
+
+
+def _declared(ground: Ground, push: Racking) -> Check:
+    declared = ground.job.frame.bracing_kn
+    rests = _inputs(ground)
+    if declared is None:
+        why = (
+            f"The row of posts must hold {push.push_kn:.2f} kN along the wall at the height of the beam. Say how: "
+            "frame.bracing, or frame.bracing_kn where others have shown it."
+        )
+        shown = Shown(says=why, rests_on=rests, working=push.working, cure="Knee braces at the posts.")
+        return open_check(BRACING, Place(), "refused", shown, demand=push.push_kn)
+    shown = Shown(
+        says=_level(push, ""),
+        rests_on=(*rests, ground.of_job("frame.bracing_kn", declared)),
+        working=push.working,
+        cure=_CURE,
+    )
+    return compared(BRACING, Place(), demand=push.push_kn, capacity=declared, shown=shown)
+
+
+def _level(push: Racking, each: str) -> str:
+    pair = f"Its outermost posts also take {push.pair_kn:.2f} kN up and down, counted with what lifts and presses."
+    return f"{each} {pair}".strip()
+
+
+def _braces(ground: Ground, push: Racking, held: _Held) -> Check:
+    rule = BRACING if held.unit == BRACING.unit else Rule(
+        id=BRACING.id, name=BRACING.name, member=BRACING.member, clause=BRACING.clause, unit=held.unit
+    )  # fmt: skip
+    rests, working = _inputs(ground), (*push.working, held.step)
+    if held.capacity is None:
+        why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
+        shown = Shown(says=why, rests_on=rests, working=working)
+        return open_check(rule, Place(), "refused", shown, demand=held.demand)
+    each = push.push_kn / len(ground.frame.posts)
+    feet = f"Every foot also takes about {each:.2f} kN level."
+    if ground.job.frame.bracing == "diagonal":
+        feet = f"The foot of the diagonal also takes {push.push_kn:.2f} kN level."
+    shown = Shown(
+        says=_level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet,
+        rests_on=(*rests, ground.of_job(f"frame.{held.key}", held.capacity)),
+        working=working,
+        cure=_CURE,
+    )
+    return compared(rule, Place(), demand=held.demand, capacity=held.capacity, shown=shown)
+
+
+def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
+    frame, posts = ground.job.frame, forces.beam.posts
+    knee, reach = frame.knee_mm
+    found = knee_braced_post(
+        push.push_kn * 1000.0,
+        posts=len(posts),
+        bay_mm=posts[-1].x_mm - posts[0].x_mm,
+        height_mm=push.height_mm,
+        knee_mm=knee,
+        reach_mm=reach,
+    )
+    share = f"{push.push_kn:.4f} / {len(posts)}"
+    return _Held(
+        demand=found.brace_n / 1000.0,
+        capacity=frame.brace_kn,
+        key="brace_kn",
+        unit="kN",
+        step=Step(
+            says="In each knee brace, pulled or pressed",
+            formula="(H / n) (h / a) sqrt(a^2 + b^2) / b",
+            numbers=f"{share} x {push.height_mm:.1f} / {knee:g} x sqrt({knee:g}^2 + {reach:g}^2) / {reach:g}",
+            result=found.brace_n / 1000.0,
+            unit="kN",
+            clause=f"{_STATICS}; one brace at each post counts",
+        ),
+        moment_kn_m=found.post_moment_n_mm / 1e6,
+        moment=Step(
+            says="Bends the post where the brace meets it",
+            formula="M = (H / n) (h - a)",
+            numbers=f"{share} x ({push.height_mm:.1f} - {knee:g}) / 1000",
+            result=found.post_moment_n_mm / 1e6,
+            unit="kNm",
+            clause=_STATICS,
+        ),
+        bowing=2.0,
+    )
+
+
+def _diagonal(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
+    bay = widest_bay_mm(forces)
+    found = braced_bay(push.push_kn * 1000.0, bay_mm=bay, height_mm=push.height_mm)
+    return _Held(
+        demand=found.diagonal_n / 1000.0,
+        capacity=ground.job.frame.brace_kn,
+        key="brace_kn",
+        unit="kN",
+        step=Step(
+            says="In the diagonal of the widest bay, pulled or pressed",
+            formula="H sqrt(b^2 + h^2) / b",
+            numbers=f"{push.push_kn:.4f} x sqrt({bay:.1f}^2 + {push.height_mm:.1f}^2) / {bay:.1f}",
+            result=found.diagonal_n / 1000.0,
+            unit="kN",
+            clause=_STATICS,
+        ),
+        moment_kn_m=0.0,
+        moment=None,
+        bowing=1.0,
+    )
+
+
+def _feet(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
+    count = len(forces.beam.posts)
+    moment = cantilever_foot_moment_n_mm(push.push_kn * 1000.0, push.height_mm, count) / 1e6
+    step = Step(
+        says="At the foot of each post",
+        formula="M = H h / n",
+        numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / 1000 / {count}",
+        result=moment,
+        unit="kNm",
+        clause=f"{_STATICS}; the ground under it must hold it too",
+    )
+    return _Held(
+        demand=moment,
+        capacity=ground.job.frame.post_foot_knm,
+        key="post_foot_knm",
+        unit="kNm",
+        step=step,
+        moment_kn_m=moment,
+        moment=step,
+        bowing=2.0,
+    )
+
+
+_KINDS: Mapping[str, Callable[[Ground, EavesForces, Racking], _Held]] = {
+    "knee braces": _knees,
+    "diagonal": _diagonal,
+    "fixed feet": _feet,
+}
+
+
+def widest_bay_mm(forces: EavesForces) -> float:
+    """The widest field between two posts [mm].
+
+    Parameters
+    ----------
+    forces
+        The beam with its posts.
+
+    Returns
+    -------
+    float
+        [mm].
+
+    Source
+    ------
+    Definition.
+    """
+    return max(b.x_mm - a.x_mm for a, b in pairwise(forces.beam.posts))
+
+
+def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, moment: Step) -> Check:
+    """The post that uses most of its strength, bent along the wall and bowing as a post whose head can sway."""
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
+    # The push is the wind's: it lasts as long as the combinations in which wind blows.
+    acting = [i for i in acting if forces.cases[i].combination.wind > 0.0] or acting
+    found = []
+    for k, post in enumerate(forces.beam.posts):
+        length = post.length_mm or 0.0
+        b, d = post.size_mm
+        section, weight = (
+            TimberSection(width_mm=b, depth_mm=d),
+            b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length,
+        )
+        pair = push.pair_kn * 1000.0 if k in (0, len(forces.beam.posts) - 1) else 0.0
+        for i in acting:
+            case = forces.cases[i]
+            strengths = post_strengths(timber, case)
+            try:
+                bowing = bowing_post(section, strengths, length_y_mm=length, length_z_mm=held.bowing * length)
+            except OutsideScope as refusal:
+                return open_check(BENT, Place(post=post.number), "refused", Shown(says=str(refusal)))
+            force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0) + pair
+            acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_kn_m * 1e6)
+            share = pushed_member(section, acts, strengths, bowing)
+            pressed = -share.axial_n_mm2 / (bowing.k_c_z * share.axial_strength_n_mm2)
+            found.append(
+                (pressed + share.bending_z_n_mm2 / share.strength_z_n_mm2, share, force, bowing, case, post)
+            )
+    used, share, force, bowing, case, post = max(found, key=lambda f: f[0])
+    b, d = post.size_mm
+    sigma, f_c = -share.axial_n_mm2, share.axial_strength_n_mm2
+    working = (
+        moment,
+        Step(
+            says="Stress from the push down, with the pair of the row",
+            formula="sigma_c = N / (b d)",
+            numbers=f"{force:.1f} / ({b:g} x {d:g})",
+            result=sigma,
+            unit="N/mm2",
+            clause="6.1.4",
+        ),
+        Step(
+            says="Stress from bending along the wall",
+            formula="sigma_m = 6 M / (d b^2)",
+            numbers=f"6 x {held.moment_kn_m:.6f} x 10^6 / ({d:g} x {b:g}^2)",
+            result=share.bending_z_n_mm2,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Both together, bowing over twice the post's length",
+            formula="sigma_c / (k_c,z f_c,d) + sigma_m / f_m,d",
+            numbers=f"{sigma:.4f} / ({bowing.k_c_z:.4f} x {f_c:.2f}) + "
+            f"{share.bending_z_n_mm2:.4f} / {share.strength_z_n_mm2:.2f}",
+            result=used,
+            unit="of 1",
+            clause=f"eq. 6.24; service class {POST_SERVICE_CLASS}; all at its greatest at once",
+        ),
+    )
+    shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
+    return compared(BENT, Place(post=post.number), demand=used, capacity=1.0, case=case.words, shown=shown)
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    frame = ground.job.frame
+    found = [ground.of_job("frame.posts_at_mm", frame.posts_at_mm), ground.of_snow(), ground.of_wind()]
+    if frame.bracing is not None:
+        found.append(ground.of_job("frame.bracing", frame.bracing))
+    if frame.bracing == "knee braces":
+        found.append(ground.of_job("frame.knee_mm", frame.knee_mm))
+    return tuple(found)

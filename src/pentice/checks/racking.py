@@ -1,0 +1,216 @@
+"""What pushes the row of posts along the wall: wind on ends, posts and roof, and posts that stand out of plumb.
+
+Half of what pushes the roof goes into the wall plate, half into the eaves beam and so into the posts: the roof is no
+diaphragm, its sheets slide in their bars.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.standards.en1991_1_4_roofs import correlation_factor, wall_coefficients
+from pentice.standards.en1995_members import out_of_plumb
+from pentice.working import Step
+
+EDGE_C_F = 2.4
+"""Force coefficient of an edge with sharp corners: the greatest of EN 1991-1-4, Figure 7.23, from memory."""
+VERGE_MM = 40.0
+"""What bar, sheet and trim add to the depth of an end rafter: judgement, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Racking:
+    """The push along the wall on the row of posts, at the height of the beam."""
+
+    push_kn: float
+    """Design value, whole row [kN]."""
+    height_mm: float
+    """Of the beam over the feet: the longest post and the beam [mm]."""
+    pair_kn: float
+    """Pull up on the outermost post to windward, and as much more down on the one to leeward [kN]."""
+    working: tuple[Step, ...]
+
+
+def why_no_racking(ground: Ground, forces: EavesForces) -> str:
+    """Why the push along the wall is not known; empty where it is.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        The beam with its posts.
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    Definition.
+    """
+    if any(post.length_mm is None for post in forces.beam.posts):
+        return "The posts' length is not known: give roof.eaves_height_mm, or the head height."
+    if ground.job.site.wind_coefficients is not None:
+        return (
+            "With wind coefficients of your own, which are by zone of the roof, the push along the wall is not known: "
+            "ask whoever gave them."
+        )
+    return ""
+
+
+def racking(ground: Ground, forces: EavesForces) -> Racking:
+    """The push along the wall, with its working.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+
+    Returns
+    -------
+    Racking
+        [kN, mm].
+
+    Raises
+    ------
+    OutsideScope
+        The roof is more than five times as high as it is wide.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.2 for ends that are closed, 7.6 for edges, 7.5 for drag; EN 1995-1-1:2004, 5.4.4 for posts
+    out of plumb. Everything is taken at its greatest at once, on the safe side.
+    """
+    lengths = [post.length_mm or 0.0 for post in forces.beam.posts]
+    height = max(lengths) + forces.beam.size_mm[1] / 2.0
+    steps = [*pushes_along(ground, "beam"), *_on_posts(ground, forces)]
+    wind = sum(float(step.result) for step in steps)
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    strength = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
+    weight = max(float(forces.reactions_n[i].clip(min=0.0).sum()) for i in strength) / 1000.0
+    lean = out_of_plumb(height)
+    push = factor * wind + lean * weight
+    parts = " + ".join(f"{float(step.result):.4f}" for step in steps)
+    steps += [
+        Step(
+            says="Posts out of plumb",
+            formula="phi = 0.005 sqrt(min(1, 5 / h))",
+            numbers=f"0.005 x sqrt(min(1, 5 / {height / 1000.0:.4f}))",
+            result=lean,
+            unit="",
+            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory",
+        ),
+        Step(
+            says="Push along the wall on the row of posts",
+            formula="H = gamma sum W + phi N",
+            numbers=f"{factor:g} x ({parts}) + {lean:.5f} x {weight:.4f}",
+            result=push,
+            unit="kN",
+            clause="EN 1990, 6.10; the greatest of both at once, " + JUDGEMENT,
+        ),
+    ]
+    posts = forces.beam.posts
+    apart = max(posts[-1].x_mm - posts[0].x_mm, 1.0)
+    return Racking(push_kn=push, height_mm=height, pair_kn=push * height / apart, working=tuple(steps))
+
+
+def pushes_along(ground: Ground, at: Literal["beam", "wall"]) -> Iterator[Step]:
+    """Each part of the wind on the roof along the wall that goes into the beam, or into the wall plate.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    at
+        "beam" for the share of the row of posts, "wall" for that of the wall plate.
+
+    Yields
+    ------
+    Step
+        Characteristic values [kN].
+
+    Source
+    ------
+    As `racking`.
+    """
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    drags = [w for w in ground.loads.wind.whole if w.drag_along == "x"]
+    if drags:
+        drag = max(w.drag_kn for w in drags)
+        yield Step(
+            says="Half of the drag along the roof",
+            formula="F_fr / 2",
+            numbers=f"{drag:.4f} / 2",
+            result=drag / 2.0,
+            unit="kN",
+            clause="EN 1991-1-4, 7.5; see the loads",
+        )
+    if any(side == "closed" for side in _ends(ground)):
+        yield _closed_ends(ground, peak, at)
+    open_ends = sum(side == "open" for side in _ends(ground))
+    if open_ends:
+        slope = ground.setting_out.plane.slope_length_mm / 1000.0
+        barge = ground.job.frame.barge_board_mm
+        rafter = ground.setting_out.plane.rafters[0].depth_mm
+        deep = (max(rafter, barge[1] if barge is not None else 0.0) + VERGE_MM) / 1000.0
+        yield Step(
+            says=f"Half of the edge of {'both ends' if open_ends == 2 else 'the open end'}, facing the wind",
+            formula="n c_f q_p d L / 2",
+            numbers=f"{open_ends} x {EDGE_C_F:g} x {peak:.4f} x {deep:.4f} x {slope:.4f} / 2",
+            result=open_ends * EDGE_C_F * peak * deep * slope / 2.0,
+            unit="kN",
+            clause=_EDGES,
+        )
+
+
+_EDGES = "EN 1991-1-4, 7.6, c_f the greatest of Figure 7.23, from memory"
+
+
+def _ends(ground: Ground) -> tuple[str | None, str | None]:
+    return ground.job.roof.left, ground.job.roof.right
+
+
+def _on_posts(ground: Ground, forces: EavesForces) -> Iterator[Step]:
+    """Posts that stand free: the upper half of each."""
+    if "open" not in _ends(ground):
+        return
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    tall = sum(post.length_mm or 0.0 for post in forces.beam.posts) / 1000.0
+    wide = max(post.size_mm[1] for post in forces.beam.posts) / 1000.0
+    yield Step(
+        says="Upper half of the posts",
+        formula="c_f q_p b sum h / 2",
+        numbers=f"{EDGE_C_F:g} x {peak:.4f} x {wide:.4f} x {tall:.4f} / 2",
+        result=EDGE_C_F * peak * wide * tall / 2.0,
+        unit="kN",
+        clause=_EDGES,
+    )
+
+
+def _closed_ends(ground: Ground, peak: float, at: Literal["beam", "wall"]) -> Step:
+    """Both end walls together, pushed to windward and drawn to leeward: half their height, the share of one edge."""
+    shape = ground.shape
+    head, foot = (shape.head_height_mm or 0.0) / 1000.0, (shape.eaves_height_mm or 0.0) / 1000.0
+    width, depth = shape.width_mm / 1000.0, shape.projection_mm / 1000.0
+    found = {c.zone: c for c in wall_coefficients(height_m=max(head, 0.01), depth_m=width)}
+    together = correlation_factor(height_m=max(head, 0.01), depth_m=width)
+    both = found["D"].cpe_10 - found["E"].cpe_10
+    near, far, words = (
+        (head, foot, "h_head + 2 h_eaves") if at == "beam" else (foot, head, "h_eaves + 2 h_head")
+    )
+    return Step(
+        says=f"Closed ends, pushed and drawn: what half their height brings to the {at}",
+        formula=f"(c_D - c_E) rho q_p P ({words}) / 12",
+        numbers=f"{both:.4f} x {together:.4f} x {peak:.4f} x {depth:.4f} x ({near:.4f} + 2 x {far:.4f}) / 12",
+        result=both * together * peak * depth * (near + 2.0 * far) / 12.0,
+        unit="kN",
+        clause="EN 1991-1-4, 7.2.2(3), Table 7.1; studs from ground to rafter",
+    )
