@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from pentice.advice.complete import complete
+from pentice.advice.frame_cures import Change, frame_changes
 from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
 from pentice.checks.values import Check
@@ -17,8 +18,6 @@ from pentice.pipeline import assess, solve
 
 CLOSER_MOST = 8
 PURLINS_MOST = 3
-
-Change = tuple[str, Mapping[str, Any]]
 
 
 def cures(design: Design) -> tuple[Proposal, ...]:
@@ -121,6 +120,7 @@ def _kinds(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         yield _other_screws(design)
     if rule in ("gutter", "downpipe", "drip"):
         yield _other_gutters(design)
+    yield from frame_changes(design, rule)
 
 
 def _closer_bars(design: Design) -> Iterator[Change]:

@@ -1,0 +1,94 @@
+"""Changes that may cure what carries the rafters: beam, posts, pads, wall plate and its fixings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from pentice.design import Design
+
+Change = tuple[str, Mapping[str, Any]]
+PAD_STEP_MM = 100.0
+PAD_STEPS = 6
+CLOSEST_FIXINGS_MM = 200.0
+"""Closest wall fixings that are proposed; closer ones need a declared spacing: judgement, no source."""
+
+
+def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
+    """Kinds of change for one rule of the frame, each from the smallest step up.
+
+    Parameters
+    ----------
+    design
+        The solved job.
+    rule
+        Id of the check that fails or is refused.
+
+    Yields
+    ------
+    iterator of Change
+        A sentence, and values by key path. None for a member that stands already, and none where a declared value is
+        what is missing.
+    """
+    if design.job.frame.rafter_centres_mm is not None:
+        return
+    if rule.startswith("beam"):
+        yield _thicker(design, "beam", "beam_mm", "Beam")
+        yield _one_more_post(design)
+    if rule in ("post-bowing", "post-racking"):
+        yield _thicker(design, "post", "post_mm", "Posts")
+        yield _one_more_post(design)
+    if rule.startswith("pad"):
+        yield _bigger_pads(design)
+        yield _one_more_post(design)
+    if rule == "wall-plate":
+        yield _thicker(design, "wall plate", "wall_plate_mm", "Wall plate")
+    if rule in ("wall-plate", "wall-fixings"):
+        yield _closer_fixings(design)
+
+
+def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:
+    """Sizes of the member's own timber that are nowhere smaller, the lightest first."""
+    here = getattr(design.job.frame, key)
+    if here is None:
+        return
+    b, h = here
+    for width, depth in sorted(design.parts.timber_for(use).sizes_mm, key=lambda s: s[0] * s[1]):
+        if (width, depth) != (b, h) and width >= b and depth >= h:
+            yield f"{name} {width:g} x {depth:g} instead of {b:g} x {h:g}", {f"frame.{key}": [width, depth]}
+
+
+def _one_more_post(design: Design) -> Iterator[Change]:
+    posts, feet = design.job.frame.posts_at_mm, design.job.frame.post_feet_mm
+    if len(posts) < 2 or len(set(feet)) > 1:
+        return
+    count = len(posts) + 1
+    places = [round(posts[0] + (posts[-1] - posts[0]) * i / (count - 1)) for i in range(count)]
+    changes: dict[str, Any] = {"frame.posts_at_mm": places}
+    if feet:
+        changes["frame.post_feet_mm"] = [feet[0]] * count
+    yield f"{count} posts instead of {len(posts)}, at {', '.join(str(x) for x in places)}", changes
+
+
+def _bigger_pads(design: Design) -> Iterator[Change]:
+    size = design.job.frame.pad_mm
+    if size is None:
+        return
+    long, wide, deep = size
+    for k in range(1, PAD_STEPS + 1):
+        larger = [long + k * PAD_STEP_MM, wide + k * PAD_STEP_MM, deep]
+        words = f"Pads {larger[0]:g} x {larger[1]:g} x {deep:g} instead of {long:g} x {wide:g} x {deep:g}"
+        yield words, {"frame.pad_mm": larger}
+
+
+def _closer_fixings(design: Design) -> Iterator[Change]:
+    spacing = design.job.frame.wall_fixing_spacing_mm
+    if spacing is None or design.job.frame.wall_fixings_at_mm:
+        return
+    closer = spacing - 50.0
+    while closer >= CLOSEST_FIXINGS_MM:
+        yield (
+            f"Wall fixings every {closer:g} instead of {spacing:g}",
+            {"frame.wall_fixing_spacing_mm": closer},
+        )
+        closer -= 50.0
