@@ -288,10 +288,10 @@ def test_snow_of_nothing_has_a_picture_too() -> None:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
-    """At most 36 pages; structure, language, title; the warning on each page; no hyphen stands for a minus."""
+    """At most 40 pages; structure, language, title; the warning on each page; no hyphen stands for a minus."""
     design = design_of(name)
     pages = pages_of(design)
-    assert len(pages) <= 36
+    assert len(pages) <= 40
     assert all(band_of(design) in page for page in pages)
     assert " -0" not in " ".join(pages)
     with pikepdf.open(io.BytesIO(calculations_pdf(design))) as pdf:
@@ -311,3 +311,19 @@ def test_the_same_bytes_come_from_another_process() -> None:
     assert made_elsewhere("pentice.pack.calculations", "calculations_pdf") == calculations_pdf(
         design_of("potting-bay")
     )
+
+
+def test_the_last_pages_ask_the_engineer_and_the_authorities() -> None:
+    """What is open stands there with what is known; forces at joints; each question has room for day and answer."""
+    carport, bay = (words_of(design_of(name)) for name in ("snow-carport", "potting-bay"))
+    assert "Fails: needs" in carport
+    assert "None: every requirement holds." in bay
+    for words in (
+        "along the wall, ",
+        "Taken for granted",
+        "Asked on",
+        "Answered by, and what",
+        "Building control",
+    ):
+        assert words in bay
+    assert "Stop: a flue" in carport[carport.rindex("Enquiry") :]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pentice.design import Design, worst_of_each
+from pentice.pack.calculations.asked import ENGINEER, ENQUIRY, engineer, enquiry
 from pentice.pack.calculations.front import counts_sentence, front
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pack.calculations.snow_picture import snow_pictures
@@ -37,6 +38,8 @@ def calculations_pdf(design: Design) -> bytes:
         ("What goes in", "Each value with its mark. ~Typical~: no product yet.", inputs(design)),
         ("Loads", f"{design.loads.edition}.", loads_blocks(design)),
         ("Working", "Each rule at its worst place, then elsewhere.", working_blocks(design, rules)),
+        (ENGINEER, "To send with the rest, where anything is open.", engineer(design, rules)),
+        (ENQUIRY, "Before you order: whom to ask what.", enquiry(design)),
     )
     data = {
         "meta": meta("Calculations", **heading_of(design), warning=not_proved(design)),

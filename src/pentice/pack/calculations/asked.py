@@ -1,0 +1,159 @@
+"""The last pages: what an engineer is asked, with the forces that arrive, and what to ask the authorities."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from pentice.checks.values import Check
+from pentice.design import Design
+from pentice.job.found import cautions
+from pentice.pack.calculations.figures import minus, place_words, with_unit
+from pentice.pack.paper import blocks as b
+
+ENGINEER = "For the engineer"
+ENQUIRY = "Enquiry"
+
+_PASSED_ON = (
+    "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
+    "bracing",
+)  # fmt: skip
+"""Checks whose demand somebody needs who designs a joint, a base or the ground."""
+TAKEN = (
+    "The wall carries what its fixings bring: its masonry or studs were not calculated.",
+    "The roof plane is no diaphragm: of what pushes along the wall the plate takes half, the row of posts half.",
+    "Rafters hang at the wall and rest on the beam; supports do not give; a joint of the beam carries no moment.",
+    "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
+    "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
+)
+"""What every calculation here takes for granted: judgement, no source."""
+
+
+def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
+    """What is open, what is taken for granted, and what arrives at joints, bases and ground.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    rules
+        The worst check of each rule.
+
+    Yields
+    ------
+    Block
+        A page to send with the rest, with boxes for the answer.
+    """
+    open_ = [c for c in rules if c.verdict in ("fails", "refused", "not checked")]
+    yield b.heading("Open questions", above_mm=0.0)
+    if open_:
+        yield b.table(
+            ("Question", "Where", "What is known"),
+            [(c.name, place_words(c.place) or "the whole roof", _known(c)) for c in open_],
+            widths=(50.0, 28.0, "1fr"),
+            bold_columns=(0,),
+        )
+    else:
+        yield b.paragraph(
+            "None: every requirement holds. Values marked typical on page 1 are still to be replaced."
+        )
+    arrives = [c for c in rules if c.id in _PASSED_ON and c.demand is not None]
+    if arrives:
+        yield b.heading("What arrives, at its worst place, design values")
+        yield b.table(
+            ("At", "Where", "Force", "Case"),
+            [(c.name, place_words(c.place) or "each", _force(c), minus(c.case)) for c in arrives],
+            widths=(50.0, 20.0, 34.0, "1fr"),
+            row_mm=1.2,
+        )
+    yield b.heading("Taken for granted")
+    yield b.bullets(TAKEN, h_mm=2.5)
+    yield b.keep(
+        (
+            b.heading("Answer"),
+            b.fill_boxes(("checked by", "signature", "date", "remarks"), per_row=4, height_mm=14.0),
+        )
+    )
+
+
+_SPLIT = {"Shear, down or up and along": "along the wall", "Pull with prying": "out of it"}
+"""Lines of the wall fixings' working that hold a force."""
+
+
+def _force(check: Check) -> str:
+    """The demand; of a share the forces that make it."""
+    parts = [
+        f"{step.result:.2f} {step.unit} {_SPLIT[step.says]}" for step in check.working if step.says in _SPLIT
+    ]
+    return ", ".join(parts) or with_unit(check.demand, check.unit)
+
+
+def _known(check: Check) -> str:
+    if check.verdict == "fails" and check.demand is not None and check.capacity is not None:
+        needs, has = with_unit(check.demand, check.unit), with_unit(check.capacity, check.unit)
+        return f"Fails: needs {needs}, has {has}. {check.cure}"
+    return check.says
+
+
+def enquiry(design: Design) -> Iterator[b.Block]:
+    """Questions to planning, building control and others before work starts, with room for day and answer.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Yields
+    ------
+    Block
+        One table for each of those who are asked. The questions are common practice, no source.
+    """
+    yield b.paragraph(
+        "Rules differ from place to place. Ask in writing, with the setting-out drawing, and keep the answers."
+    )
+    for who, questions in _questions(design):
+        yield b.heading(who)
+        yield b.table(
+            ("Question", "Asked on", "Answered by, and what"),
+            [(question, "", "") for question in questions],
+            widths=("1fr", 22.0, 58.0),
+            row_mm=2.6,
+        )
+
+
+def _questions(design: Design) -> Iterator[tuple[str, tuple[str, ...]]]:
+    job, shape, site = design.job, design.shape, design.job.site
+    size = f"{shape.width_mm / 1000.0:.2f} m along the wall, {shape.projection_mm / 1000.0:.2f} m out"
+    high = (
+        f", {shape.head_height_mm / 1000.0:.2f} m high at the wall"
+        if shape.head_height_mm is not None
+        else ""
+    )
+    enclosed = job.roof.use == "lean-to"
+    yield (
+        "Planning",
+        (
+            f"A {job.roof.use} of {size}{high}: permission, or exempt? From which size on?",
+            "How near to the boundary, and how high there? Is the building listed, or the place protected?",
+            "Does it take light or a way out from any window, ours or the neighbour's?",
+        ),
+    )
+    snow = design.loads.snow.ground_kn_m2
+    peak = design.loads.wind.peak_pressure_kn_m2
+    wind = f"peak wind pressure {peak:.2f} kN/m2" if peak is not None else "wind still open"
+    control = [
+        f"Ground snow {snow:.2f} kN/m2 and {wind} ({site.annex} rules): the values here? Who checks the sums?",
+        "Is multiwall polycarbonate allowed as a roof so near to the boundary (fire from outside, burning drops)?",
+        "Pads: which depth for frost, near trees and drains? May the house wall carry this roof?",
+        "Rainwater: where may the downpipe run to?",
+    ]
+    if enclosed:
+        control.append(
+            "An enclosed room: heated or not, thermal door to the house, ventilation, safe glass below?"
+        )
+    yield "Building control", tuple(control)
+    others = [f"{c.text} Ask {c.ask}." for c in cautions(job) if c.is_open]
+    others += [
+        "Owner, landlord, neighbour at a shared wall: consent in writing? The house insurance told?",
+        "Cables and pipes in the wall and in the ground where pads go: shown by whom?",
+    ]
+    yield "Others", tuple(others)
