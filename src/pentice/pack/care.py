@@ -19,8 +19,8 @@ _CARRY_SNOW = (
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
-    "beam-bending", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing", "pad-pressure",
-    "wall-plate", "wall-fixings", "hanger-down",
+    "beam-bending", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing", "post-racking",
+    "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
 
@@ -60,6 +60,44 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     if any(load <= 0.0 for _, load in loads):
         return None
     return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)
+
+
+def snow_words(design: Design) -> str:
+    """At which depth snow is cleared, in a sentence for every paper that people act on.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    str
+        The depth of settled snow at the wall and at the foot, or that it is not known.
+    """
+    depths = snow_depths_mm(design)
+    if depths is None:
+        return "Snow on the finished roof: the depth at which to clear it is not known. Ask before the first snow."
+    where = " or ".join(f"{_depth(settled)} {place}" for place, settled, _ in depths)
+    wet = " or ".join(_depth(wet) for _, _, wet in depths)
+    return f"Snow on the finished roof: clear it when {where} has settled, wet snow at {wet}."
+
+
+def limits(design: Design) -> tuple[str, str]:
+    """The gust at which to stop and the snow at which to clear, for papers of other work.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of str
+        Two sentences.
+    """
+    hardest = min(design.setting_out.plane.bays, key=handling_gust_m_s)
+    return f"Carrying and fitting sheets: {gust_words(hardest)}.", snow_words(design)
 
 
 def _depth(depth_mm: float) -> str:

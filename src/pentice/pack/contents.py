@@ -131,6 +131,7 @@ def _job_makers(advice: Advice, where: str) -> Makers:
 def _makers(advice: Advice, *, shared: str = "") -> Makers:
     from pentice.advice.writing import advice_data
     from pentice.pack.calculations import calculations_pdf
+    from pentice.pack.care import limits
     from pentice.pack.cutting import cutting_pdf
     from pentice.pack.drawings import roof_picture
     from pentice.pack.handover import handover_pdf
@@ -147,7 +148,7 @@ def _makers(advice: Advice, *, shared: str = "") -> Makers:
     yield "setting-out.pdf", lambda: setting_out_pdf(design)
     yield "cutting.pdf", lambda: cutting_pdf(design)
     yield "calculations.pdf", lambda: calculations_pdf(design)
-    yield "order.pdf", lambda: order_pdf(design)
+    yield "order.pdf", lambda: order_pdf(design, limits(design))
     yield "order.csv", lambda: order_csv(design)
     yield "order.xlsx", lambda: order_xlsx(design)
     yield "method.pdf", lambda: method_pdf(design)

@@ -13,6 +13,7 @@ from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Group, Primitive, Scene, Text
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
+from pentice.pack.care import limits
 from pentice.pack.drawings.length_strips import item_words, names_of, strips_height, strips_of, strips_scene
 from pentice.pack.drawings.stock_sheets import Alike, alike_sheets, cut_rows, stock_line, stock_scene
 from pentice.pack.drawings.tickets import (
@@ -292,6 +293,8 @@ def _sheet_ticket(design: Design, piece: Piece, pictures: _Pictures, reference: 
         heading("Measured when cut", h_mm=2.8, above_mm=1.0),
         fill_boxes(("head", "middle", "foot", "length")),
         fill_boxes(("sheet, °C", "by"), height_mm=8.0),
+        space(2.0),
+        paragraph(" ".join(limits(design)), h_mm=2.5),
     ]
     job = design.job
     tag = label(

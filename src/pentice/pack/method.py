@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pentice.design import Design
 from pentice.job.found import cautions
+from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.handling import (
     area_m2,
@@ -173,6 +174,7 @@ def _holds(design: Design) -> list[b.Block]:
 def _safety(design: Design) -> list[b.Block]:
     return [
         _wind_table(design),
+        b.paragraph(snow_words(design)),
         b.heading("Height"),
         b.bullets(HEIGHT),
         b.heading("Eyes, hands, dust, power"),

@@ -7,6 +7,7 @@ import math
 from pentice.checks.fit import bite_needed_mm
 from pentice.design import Design
 from pentice.job.found import cautions
+from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
 from pentice.pack.handling import gust_words, handling_gust_m_s
@@ -138,6 +139,7 @@ def _sizes(design: Design, page: SitePage) -> list[b.Block]:
         b.cautions((NOBODY_ON_IT, ("Wind.", wind), *_first_open(page)), h_mm=2.8),
         b.space(3),
         sizes,
+        b.paragraph(snow_words(design)),
         *cards,
     ]
 

@@ -10,8 +10,12 @@ import pytest
 from pentice.checks.values import Check, Verdict
 from pentice.design import Design
 from pentice.loads.values import SnowCase
-from pentice.pack.care import counts_on, snow_depths_mm
+from pentice.pack.care import counts_on, limits, snow_depths_mm
+from pentice.pack.cutting import cutting_pdf
 from pentice.pack.handover import handover_pdf
+from pentice.pack.method import method_pdf
+from pentice.pack.order import order_pdf
+from pentice.pack.site_sheet import site_sheet_pdf
 from tests.designs import EXAMPLES, band_of, design_of
 from tests.unit.pack.reading import own_goods
 
@@ -168,3 +172,18 @@ def test_products_of_the_demo_are_not_handed_over_as_built() -> None:
 def test_the_roof_its_care_and_the_notice_take_a_page_each(name: str) -> None:
     """Nothing spills onto a page of its own. Exact: a count."""
     assert len(pypdfium2.PdfDocument(handover_pdf(design_of(name)))) == 3
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_gust_to_stop_at_and_the_snow_to_clear_stand_wherever_people_act(name: str) -> None:
+    """Method, site sheet, tickets and order say what the handover says. Exact: words."""
+    design = design_of(name)
+    gust, snow = limits(design)
+    order = text_of(order_pdf(design, limits(design)))
+    tickets = text_of(cutting_pdf(design))
+    for text in (order, tickets, text_of(method_pdf(design)), text_of(site_sheet_pdf(design))):
+        assert snow in text
+        assert " ".join(gust.split()) in text or gust.rpartition("gusts of ")[2].split()[0] in text
+    assert tickets.count(snow) == len(design.setting_out.plane.bays)
+    depths = snow_depths_mm(design)
+    assert ("not known" in snow) == (depths is None)
