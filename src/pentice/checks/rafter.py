@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import cast
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.notch import notch_checks
 from pentice.checks.rafter_loads import (
     RafterCase,
     RafterModel,
@@ -36,6 +37,7 @@ from pentice.checks.timber_shown import (
     strength_in,
 )
 from pentice.checks.values import Check, Place
+from pentice.frame.stage import birdsmouth_seat_mm
 from pentice.mechanics.beam import BeamAnswer, overhang_beam
 from pentice.mechanics.lines import even_line
 from pentice.standards.en1995 import (
@@ -145,6 +147,7 @@ def _result(ground: Ground, model: RafterModel) -> RafterResult:
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
         _shear(ground, model, [*strength, *uplift], place),
         *_bearing(ground, model, strength, place),
+        *notch_checks(ground, model, [*strength, *uplift], place),
         *sags,
     ]
     if uplift:
@@ -247,7 +250,7 @@ def _bearing(
     if beam is None:
         return
     b, h = model.rafter.width_mm, model.rafter.depth_mm
-    contact = beam[0]
+    contact = birdsmouth_seat_mm(ground.job, ground.shape)
     free = max(model.span_mm - contact, 0.0)
     length = bearing_length_mm(contact, free_before_mm=free, free_after_mm=0.0, to_next_mm=free)
     factor = k_c_90("solid", to_next_mm=free, depth_mm=h, contact_mm=contact)
@@ -265,7 +268,8 @@ def _bearing(
         Step(
             says="Pressure on the beam",
             formula="sigma = R_B / (b l_ef)",
-            numbers=f"{case.answer.foot_reaction_n:.1f} / ({b:g} x {length:.1f}); beam {contact:g}, and 30 at most",
+            numbers=f"{case.answer.foot_reaction_n:.1f} / ({b:g} x {length:.1f}); "
+            f"seat {contact:.4g} on the beam, and 30 at most",
             result=stress,
             unit="N/mm2",
             clause="6.1.5",

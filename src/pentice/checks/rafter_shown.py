@@ -246,31 +246,67 @@ def moment_step(
     at, size = max(moments.items(), key=lambda pair: pair[1])
     place = at / 1000.0
     if at >= model.span_mm - _HAIR_MM:
-        beyond = _with_point(
-            _forces(line, model.span_mm, model.length_mm),
-            point if point is not None and point[0] > model.span_mm else None,
-        )
-        terms = [(f.kn, f"{abs(f.kn):.4f} x {f.at_m - place:.4f}") for f in beyond]
-        formula, says = "M = sum of each piece beyond the beam * its lever", "Bending moment over the beam"
-    else:
-        before = _with_point(
-            _forces(line, 0.0, at), point if point is not None and point[0] < at - _HAIR_MM else None
-        )
-        reaction = answer.head_reaction_n / 1000.0
-        terms = [
-            (reaction, f"{abs(reaction):.4f} x {place:.4f}"),
-            *((-f.kn, f"{abs(f.kn):.4f} x {place - f.at_m:.4f}") for f in before),
-        ]
-        formula = "M = R_A x - sum of each piece before x, times its lever"
-        says = f"Bending moment at {place:.3f} m"
+        return beyond_steps(model, line, answer, point)[1]
+    before = _with_point(
+        _forces(line, 0.0, at), point if point is not None and point[0] < at - _HAIR_MM else None
+    )
+    reaction = answer.head_reaction_n / 1000.0
+    terms = [
+        (reaction, f"{abs(reaction):.4f} x {place:.4f}"),
+        *((-f.kn, f"{abs(f.kn):.4f} x {place - f.at_m:.4f}") for f in before),
+    ]
     numbers = _summed(terms)
     return Step(
-        says=says,
-        formula=formula,
+        says=f"Bending moment at {place:.3f} m",
+        formula="M = R_A x - sum of each piece before x, times its lever",
         numbers=f"|{numbers}|" if numbers.startswith("-") else numbers,
         result=size / 1e6,
         unit="kNm",
         clause=_BY_HAND,
+    )
+
+
+def beyond_steps(
+    model: RafterModel, line: LineLoad, answer: BeamAnswer, point: tuple[float, float] | None = None
+) -> tuple[Step, Step]:
+    """What lies beyond the beam: the shear and the moment that it makes over it, in size.
+
+    Parameters
+    ----------
+    model, line, answer, point
+        As in `reaction_steps`.
+
+    Returns
+    -------
+    tuple of Step
+        [kN], [kNm].
+
+    Source
+    ------
+    Equilibrium.
+    """
+    span = model.span_mm / 1000.0
+    past = point if point is not None and point[0] > model.span_mm else None
+    beyond = _with_point(_forces(line, model.span_mm, model.length_mm), past)
+    shear = _summed([(f.kn, f"{abs(f.kn):.4f}") for f in beyond])
+    moment = _summed([(f.kn, f"{abs(f.kn):.4f} x {f.at_m - span:.4f}") for f in beyond])
+    return (
+        Step(
+            says="All that lies beyond the beam",
+            formula="V = sum of the pieces beyond the beam",
+            numbers=f"|{shear}|",
+            result=abs(answer.shear_beyond_foot_n) / 1000.0,
+            unit="kN",
+            clause=_BY_HAND,
+        ),
+        Step(
+            says="Bending moment over the beam",
+            formula="M = sum of each piece beyond the beam * its lever",
+            numbers=f"|{moment}|",
+            result=abs(answer.support_moment_n_mm) / 1e6,
+            unit="kNm",
+            clause=_BY_HAND,
+        ),
     )
 
 

@@ -47,6 +47,21 @@ def strength_in(value_n_mm2: float, combination: Combination, service: int) -> S
     return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value_n_mm2, factor, gamma))
 
 
+def figures(value: float) -> str:
+    """A number for a line of arithmetic: four places, and four figures where it is small [-].
+
+    Source
+    ------
+    None: printing.
+
+    Examples
+    --------
+    >>> figures(1.23456), figures(0.0035579)
+    ('1.2346', '0.003558')
+    """
+    return f"{value:.4f}" if abs(value) >= 0.1 or not value else f"{value:.4g}"
+
+
 def bending_steps(
     moment_n_mm: float, size_mm: tuple[float, float], stress_n_mm2: float, k_h: float, f_m_k_n_mm2: float,
     strength: Strength,
@@ -74,7 +89,7 @@ def bending_steps(
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {moment_n_mm / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
+            numbers=f"6 x {figures(moment_n_mm / 1e6)} x 10^6 / ({b:g} x {h:g}^2)",
             result=stress_n_mm2,
             unit="N/mm2",
             clause="6.1.6",

@@ -57,9 +57,30 @@ def _under_beam_mm(job: Job, shape: RoofShape, setting_out: SettingOut) -> float
     """Height of the underside of the beam over the datum mark."""
     if job.frame.beam_mm is None or shape.eaves_height_mm is None:
         return None
-    return (
-        shape.eaves_height_mm - setting_out.plane.rafters[0].depth_mm / shape.cos_pitch - job.frame.beam_mm[1]
-    )
+    over = setting_out.plane.rafters[0].depth_mm - job.frame.rafter_notch_mm
+    return shape.eaves_height_mm - over / shape.cos_pitch - job.frame.beam_mm[1]
+
+
+def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
+    """Level length over which a rafter with a birdsmouth lies on the beam, from the beam's outer face.
+
+    Parameters
+    ----------
+    job, shape
+        Depth of the cut, width of the beam, pitch.
+
+    Returns
+    -------
+    float
+        cut / sin(pitch), at most the width of the beam; that width without a birdsmouth, where a wedge fills it [mm].
+
+    Source
+    ------
+    Geometry.
+    """
+    width = job.frame.beam_mm[0] if job.frame.beam_mm is not None else 0.0
+    cut, sine = job.frame.rafter_notch_mm, math.sin(math.radians(shape.pitch_deg))
+    return min(width, cut / sine) if cut and sine > 0.0 else width
 
 
 def _beam(job: Job, shape: RoofShape, parts: Parts, posts: tuple[Post, ...]) -> EavesBeam | None:

@@ -307,6 +307,8 @@ class Frame(Table):
     """[width, depth] of the eaves beam [mm]."""
     post_mm: Pair | None = None
     """[width, depth] of a post [mm]."""
+    rafter_notch_mm: NotNegative = 0.0
+    """Depth of a rafter's birdsmouth over the beam, square to the rafter, 0 where it has none [mm]."""
     noggin_mm: Pair | None = None
     """[width, depth] of a noggin between rafters [mm]."""
     noggins_at_mm: tuple[Size, ...] = ()

@@ -16,7 +16,8 @@ SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 """EN 1991-1-3, Annex E: settled and wet snow."""
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
-    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-sag", "rafter-sag-final",
+    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-notch", "rafter-notch-bending",
+    "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
     "beam-bending", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing", "post-racking",

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
-from pentice.frame.stage import frame_of
+from pentice.frame.stage import birdsmouth_seat_mm, frame_of
 from pentice.frame.values import EavesBeam
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
@@ -97,7 +97,7 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
             yield _timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
     if frame.beam is not None:
         yield from _beam(parts, plane, frame.beam)
-    yield from _rafters(shape, parts, plane)
+    yield from _rafters(job, shape, parts, plane)
 
 
 def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
@@ -115,7 +115,7 @@ def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
         yield _timber(name, item, plane, (beam.size_mm[0], end - start))
 
 
-def _rafters(shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
+def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
     """Rafters over the whole slope: plumb cuts at both ends need depth x tan(pitch) more timber."""
     tan = math.tan(math.radians(shape.pitch_deg))
     for rafter in plane.rafters:
@@ -135,8 +135,20 @@ def _rafters(shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
             width_mm=size[0],
             length_mm=math.ceil(slope + size[1] * tan),
             end_cuts=(cut, cut),
-            marks=(PieceMark(at_mm=0.0, edge="head", text="plumb cut; trim to the wall plate on site"),),
+            marks=(
+                PieceMark(at_mm=0.0, edge="head", text="plumb cut; trim to the wall plate on site"),
+                *_birdsmouth(job, shape),
+            ),
         )
+
+
+def _birdsmouth(job: Job, shape: RoofShape) -> Iterator[PieceMark]:
+    """What is cut out of the foot over the beam; after the check of what it leaves."""
+    cut = job.frame.rafter_notch_mm
+    if cut and job.frame.beam_mm is not None:
+        seat = birdsmouth_seat_mm(job, shape)
+        text = f"birdsmouth {cut:g} deep, seat {seat:.0f} level from the plumb cut inwards"
+        yield PieceMark(at_mm=0.0, edge="foot", text=text)
 
 
 def _cross_timbers(job: Job, parts: Parts, plane: Plane) -> Iterator[Piece]:

@@ -78,12 +78,13 @@ def set_out(
 
 
 def _clear_height(job: Job, shape: RoofShape) -> float | None:
-    """Under the beam [mm]: the roof line over it, less the rafter's upright depth, less the beam."""
+    """Under the beam [mm]: the roof line over it, less what stands of the rafter upright, less the beam."""
     frame = job.frame
     if shape.eaves_height_mm is None or frame.rafter_mm is None or frame.beam_mm is None:
         return None
     ground = max(frame.post_feet_mm, default=0.0)
-    return shape.eaves_height_mm - frame.rafter_mm[1] / shape.cos_pitch - frame.beam_mm[1] - ground
+    over = frame.rafter_mm[1] - frame.rafter_notch_mm
+    return shape.eaves_height_mm - over / shape.cos_pitch - frame.beam_mm[1] - ground
 
 
 def _working(shape: RoofShape, slope: float, depth: float, bays: int, job: Job) -> tuple[Step, ...]:

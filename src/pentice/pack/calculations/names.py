@@ -14,6 +14,7 @@ _KNOWN = {
     "site.rain_l_s_m2": "Rain to reckon with",
     "roof.pitch_deg": "Pitch of the roof",
     "frame.rafter_mm": "Rafter, width and depth",
+    "frame.rafter_notch_mm": "Rafter, depth of its birdsmouth over the beam",
     "frame.service_class": "Service class of the timber",
     "frame.beam_mm": "Beam, width and depth",
     "frame.post_mm": "Post, along the wall and out from it",

@@ -23,6 +23,7 @@ from pentice.pack.drawings.section import (
     gutter_section,
     gutter_top,
     plate_outline,
+    rafter_foot,
 )
 from pentice.pack.drawings.slope import SEAT_MM, Lengths, Slope, lengths_of, sheet_walls, slope_of
 from pentice.pack.drawings.values import part, rectangle, tenth, whole
@@ -201,7 +202,7 @@ def _foot_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     depth = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
     found: list[Primitive] = [
         Polyline(
-            points=(slope.level(near), slope.level(far), slope.level(far, depth), slope.level(near, depth)),
+            points=(slope.level(near), slope.level(far), *rafter_foot(design), slope.level(near, depth)),
             style="wide",
         ),
         break_line(
@@ -215,7 +216,9 @@ def _foot_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     top, bottom = beam_top(design), beam_bottom(design)
     shown = min(bottom, top + 40.0)
     left = far - beam[0]
-    found.append(Area(points=(slope.level(left, depth), (far, top), (left, top)), fill="ink"))
+    inner = rafter_foot(design)[-1]
+    if inner[0] > left + 1.0:  # what of the beam's width no birdsmouth reaches is wedged
+        found.append(Area(points=(slope.level(left, depth), (inner[0], top), (left, top)), fill="ink"))
     found.append(Area(points=rectangle(left, top, far, shown), fill="timber end"))
     found.append(Polyline(points=((left, shown), (left, top), (far, top), (far, shown)), style="wide"))
     found.append(break_line((left - 6.0, shown), (far + 6.0, shown)))

@@ -162,7 +162,8 @@ def _beam_low(design: Design) -> float:
 
 
 def _beam_high(design: Design) -> float:
-    return _eaves(design) - design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
+    over = design.setting_out.plane.rafters[0].depth_mm - design.job.frame.rafter_notch_mm
+    return _eaves(design) - over / design.shape.cos_pitch
 
 
 def _beam(design: Design) -> Iterator[Primitive]:

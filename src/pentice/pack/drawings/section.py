@@ -20,6 +20,7 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import detail_circle, plate
+from pentice.frame.stage import birdsmouth_seat_mm
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -67,7 +68,8 @@ def floor_y(design: Design) -> float:
 def beam_top(design: Design) -> float:
     """Top of the eaves beam below the roof line at the wall [mm]."""
     rafter = design.setting_out.plane.rafters[0]
-    return design.shape.rise_mm + rafter.depth_mm / design.shape.cos_pitch
+    over = rafter.depth_mm - design.job.frame.rafter_notch_mm
+    return design.shape.rise_mm + over / design.shape.cos_pitch
 
 
 def beam_bottom(design: Design) -> float:
@@ -124,7 +126,7 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     found: list[Primitive] = []
     if bearer is not None:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
-    outline = (slope.level(start), slope.level(far), slope.level(far, depth), slope.level(start, depth))
+    outline = (slope.level(start), slope.level(far), *rafter_foot(design), slope.level(start, depth))
     found.append(Area(points=outline, fill="white", style="wide"))
     if frame.beam_mm is not None:
         corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
@@ -132,6 +134,16 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     if frame.post_mm is not None and frame.posts_at_mm:
         found += _post(design, frame.post_mm[1])
     return tuple(found)
+
+
+def rafter_foot(design: Design) -> tuple[tuple[float, float], ...]:
+    """Corners of a rafter's underside at the beam, from its end inwards: the birdsmouth where it has one."""
+    frame, far = design.job.frame, design.shape.projection_mm
+    depth = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
+    if not frame.rafter_notch_mm:
+        return (slope_of(design).level(far, depth),)
+    inner, top = far - birdsmouth_seat_mm(design.job, design.shape), beam_top(design)
+    return ((far, top), (inner, top), slope_of(design).level(inner, depth))
 
 
 def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
@@ -323,5 +335,6 @@ __all__ = [
     "gutter_section",
     "gutter_top",
     "plate_outline",
+    "rafter_foot",
     "section_model",
 ]

@@ -1,0 +1,257 @@
+"""A rafter's birdsmouth over the eaves beam to EN 1995-1-1, 6.5: shear and bending on the depth that the cut leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.rafter_loads import RafterCase, RafterModel
+from pentice.checks.rafter_shown import (
+    EDITION,
+    beyond_steps,
+    inputs_of,
+    line_steps,
+    rafter_picture,
+    reaction_steps,
+    service_class,
+)
+from pentice.checks.timber_shown import Strength, bending_steps, strength_in
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.frame.stage import birdsmouth_seat_mm
+from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
+from pentice.standards.en1995_notch import Notch, NotchShear, notched_shear
+from pentice.working import Step
+
+SHEAR = Rule(
+    id="rafter-notch",
+    name="Rafter, shear at the birdsmouth",
+    member="rafter",
+    clause="EN 1995-1-1, 6.5.2",
+    unit="N/mm2",
+    edition=EDITION,
+)
+BENDING = Rule(
+    id="rafter-notch-bending",
+    name="Rafter, bending over the birdsmouth",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.6, 6.5.1",
+    unit="N/mm2",
+    edition=EDITION,
+)
+RULES = (SHEAR, BENDING)
+TENSION_SHARE = 0.1
+"""Share of the strength up to which tension at the cut counts as none: judgement, no source."""
+_CURE = "A shallower birdsmouth, or a deeper rafter."
+_IN_UPLIFT = (
+    "In uplift the tie must hold the rafter above the cut: over its top, or through its side above it."
+)
+
+
+def notch_checks(
+    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
+) -> Iterator[Check]:
+    """Shear and bending of one rafter over the beam, where the job gives the depth of its birdsmouth.
+
+    Parameters
+    ----------
+    ground, model, place
+        The inputs of every check, and the rafter.
+    cases
+        Strength, accidental and uplift combinations.
+
+    Yields
+    ------
+    Check
+        None without a birdsmouth; refused where it is deeper than the rule reaches, or where uplift pulls it open.
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1:2008, 6.5.1 and 6.5.2. The cut counts as square and the force as in the middle of the seat, both
+    on the safe side.
+    """
+    cut = ground.job.frame.rafter_notch_mm
+    if not cut:
+        return
+    if ground.job.frame.beam_mm is None:
+        for rule in RULES:
+            yield open_check(rule, place, "refused", Shown(says="The beam is not named: give frame.beam_mm."))
+        return
+    seat = birdsmouth_seat_mm(ground.job, ground.shape)
+    notch = Notch(left_mm=model.rafter.depth_mm - cut, to_force_mm=seat / 2.0)
+    try:
+        checks: tuple[Check, ...] = (
+            _shear(ground, model, notch, cases, place),
+            _bending(ground, model, notch.left_mm, cases, place),
+        )
+    except OutsideScope as refusal:
+        checks = tuple(
+            open_check(rule, place, "refused", Shown(says=str(refusal), rests_on=_inputs(ground)))
+            for rule in RULES
+        )
+    yield from checks
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    return (*inputs_of(ground), ground.of_job("frame.rafter_notch_mm", ground.job.frame.rafter_notch_mm))
+
+
+def _shear(
+    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
+) -> Check:
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+
+    def used(case: RafterCase) -> tuple[NotchShear, Strength]:
+        strength = strength_in(model.timber.f_v_k_n_mm2, case.combination, service_class(ground))
+        found = notched_shear(
+            _shear_n(case),
+            notch,
+            (b, h),
+            strength_n_mm2=strength.value,
+            side="support" if case.answer.foot_reaction_n >= 0.0 else "other",
+        )
+        return found, strength
+
+    case = max(cases, key=lambda c: used(c)[0].utilisation)
+    found, strength = used(case)
+    working = (
+        *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, case.answer, case.point),
+        beyond_steps(model, case.line, case.answer, case.point)[0],
+        _shear_step(case),
+        _left_step(ground, model, notch.left_mm),
+        _corner_step(ground, notch),
+        _factor_step(notch, h, found, lifts=case.answer.foot_reaction_n < 0.0),
+        Step(
+            says="Shear stress on the depth left",
+            formula="tau = 1.5 V / (k_cr b h_ef)",
+            numbers=f"1.5 x {_shear_n(case):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
+            result=found.stress_n_mm2,
+            unit="N/mm2",
+            clause="eq. 6.60",
+        ),
+        Step(
+            says="Design strength",
+            formula="k_v k_mod f_v,k / gamma_M",
+            numbers=f"{found.k_v:.4f} x {strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
+            result=found.strength_n_mm2,
+            unit="N/mm2",
+            clause="eq. 6.60, 2.4.1",
+        ),
+    )
+    return compared(
+        SHEAR,
+        place,
+        demand=found.stress_n_mm2,
+        capacity=found.strength_n_mm2,
+        case=case.words,
+        shown=replace(_shown(ground, model, case, working), says=_IN_UPLIFT),
+    )
+
+
+def _shear_n(case: RafterCase) -> float:
+    """The greater shear on either side of the beam, in size [N]."""
+    return max(abs(case.answer.shear_before_foot_n), abs(case.answer.shear_beyond_foot_n))
+
+
+def _shear_step(case: RafterCase) -> Step:
+    taken, beyond = case.answer.foot_reaction_n / 1000.0, case.answer.shear_beyond_foot_n / 1000.0
+    return Step(
+        says="Shear beside the beam",
+        formula="V = max(|R_B - beyond|, |beyond|)",
+        numbers=f"max(|{taken:.4f} - ({beyond:.4f})|, |{beyond:.4f}|)",
+        result=_shear_n(case) / 1000.0,
+        unit="kN",
+        clause="statics",
+    )
+
+
+def _left_step(ground: Ground, model: RafterModel, left_mm: float) -> Step:
+    return Step(
+        says="Depth left over the beam",
+        formula="h_ef = h - cut",
+        numbers=f"{model.rafter.depth_mm:g} - {ground.job.frame.rafter_notch_mm:g}",
+        result=left_mm,
+        unit="mm",
+        clause="6.5.2",
+    )
+
+
+def _corner_step(ground: Ground, notch: Notch) -> Step:
+    beam, pitch = ground.job.frame.beam_mm, ground.shape.pitch_deg
+    assert beam is not None  # asked before
+    cut = f"min({beam[0]:g}, {ground.job.frame.rafter_notch_mm:g} / sin({pitch:.4f})) / 2"
+    return Step(
+        says="Force to the corner of the cut",
+        formula="x = half of the seat: cut / sin(pitch), at most the beam",
+        numbers=cut if pitch > 0.0 else f"{beam[0]:g} / 2",
+        result=notch.to_force_mm,
+        unit="mm",
+        clause="6.5.2; geometry",
+    )
+
+
+def _factor_step(notch: Notch, depth_mm: float, found: NotchShear, *, lifts: bool) -> Step:
+    alpha, near = notch.left_mm / depth_mm, f"{notch.left_mm:g} / {depth_mm:g}"
+    root, far = f"sqrt({near} x (1 - {near}))", f"sqrt(1 / ({near}) - ({near})^2)"
+    sum_of = f"{root} + 0.8 x {notch.to_force_mm:.4f} / {depth_mm:g} x {far}"
+    held = "the force lifts: the cut lies on the other side"
+    return Step(
+        says="Factor of the cut",
+        formula="k_v = k_n / (sqrt(h) (sqrt(a (1 - a)) + 0.8 x/h sqrt(1/a - a^2))), a = h_ef / h, k_n 5",
+        numbers=f"1; {held}" if lifts else f"min(1, 5 / (sqrt({depth_mm:g}) x ({sum_of}))); a {alpha:.3f}",
+        result=found.k_v,
+        unit="",
+        clause="eq. 6.61" if lifts else "eq. 6.62, 6.63, square corner",
+    )
+
+
+def _bending(
+    ground: Ground, model: RafterModel, left_mm: float, cases: Sequence[RafterCase], place: Place
+) -> Check:
+    b, k_h = model.rafter.width_mm, size_factor(left_mm)
+
+    def used(case: RafterCase) -> tuple[float, Strength]:
+        strength = strength_in(model.timber.f_m_k_n_mm2 * k_h, case.combination, service_class(ground))
+        return bending_stress_n_mm2(abs(case.answer.support_moment_n_mm), b, left_mm), strength
+
+    def share(case: RafterCase) -> float:
+        stress, strength = used(case)
+        return stress / strength.value
+
+    opened = [c for c in cases if c.answer.support_moment_n_mm > 0.0 and share(c) > TENSION_SHARE]
+    case = max(opened or cases, key=share)
+    stress, strength = used(case)
+    working = (
+        *line_steps(ground, model, case),
+        beyond_steps(model, case.line, case.answer, case.point)[1],
+        _left_step(ground, model, left_mm),
+        *bending_steps(
+            abs(case.answer.support_moment_n_mm),
+            (b, left_mm),
+            stress,
+            k_h,
+            model.timber.f_m_k_n_mm2,
+            strength,
+        ),
+    )
+    if opened:
+        why = (
+            f"Uplift bends the foot up and pulls the cut open with {stress:.2f} N/mm2, over {TENSION_SHARE:.0%} of the "
+            f"strength ({JUDGEMENT}): no rule here covers a cut in tension. Shorten the overhang, or leave out the "
+            f"birdsmouth and wedge the seat: frame.rafter_notch_mm = 0."
+        )
+        shown = replace(_shown(ground, model, case, working), says=why)
+        return open_check(BENDING, place, "refused", shown, demand=stress, case=case.words)
+    shown = _shown(ground, model, case, working)
+    return compared(BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
+
+
+def _shown(ground: Ground, model: RafterModel, case: RafterCase, working: tuple[Step, ...]) -> Shown:
+    return Shown(
+        rests_on=_inputs(ground),
+        working=working,
+        picture=rafter_picture(model, case.line, case.point),
+        cure=_CURE,
+    )
