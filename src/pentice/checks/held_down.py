@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
+from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined
 from pentice.checks.values import Check, Place, RestsOn
@@ -85,7 +86,7 @@ def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[flo
         lift, place = _racked(_lift(forces, k), pairs_kn[k]), Place(post=post.number)
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(timber, post)
-        yield held(ground, TIE, place, lift, "frame.post_tie_kn")
+        yield held(ground, TIE, place, lift, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
         if frame.pad_mm is None:
@@ -160,8 +161,9 @@ def held(
     lift: Lift,
     key: str,
     more: str = "",
+    joint: str = "",
 ) -> Check:
-    """Weight and a declared resistance against what lifts.
+    """Weight and a resistance, declared or of the fasteners, against what lifts.
 
     Parameters
     ----------
@@ -173,6 +175,8 @@ def held(
         Key of the job that holds the declared resistance [kN].
     more
         A sentence to add.
+    joint
+        Name of the joint whose fasteners the job may describe instead; empty: none.
 
     Returns
     -------
@@ -186,8 +190,14 @@ def held(
     case, up_kn, weight_kn = lift.case, lift.up_kn, lift.weight_kn
     declared = getattr(ground.job.frame, key.partition(".")[2])
     need = up_kn - weight_kn
-    if declared is None and need > 0.0:
-        why = f"Needs {need:.2f} kN to hold it down. Give {key}, the declared design resistance of what you fit."
+    by = fastened(ground, joint, case.combination) if declared is None else None
+    if declared is None and (by is None or by.refused) and need > 0.0:
+        why = f"Needs {need:.2f} kN to hold it down. "
+        if by is not None:
+            why += by.refused
+        else:
+            why += f"Give {key}, the declared design resistance of what you fit"
+            why += ", or what fastens it: frame.fasteners." if joint else "."
         return open_check(
             rule,
             place,
@@ -196,24 +206,26 @@ def held(
             demand=up_kn,
             case=case.words,
         )
+    fixed = by.resistance_kn if by is not None else declared or 0.0
     step = Step(
         says="Held down by",
         formula="gamma G + R_d",
-        numbers=f"{weight_kn:.4f} + {declared or 0.0:g}",
-        result=weight_kn + (declared or 0.0),
+        numbers=f"{weight_kn:.4f} + {fixed:.4g}",
+        result=weight_kn + fixed,
         unit="kN",
         clause=f"{_EQU}; {case.combination.name}",
     )
     rests = (*_weather(ground), *((ground.of_job(key, declared),) if declared is not None else ()))
+    if by is not None and not by.refused:
+        rests = (*rests, ground.of_job("frame.fasteners", joint))
+        more = f"{NOT_HERE} {more}".strip()
     shown = Shown(
         says=more,
         rests_on=rests,
-        working=(lift.step(), step),
+        working=(lift.step(), *(by.working if by is not None else ()), step),
         cure="A stronger tie, or more weight below it.",
     )
-    return compared(
-        rule, place, demand=up_kn, capacity=weight_kn + (declared or 0.0), case=case.words, shown=shown
-    )
+    return compared(rule, place, demand=up_kn, capacity=weight_kn + fixed, case=case.words, shown=shown)
 
 
 def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float) -> Check:

@@ -114,4 +114,5 @@ def _held(
     case = cases[lifting[n]]
     weight = case.factors[0] * (loads.dead.head_n if rule is UP else loads.dead.foot_n)[k] / 1000.0
     place = Place(rafter=k + 1, at="head" if rule is UP else "foot")
-    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key, more)
+    joint = "hanger" if rule is UP else "rafter tie"
+    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key, more, joint)

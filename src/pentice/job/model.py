@@ -11,6 +11,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, PrivateAttr
 
+from pentice.job.fasteners import Fasteners
 from pentice.job.fields import (
     Day,
     Fall,
@@ -337,6 +338,8 @@ class Frame(Table):
     """Design resistance of the tie between beam and post, up: declared [kN]."""
     post_base_kn: Force | None = None
     """Design resistance of a post base, up: declared [kN]."""
+    fasteners: tuple[Fasteners, ...] = ()
+    """Nails, screws or bolts of a joint, in place of its declared resistance."""
     pad_mm: tuple[Size, Size, Size] | None = None
     """Concrete pad under each post: length, width, depth [mm]."""
     bracing: Literal["knee braces", "diagonal", "fixed feet"] | None = None

@@ -34,7 +34,15 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
     >>> sense(Job())
     []
     """
-    found = [*_roof(job), *_sizes(job), *_frame(job), *_glazing(job), *_measured(job), *_options(job)]
+    found = [
+        *_roof(job),
+        *_sizes(job),
+        *_frame(job),
+        *_joints(job),
+        *_glazing(job),
+        *_measured(job),
+        *_options(job),
+    ]
     return [Problem(place, f"{place} {says}", file) for place, says in found]
 
 
@@ -109,6 +117,21 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         )
     if len(frame.wall_fixings_at_mm) == 1:
         yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
+
+
+def _joints(job: Job) -> Iterator[tuple[str, str]]:
+    """A joint described twice, or described and declared."""
+    frame = job.frame
+    declared = {"hanger": "hanger_up_kn", "rafter tie": "rafter_tie_kn", "post tie": "post_tie_kn"}
+    joints = [f.joint for f in frame.fasteners]
+    for i, joint in enumerate(joints):
+        if joint in joints[:i]:
+            yield f"frame.fasteners[{i}].joint", f'is "{joint}" a second time; describe each joint once.'
+        elif getattr(frame, declared[joint]) is not None:
+            yield (
+                f"frame.fasteners[{i}].joint",
+                f'is "{joint}", which frame.{declared[joint]} declares already; give one of the two.',
+            )
 
 
 def _glazing(job: Job) -> Iterator[tuple[str, str]]:

@@ -15,8 +15,7 @@ from pentice.errors import InputError, require_within
 Rope = Literal["none", "round nail", "square nail", "other nail", "screw", "bolt", "dowel"]
 
 _RULE = "EN 1995-1-1, 8.2"
-# Most that the rope effect may add to the Johansen part, 8.2.2(2).
-_ROPE_SHARE: dict[str, float] = {
+ROPE_SHARE: dict[str, float] = {
     "none": 0.0,
     "round nail": 0.15,
     "square nail": 0.25,
@@ -25,6 +24,7 @@ _ROPE_SHARE: dict[str, float] = {
     "bolt": 0.25,
     "dowel": 0.0,
 }
+"""Most that the rope effect may add to the Johansen part, by kind of fastener: 8.2.2(2) [-]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,9 +99,9 @@ def rope_effect_n(johansen_n: float, fastener: Fastener) -> float:
     >>> rope_effect_n(8000.0, bolt)
     2000.0
     """
-    if fastener.rope not in _ROPE_SHARE:
-        raise InputError.of("rope", fastener.rope, f"expected one of {', '.join(_ROPE_SHARE)}")
-    return min(fastener.withdrawal_n / 4.0, _ROPE_SHARE[fastener.rope] * johansen_n)
+    if fastener.rope not in ROPE_SHARE:
+        raise InputError.of("rope", fastener.rope, f"expected one of {', '.join(ROPE_SHARE)}")
+    return min(fastener.withdrawal_n / 4.0, ROPE_SHARE[fastener.rope] * johansen_n)
 
 
 def timber_single_shear(

@@ -29,6 +29,7 @@ _KNOWN = {
     "frame.rafter_tie_kn": "Tie from rafter to beam, design value",
     "frame.post_tie_kn": "Tie from beam to post, design value",
     "frame.post_base_kn": "Post base, up, design value",
+    "frame.fasteners": "Nails, screws or bolts of the joint",
     "frame.pad_mm": "Pad: length, width, depth",
     "frame.bracing": "What braces the row of posts",
     "frame.bracing_kn": "Bracing of the row, design value",
