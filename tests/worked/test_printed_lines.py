@@ -33,8 +33,16 @@ NOT_WORKED = {
     "Sag in the end",
     "Moment of the continuous beam",
     "Shear of the continuous beam",
+    "Critical moment sideways",
 }
 """Lines that may say where their result was given, read or integrated; any other must be arithmetic."""
+METAL = {
+    "frame__post_section": "tube-steel-70",
+    "frame__post_mm": [70.0, 70.0],
+    "frame__beam_section": "tube-alu-60x120",
+    "frame__beam_mm": [60.0, 120.0],
+}
+"""A steel post under an aluminium beam."""
 BARE = {
     "cover-head": 1, "rafter-point": 1, "fall": 1, "bar-screw-edge": 1, "edge-cover": 2,
     "post-bowing": 1, "pad-pressure": 1, "hanger-down": 1, "wall-plate": 1, "wall-fixings": 1,
@@ -120,11 +128,20 @@ def test_lines_of_random_weather_give_their_results(
         ),
         ({"glazing__sheet": "sheet-25-multi", "glazing__bar": "bar-60-35"}, "Sag, creep in"),
         ({"frame__noggins_at_mm": [1200.0], "frame__rafter_mm": [47.0, 170.0]}, "Slenderness"),
+        ({"frame__rafter_notch_mm": 20.0}, "Factor of the cut"),
+        ({**METAL, "site__vb0_m_s": 27.0}, "Bowing factor"),
+        (
+            {**METAL, "frame__beam_section": "i-steel-80x120", "frame__beam_mm": [80.0, 120.0]},
+            "Left beside the shear",
+        ),
         ({"site__altitude_m": 900.0}, "Snow that hangs over the foot, besides the snow on the roof"),
     ],
 )
 def test_lines_of_other_rules_give_their_results(changes: dict[str, Any], says: str) -> None:
-    """The figures of the United Kingdom, another sheet, snow over the edge."""
+    """The figures of the United Kingdom, another sheet, snow over the edge, a birdsmouth, metal under timber.
+
+    Joints held by described fasteners: test_fasteners_of_joints.py.
+    """
     design = assessed(changed("potting-bay", **changes))
     assert says in {step.says for step in steps_of(design)}
     assert wrong_lines(design) == []

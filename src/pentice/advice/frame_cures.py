@@ -53,6 +53,14 @@ def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:
     if here is None:
         return
     b, h = here
+    made = {"beam": design.parts.beam_section, "post": design.parts.post_section}.get(use)
+    if made is not None:
+        for other in design.catalogue.sections.values():
+            alike = (other.metal, other.shape) == (made.metal, made.shape) and other.id != made.id
+            if alike and other.width_mm >= b and other.depth_mm >= h and other.web_mm >= made.web_mm:
+                size = [other.width_mm, other.depth_mm]
+                yield f"{name}: {other.name}", {f"frame.{use}_section": other.id, f"frame.{key}": size}
+        return
     for width, depth in sorted(design.parts.timber_for(use).sizes_mm, key=lambda s: s[0] * s[1]):
         if (width, depth) != (b, h) and width >= b and depth >= h:
             yield f"{name} {width:g} x {depth:g} instead of {b:g} x {h:g}", {f"frame.{key}": [width, depth]}

@@ -18,6 +18,7 @@ from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.goods import Flashing, Packed, Seal, Sealant, Sundry, Tape
 from pentice.catalogue.gutters import Gutter
+from pentice.catalogue.sections import Section
 from pentice.catalogue.sheets import LoadRow, LoadTable, Sheet, StockSheet, Tint
 from pentice.catalogue.timbers import Timber, TimberLength
 from pentice.errors import InputError
@@ -39,6 +40,7 @@ __all__ = [
     "Screw",
     "Seal",
     "Sealant",
+    "Section",
     "Sheet",
     "StockLength",
     "StockSheet",
@@ -62,6 +64,7 @@ KINDS: Mapping[str, type[Product]] = {
     "sealants": Sealant,
     "flashings": Flashing,
     "timbers": Timber,
+    "sections": Section,
     "gutters": Gutter,
     "sundries": Sundry,
 }
@@ -81,6 +84,7 @@ class Catalogue(Entry):
     sealants: Mapping[str, Sealant] = {}
     flashings: Mapping[str, Flashing] = {}
     timbers: Mapping[str, Timber] = {}
+    sections: Mapping[str, Section] = {}
     gutters: Mapping[str, Gutter] = {}
     sundries: Mapping[str, Sundry] = {}
     marks: SkipValidation[Mapping[str, Given[Any]]] = Field(default_factory=dict)
@@ -165,6 +169,10 @@ class Catalogue(Entry):
     def timber(self, id: str, place: str = "frame.timber") -> Timber:
         """The timber of that id; raises InputError naming the place and the nearest known id."""
         return _known(self.timbers, "timbers", id, place)
+
+    def section(self, id: str, place: str = "frame.post_section") -> Section:
+        """The metal section of that id; raises InputError naming the place and the nearest known id."""
+        return _known(self.sections, "sections", id, place)
 
 
 def _known(table: Mapping[str, P], kind: str, id: str, place: str) -> P:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import Literal, TypeVar
 
 from pentice.catalogue._base import Product
 from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.gutters import Gutter
 from pentice.catalogue.model import Catalogue
+from pentice.catalogue.sections import Section
 from pentice.catalogue.sheets import Sheet
 from pentice.catalogue.timbers import Timber
 from pentice.errors import InputError, Problem
@@ -34,6 +35,10 @@ class Parts:
     timber: Timber
     button: Button | None
     gutter: Gutter | None
+    beam_section: Section | None = None
+    """Metal section of the eaves beam; None: timber."""
+    post_section: Section | None = None
+    """Metal section of the posts; None: timber."""
     timbers: Mapping[str, Timber] = field(default_factory=dict)
     """By use ("post", "barge board"): the timber that serves it; a use that is not named takes `timber`."""
 
@@ -51,8 +56,21 @@ class Parts:
             self.timber,
             self.button,
             self.gutter,
+            self.beam_section,
+            self.post_section,
         )
         return tuple({product.id: product for product in named if product is not None}.values())
+
+    def section_for(self, use: Literal["beam", "post"]) -> Section | None:
+        """The metal section of beam or posts; None where they are timber."""
+        return self.beam_section if use == "beam" else self.post_section
+
+    def lengths_for(self, use: Literal["beam", "post"]) -> tuple[float, ...]:
+        """Lengths that beam or posts are sold in [mm]."""
+        section = self.section_for(use)
+        if section is not None:
+            return tuple(piece.length_mm for piece in section.lengths)
+        return tuple(piece.length_mm for piece in self.timber_for(use).lengths)
 
     def timber_for(self, use: str) -> Timber:
         """The timber of one use."""
@@ -104,9 +122,12 @@ def parts_for(job: Job, catalogue: Catalogue) -> Parts:
     screw = take("screws.bar_screw", job.screws.bar_screw, catalogue.screw)
     timber = take("frame.timber", job.frame.timber, catalogue.timber)
     gutter = take("gutter.item", job.gutter.item, catalogue.gutter, needed=False)
+    beam = take("frame.beam_section", job.frame.beam_section, catalogue.section, needed=False)
+    post = take("frame.post_section", job.frame.post_section, catalogue.section, needed=False)
     if problems or not (sheet and bar and head and foot and screw and timber):
         raise InputError(problems)
     tint = g.tint or sheet.tints[0]
+    problems += _other_sizes(job, {"beam": beam, "post": post})
     problems += _mismatches(tint, sheet, bar, {"head": head, "foot": foot, "edge": edge})
     if problems:
         raise InputError(problems)
@@ -122,6 +143,8 @@ def parts_for(job: Job, catalogue: Catalogue) -> Parts:
         timber=timber,
         button=next((b for b in catalogue.buttons.values() if b.depth_mm == sheet.depth_mm), None),
         gutter=gutter,
+        beam_section=beam,
+        post_section=post,
         timbers=timbers_by_use(timber, catalogue),
     )
 
@@ -156,6 +179,18 @@ def timbers_by_use(timber: Timber, catalogue: Catalogue) -> Mapping[str, Timber]
     for use in TIMBER_USES:
         serving = (t for t in (timber, *catalogue.timbers.values()) if use in t.uses)
         found[use] = timber if not timber.uses else next(serving, timber)
+    return found
+
+
+def _other_sizes(job: Job, sections: Mapping[str, Section | None]) -> list[Problem]:
+    """Members whose size in the job is not that of the metal section that they are made of."""
+    found: list[Problem] = []
+    for use, section in sections.items():
+        size, place = getattr(job.frame, f"{use}_mm"), f"frame.{use}_mm"
+        if section is not None and size != (section.width_mm, section.depth_mm):
+            said = "missing" if size is None else f"{size[0]:g} x {size[1]:g}"
+            is_ = f"[{section.width_mm:g}, {section.depth_mm:g}]"
+            found.append(Problem(place, f"{place} is {said}; {section.id} is {is_}. Write {place} = {is_}."))
     return found
 
 

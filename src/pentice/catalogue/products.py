@@ -14,6 +14,7 @@ from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.gutters import Gutter
 from pentice.catalogue.model import KINDS, Catalogue
+from pentice.catalogue.sections import Section
 from pentice.catalogue.sheets import Sheet
 from pentice.catalogue.timbers import Timber
 
@@ -75,6 +76,9 @@ def _facts(product: Product) -> str:
             return f"{product.use}, pack of {product.pack:g}"
         case Timber():
             return f"{product.strength_class}; {', '.join(f'{b:g} x {h:g}' for b, h in product.sizes_mm)}"
+        case Section():
+            thick = f"{product.web_mm:g}" + (f" and {product.flange_mm:g}" if product.flange_mm else "")
+            return f"{product.shape} {product.width_mm:g} x {product.depth_mm:g} x {thick}, {product.metal}"
         case Gutter():
             return f"{product.shape}, {product.area_mm2:g} mm2"
         case _:

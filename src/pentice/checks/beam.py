@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import BeamPart, EavesForces, sags_of
-from pentice.checks.ground import Ground, Rule, Shown, compared
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.timber_shown import (
@@ -113,7 +113,7 @@ def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     yield _bending(ground, forces)
     yield _shear(ground, forces)
     yield _bearing(ground, forces)
-    yield from _sags(ground, forces)
+    yield from sag_checks(ground, forces)
 
 
 def _worst(ground: Ground, forces: EavesForces, what: str) -> _Worst:
@@ -154,7 +154,7 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
         why="rafters not counted as holding it",
     )
     working = (
-        *_load_steps(forces, worst),
+        *load_steps(worst.part, worst.case),
         Step(
             says="Moment of the continuous beam",
             formula="M, over the posts as supports",
@@ -182,7 +182,7 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
     stress = shear_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
     working = (
-        *_load_steps(forces, worst),
+        *load_steps(worst.part, worst.case),
         Step(
             says="Shear of the continuous beam",
             formula="V, over the posts as supports",
@@ -280,12 +280,27 @@ class _Sag:
         return abs(self.now_mm + self.creep_mm)
 
 
-def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
-    """Each combination's worst place, at once and in the end; limits by the distance between the posts around it."""
+def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+    """Each combination's worst place, at once and in the end; limits by the distance between the posts around it.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and what each combination does to the beam.
+
+    Yields
+    ------
+    Check
+        Metal does not creep: its sag in the end is that at once.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.2.3, 7.2; the same limits for metal, judgement.
+    """
     found = [sag for part in forces.parts for sag in _sags_of_part(ground, forces, part)]
     now = max(found, key=lambda s: abs(s.now_mm) / s.instant_limit_mm)
     end = max(found, key=lambda s: s.final_mm / s.final_limit_mm)
-    kdef, psi_2 = _creep(ground)
+    kdef, psi_2 = _creep(ground, forces)
     last = Step(
         says="Sag in the end",
         formula="w_inst + k_def w_G + psi_2 k_def w_S",
@@ -302,16 +317,19 @@ def _sags(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
         shown = Shown(rests_on=inputs(ground), working=steps, cure=_CURE)
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
+        if forces.metal is not None:
+            rule = replace(rule, clause=f"limit of EN 1995-1-1, 7.2, {JUDGEMENT}", edition="")
         yield compared(rule, Place(), demand=demand, capacity=limit, case=words, shown=shown)
 
 
-def _creep(ground: Ground) -> tuple[float, float]:
+def _creep(ground: Ground, forces: EavesForces) -> tuple[float, float]:
+    """k_def and psi_2 of snow [-]; metal does not creep."""
     psi = snow_psi(ground.annex, ground.job.site.altitude_m or 0.0)
-    return k_def(service_class(ground)), psi.psi_2
+    return k_def(service_class(ground)) if forces.metal is None else 0.0, psi.psi_2
 
 
 def _sags_of_part(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator[_Sag]:
-    annex, (kdef, psi_2) = ground.annex, _creep(ground)
+    annex, (kdef, psi_2) = ground.annex, _creep(ground, forces)
     cases = [c for c in forces.cases if c.combination.kind == "characteristic"]
     found = sags_of(part, cases)
     dead = next(row for row, c in zip(found, cases, strict=True) if c.combination.name == "G")
@@ -336,11 +354,11 @@ def _sags_of_part(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterat
 def _sag_step(forces: EavesForces, sag: _Sag) -> Step:
     span, tip = sag.part.span_of(sag.stretch)
     where = f"{'past the post' if tip else 'span'} {span:.0f} mm"
+    e = forces.timber.e_0_mean_n_mm2 if forces.metal is None else forces.metal.e_n_mm2
     return Step(
         says="Sag at once",
         formula="w_inst, continuous over the posts",
-        numbers=f"integrated by stiffness; {where}, E {forces.timber.e_0_mean_n_mm2:g} N/mm2, "
-        f"{feet_words(sag.part, sag.case)[1]}",
+        numbers=f"integrated by stiffness; {where}, E {e:g} N/mm2, {feet_words(sag.part, sag.case)[1]}",
         result=abs(sag.now_mm),
         unit="mm",
         clause="statics; EN 1995-1-1, 2.2.3",
@@ -380,16 +398,32 @@ def feet_words(part: BeamPart, case: Combined) -> tuple[str, str, float]:
     return summed, said, sum(p for _, p in there)
 
 
-def _load_steps(forces: EavesForces, worst: _Worst) -> tuple[Step, ...]:
-    summed, said, total = feet_words(worst.part, worst.case)
+def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
+    """What the rafters put on a part of the beam.
+
+    Parameters
+    ----------
+    part, case
+        A part of the beam and a combination.
+
+    Returns
+    -------
+    tuple of Step
+        [kN].
+
+    Source
+    ------
+    Superposition.
+    """
+    summed, said, total = feet_words(part, case)
     return (
         Step(
             says="Rafters on this part of the beam",
-            formula=f"{worst.case.combination.name}: R / cos(pitch) of each",
+            formula=f"{case.combination.name}: R / cos(pitch) of each",
             numbers=f"{summed}; {said}",
             result=total,
             unit="kN",
-            clause=worst.case.combination.clause,
+            clause=case.combination.clause,
         ),
     )
 
@@ -411,11 +445,23 @@ def inputs(ground: Ground) -> tuple[RestsOn, ...]:
     ------
     None: a list.
     """
-    job, timber = ground.job, ground.parts.timber_for("beam")
+    job, section = ground.job, ground.parts.beam_section
+    made: tuple[RestsOn, ...]
+    if section is None:
+        timber = ground.parts.timber_for("beam")
+        made = (
+            ground.of_job("frame.beam_mm", job.frame.beam_mm),
+            ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        )
+    else:
+        made = (
+            ground.of_job("frame.beam_section", section.id),
+            ground.of_catalogue(f"sections.{section.id}.metal", section.metal),
+            ground.of_catalogue(f"sections.{section.id}.web_mm", section.web_mm),
+        )
     return (
-        ground.of_job("frame.beam_mm", job.frame.beam_mm),
+        *made,
         ground.of_job("frame.posts_at_mm", job.frame.posts_at_mm),
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_snow(),
         ground.of_wind(),
     )

@@ -245,6 +245,9 @@ def widest_bay_mm(forces: EavesForces) -> float:
 
 def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, moment: Step) -> Check:
     """The post that uses most of its strength, bent along the wall and bowing as a post whose head can sway."""
+    if ground.parts.post_section is not None:
+        why = "Metal posts bent along the wall by knees or fixed feet are not covered: brace with a diagonal, or ask."
+        return open_check(BENT, Place(), "refused", Shown(says=why, working=(*push.working, moment)))
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
     # The push is the wind's: it lasts as long as the combinations in which wind blows.

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground
+from pentice.checks.metal import Metal, metal_of
 from pentice.checks.passed_on import Combined, PassedOn, combined
 from pentice.frame.values import EavesBeam, Post
 from pentice.loads.weight import GRAVITY
@@ -70,6 +71,9 @@ class EavesForces:
 
     beam: EavesBeam
     timber: StrengthClass
+    """Of a timber beam."""
+    metal: Metal | None
+    """Of a metal beam; None: timber."""
     loads: PassedOn
     cases: tuple[Combined, ...]
     parts: tuple[BeamPart, ...]
@@ -132,6 +136,14 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
     import numpy as np
 
     timber = strength_class(ground.parts.timber_for("beam").strength_class)
+    section = ground.parts.beam_section
+    metal = metal_of(section) if section is not None else None
+    b, h = beam.size_mm
+    if metal is None:
+        ei, _ = rectangle_stiffness(b, h, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2)
+        line = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
+    else:
+        ei, line = metal.e_n_mm2 * metal.profile.i_y_mm4, metal.line_n_mm
     cases = tuple(combined(ground, loads, KINDS))
     factors = np.array([case.factors for case in cases])
     reactions = np.zeros((len(cases), len(beam.posts)))
@@ -143,19 +155,25 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
             for k, x in enumerate(loads.places_mm)
             if part_mm[0] <= x < part_mm[1] or (last and x >= part_mm[1]) or (part_mm[0] == 0.0 and x < 0.0)
         ]
-        part, held = _part(beam, part_mm, timber, loads, carried, factors)
+        part, held = _part(beam, part_mm, (ei, line), loads, carried, factors)
         parts.append(part)
         for k, post in enumerate(part.posts):
             reactions[:, beam.posts.index(post)] += held[:, k]
     return EavesForces(
-        beam=beam, timber=timber, loads=loads, cases=cases, parts=tuple(parts), reactions_n=reactions
+        beam=beam,
+        timber=timber,
+        metal=metal,
+        loads=loads,
+        cases=cases,
+        parts=tuple(parts),
+        reactions_n=reactions,
     )
 
 
 def _part(
     beam: EavesBeam,
     part_mm: tuple[float, float],
-    timber: StrengthClass,
+    stiff_and_heavy: tuple[float, float],
     loads: PassedOn,
     carried: list[int],
     factors: Array,
@@ -166,11 +184,9 @@ def _part(
     start, end = part_mm
     at = [min(max(loads.places_mm[k], start), end) for k in carried]
     nodes = merged_places((start, end, *(p.x_mm for p in posts), *at))
-    b, h = beam.size_mm
-    ei, _ = rectangle_stiffness(b, h, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2)
+    ei, weight = stiff_and_heavy
     held = tuple(nearest_node(nodes, p.x_mm) for p in posts)
     model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei)
-    weight = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     points = np.zeros((len(loads.all), len(nodes)))
     for k, x in zip(carried, at, strict=True):
         points[:, nearest_node(nodes, x)] += [load.foot_n[k] for load in loads.all]

@@ -123,6 +123,11 @@ def _members(ground: Ground, f: Fasteners) -> tuple[Member, ...]:
     }
     found = []
     for name, t in zip(names[f.joint], (f.upper_mm, f.lower_mm), strict=True):
+        metal = {"beam": ground.parts.beam_section, "post": ground.parts.post_section}.get(name)
+        if metal is not None:
+            raise OutsideScope(
+                f"The {name} is of metal: only fasteners in timber are covered; declare the joint."
+            )
         size = sizes[name]
         if size is None:
             raise OutsideScope(f"The {name} is not named: give frame.{name.replace(' ', '_')}_mm.")

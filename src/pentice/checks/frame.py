@@ -13,6 +13,9 @@ from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.held_down import held_down_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.joints import joint_checks
+from pentice.checks.metal import metal_of
+from pentice.checks.metal_beam import metal_beam_checks
+from pentice.checks.metal_posts import metal_post_checks
 from pentice.checks.passed_on import passed_on, why_unknown
 from pentice.checks.posts import BOWING, post_checks
 from pentice.checks.racking import racking, why_no_racking
@@ -53,7 +56,10 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
             yield from _refused(_EAVES_RULES, missing)
         else:
             forces = eaves_forces(ground, frame.beam, loads)
-            yield from beam_checks(ground, forces)
+            if forces.metal is None:
+                yield from beam_checks(ground, forces)
+            else:
+                yield from metal_beam_checks(ground, forces, forces.metal)
             yield from _row_checks(ground, forces)
     if frame.plate is None:
         yield from _refused((PLATE, FIXINGS), "The wall plate is not named: give frame.wall_plate_mm.")
@@ -72,7 +78,11 @@ def _row_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         yield from bracing_checks(ground, forces, push)
         if ground.job.frame.bracing != "fixed feet":
             pairs[0] = pairs[-1] = push.pair_kn
-    yield from post_checks(ground, forces, pairs)
+    section = ground.parts.post_section
+    if section is None:
+        yield from post_checks(ground, forces, pairs)
+    else:
+        yield from metal_post_checks(ground, forces, metal_of(section), pairs)
     yield from held_down_checks(ground, forces, pairs)
 
 

@@ -9,10 +9,9 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined
+from pentice.checks.posts import post_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.frame.values import Post
-from pentice.loads.weight import GRAVITY
-from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.pads import CONCRETE_KN_M3, bearing_under_pad, pad_weight_kn
 from pentice.working import Step
 
@@ -80,12 +79,12 @@ def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[flo
     ------
     EN 1990:2002, 6.4.1(1)a and Table A1.2(A): 0.9 G against 1.5 W.
     """
-    frame, timber = ground.job.frame, strength_class(ground.parts.timber_for("post").strength_class)
+    frame = ground.job.frame
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
     for k, post in enumerate(forces.beam.posts):
         lift, place = _racked(_lift(forces, k), pairs_kn[k]), Place(post=post.number)
         favourable = lift.case.factors[0]
-        own = favourable * _post_kn(timber, post)
+        own = favourable * _post_kn(ground, post)
         yield held(ground, TIE, place, lift, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
@@ -259,8 +258,7 @@ def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float, pa
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
     i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
     case, g = forces.cases[i], forces.cases[i].factors[0]
-    timber = strength_class(ground.parts.timber_for("post").strength_class)
-    own = _post_kn(timber, post)
+    own = _post_kn(ground, post)
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0 + pair_kn
     pressed = bearing_under_pad(
         vertical_kn=force + g * (own + pad_kn), moment_knm=0.0, length_mm=size[0], width_mm=size[1]
@@ -294,10 +292,9 @@ def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float, pa
     return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
 
 
-def _post_kn(timber: StrengthClass, post: Post) -> float:
+def _post_kn(ground: Ground, post: Post) -> float:
     """Weight of a post; nothing where its length is not known [kN]."""
-    line = post.size_mm[0] * post.size_mm[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
-    return line * (post.length_mm or 0.0) / 1000.0
+    return post_line_n_mm(ground, post) * (post.length_mm or 0.0) / 1000.0
 
 
 def _weather(ground: Ground) -> tuple[RestsOn, ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.metal import metal_of
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
@@ -37,6 +38,7 @@ BOWING = Rule(
     unit="of 1",
     edition=EDITION,
 )
+LENGTH_UNKNOWN = "The post's length is not known: give roof.eaves_height_mm, or the head height."
 _CURE = "A wider post, or one more post."
 
 
@@ -75,8 +77,7 @@ def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) 
     for k, post in enumerate(forces.beam.posts):
         place = Place(post=post.number)
         if post.length_mm is None:
-            why = "The post's length is not known: give roof.eaves_height_mm, or the head height."
-            yield open_check(BOWING, place, "refused", Shown(says=why))
+            yield open_check(BOWING, place, "refused", Shown(says=LENGTH_UNKNOWN))
             continue
         yield _bowing(ground, forces, timber, k, post.length_mm, pairs_kn[k])
 
@@ -118,7 +119,7 @@ def _bowing(
     b, d = post.size_mm
     section = TimberSection(width_mm=b, depth_mm=d)
     wind = front_line_n_mm(ground, forces, k)
-    weight = b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length
+    weight = post_line_n_mm(ground, post) * length
 
     try:
         bowing = bowing_post(
@@ -154,14 +155,7 @@ def _bowing(
             unit="kN",
             clause=worst.case.combination.clause,
         ),
-        Step(
-            says="Wind on the front it holds",
-            formula="M = gamma w l^2 / 8",
-            numbers=f"{worst.case.combination.wind:g} x {wind:.4f} x {length / 1000.0:.4f}^2 / 8",
-            result=worst.moment_n_mm / 1e6,
-            unit="kNm",
-            clause="EN 1991-1-4, Table 7.1; the worst zone of the front, " + JUDGEMENT,
-        ),
+        wind_step(worst.case, wind, length, worst.moment_n_mm),
         Step(
             says="Bowing factor",
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
@@ -182,9 +176,7 @@ def _bowing(
         ),
     )
     shown = Shown(
-        says="A post beside a drive also needs a guard against vehicles: not checked here."
-        if ground.job.roof.use == "carport"
-        else "",
+        says=beside_a_drive(ground),
         rests_on=_inputs(ground, post),
         working=working,
         cure=_CURE,
@@ -197,6 +189,54 @@ def _bowing(
         case=worst.case.words,
         shown=shown,
     )
+
+
+def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
+    """The moment of the wind on a closed front in a post.
+
+    Parameters
+    ----------
+    case, wind_n_mm, length_mm, moment_n_mm
+        Combination, line load [N/mm], length of the post [mm], and the moment found [N mm].
+
+    Returns
+    -------
+    Step
+        [kNm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, Table 7.1; statics.
+    """
+    return Step(
+        says="Wind on the front it holds",
+        formula="M = gamma w l^2 / 8",
+        numbers=f"{case.combination.wind:g} x {wind_n_mm:.4f} x {length_mm / 1000.0:.4f}^2 / 8",
+        result=moment_n_mm / 1e6,
+        unit="kNm",
+        clause="EN 1991-1-4, Table 7.1; the worst zone of the front, " + JUDGEMENT,
+    )
+
+
+def beside_a_drive(ground: Ground) -> str:
+    """What a post of a carport needs besides; empty elsewhere.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    Judgement, no source.
+    """
+    guard = "A post beside a drive also needs a guard against vehicles: not checked here."
+    return guard if ground.job.roof.use == "carport" else ""
 
 
 def _sum_numbers(share: MemberShare, equation: str, k_c: float) -> str:
@@ -216,6 +256,30 @@ def _bowing_numbers(slender: float) -> str:
         return "1"
     k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
     return f"1 / ({k:.4f} + sqrt({k:.4f}^2 - {slender:.4f}^2))"
+
+
+def post_line_n_mm(ground: Ground, post: Post) -> float:
+    """Own weight of a post along its length, of timber or metal.
+
+    Parameters
+    ----------
+    ground, post
+        The inputs of every check, and the post.
+
+    Returns
+    -------
+    float
+        [N/mm].
+
+    Source
+    ------
+    Mean density of the strength class; of metal its own.
+    """
+    section = ground.parts.post_section
+    if section is not None:
+        return metal_of(section).line_n_mm
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    return post.size_mm[0] * post.size_mm[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
 
 
 def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:

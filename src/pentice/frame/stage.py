@@ -87,7 +87,7 @@ def _beam(job: Job, shape: RoofShape, parts: Parts, posts: tuple[Post, ...]) -> 
     size, width = job.frame.beam_mm, shape.width_mm
     if size is None:
         return None
-    longest = max(t.length_mm for t in parts.timber_for("beam").lengths)
+    longest = max(parts.lengths_for("beam"))
     joints = beam_joints(width, job.frame.posts_at_mm, min(longest, job.stock.longest_mm or longest))
     return EavesBeam(size_mm=size, parts_mm=tuple(pairwise((0.0, *joints, width))), posts=posts)
 

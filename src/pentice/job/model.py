@@ -306,8 +306,12 @@ class Frame(Table):
     """[width, depth] of the wall plate [mm]."""
     beam_mm: Pair | None = None
     """[width, depth] of the eaves beam [mm]."""
+    beam_section: str | None = None
+    """Steel or aluminium section of the eaves beam (catalogue); beam_mm must be its size. Absent: timber."""
     post_mm: Pair | None = None
     """[width, depth] of a post [mm]."""
+    post_section: str | None = None
+    """Steel or aluminium section of the posts (catalogue); post_mm must be its size. Absent: timber."""
     rafter_notch_mm: NotNegative = 0.0
     """Depth of a rafter's birdsmouth over the beam, square to the rafter, 0 where it has none [mm]."""
     noggin_mm: Pair | None = None

@@ -225,6 +225,7 @@ _KINDS = (
     "sealants",
     "flashings",
     "timbers",
+    "sections",
     "gutters",
     "sundries",
 )

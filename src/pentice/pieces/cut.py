@@ -308,4 +308,6 @@ def _stock_lengths(kind: str, id: str, more: str, catalogue: Catalogue) -> tuple
         return bar.cap_lengths if more == "cap" else bar.lengths
     if kind == "profiles":
         return catalogue.profiles[id].lengths
+    if kind == "sections":
+        return catalogue.sections[id].lengths
     return catalogue.gutters[id].lengths

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import Literal
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
@@ -92,7 +93,7 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
         yield _timber(("WP", "Wall plate"), item, plane, (plate.size_mm[0], plate.length_mm), joined=True)
     for post in frame.posts:
         if post.length_mm is not None:
-            item = timber_item(parts.timber_for("post"), post.size_mm)
+            item = _item(parts, "post", post.size_mm)
             size = (post.size_mm[0], post.length_mm + POST_CUT_ON_SITE_MM)
             yield _timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
     if frame.beam is not None:
@@ -100,13 +101,19 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
     yield from _rafters(job, shape, parts, plane)
 
 
+def _item(parts: Parts, use: Literal["beam", "post"], size_mm: tuple[float, float]) -> str:
+    """What a beam or post is bought as: a metal section, or timber."""
+    section = parts.section_for(use)
+    return timber_item(parts.timber_for(use), size_mm) if section is None else f"sections.{section.id}"
+
+
 def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
     """The eaves beam in one length, or in lengths that meet over posts where none is sold long enough."""
-    timber = parts.timber_for("beam")
-    item = timber_item(timber, beam.size_mm)
+    lengths = parts.lengths_for("beam")
+    item = _item(parts, "beam", beam.size_mm)
     if len(beam.parts_mm) == 1:
         length = beam.parts_mm[0][1]
-        free = not beam.posts and length > max(t.length_mm for t in timber.lengths)
+        free = not beam.posts and length > max(lengths)
         called = "Eaves beam, joints only over posts: name them" if free else "Eaves beam"
         yield _timber(("EB", called), item, plane, (beam.size_mm[0], length), joined=free)
         return

@@ -7,7 +7,7 @@ says its class; slender upstands (class 4) are refused. Next to a weld the metal
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf, pi
+from math import inf, pi, sqrt
 from typing import Literal
 
 from pentice.errors import InputError, OutsideScope, require_within
@@ -291,6 +291,74 @@ def aluminium_post(
         chi=chi,
         resistance_n=chi * area_mm2 * f_o_n_mm2 / GAMMA_M1,
     )
+
+
+def aluminium_shear_n(web_area_mm2: float, f_o_n_mm2: float) -> float:
+    """Shear resistance of webs that do not buckle.
+
+    Parameters
+    ----------
+    web_area_mm2
+        Height times thickness of all webs, or 0.6 of the area of a round tube [mm2].
+    f_o_n_mm2
+        0.2 % proof strength [N/mm2].
+
+    Returns
+    -------
+    float
+        V_Rd = A_v f_o / (sqrt 3 gamma_M1), gamma_M1 1.1 [N].
+
+    Raises
+    ------
+    OutsideScope
+        The area is not positive.
+
+    Source
+    ------
+    EN 1999-1-1, 6.2.6 (from memory).
+
+    Examples
+    --------
+    >>> round(aluminium_shear_n(648.0, 160.0))
+    54418
+    """
+    require_within("web_area_mm2", web_area_mm2, 1e-6, inf, unit="mm2", source=f"{_RULE}, 6.2.6")
+    return web_area_mm2 * f_o_n_mm2 / (sqrt(3.0) * GAMMA_M1)
+
+
+def aluminium_post_share(*, push_share: float, bending_share: float) -> float:
+    """Share used by an aluminium post under push and bending about one axis.
+
+    Parameters
+    ----------
+    push_share
+        Push over N_b,Rd of the weaker axis [-].
+    bending_share
+        Moment over its resistance, sideways buckling counted [-].
+
+    Returns
+    -------
+    float
+        n^0.8 + (1 + 1.4 n) m [-].
+
+    Raises
+    ------
+    OutsideScope
+        A share is negative.
+
+    Source
+    ------
+    EN 1999-1-1, 6.3.3.1, was not seen: its exponent 0.8 on the push (from memory), with the moment grown as in steel,
+    which is more than it asks for: judgement, on the safe side.
+
+    Examples
+    --------
+    >>> round(aluminium_post_share(push_share=0.3, bending_share=0.4), 3)
+    0.95
+    """
+    require_within("push_share", push_share, 0.0, inf, source=f"{_RULE}, 6.3.3")
+    require_within("bending_share", bending_share, 0.0, inf, source=f"{_RULE}, 6.3.3")
+    return float(push_share**0.8 + (1.0 + 1.4 * push_share) * bending_share)
 
 
 def glazing_bar_sag_limit_mm(span_mm: float) -> float:

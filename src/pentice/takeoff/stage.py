@@ -29,6 +29,7 @@ GROUPS = (
     "Fixings",
     "Wall",
     "Timber",
+    "Posts and beams of metal",
     "Water",
     "Sundries",
 )

@@ -97,6 +97,7 @@ _GROUPS = {
     "bars": "Bars",
     "profiles": "Profiles",
     "timbers": "Timber",
+    "sections": "Posts and beams of metal",
     "gutters": "Water",
 }
 

@@ -19,6 +19,7 @@ from pentice.drawing.scene import (
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.section import (
     beam_bottom,
+    beam_fill,
     beam_top,
     gutter_section,
     gutter_top,
@@ -219,7 +220,7 @@ def _foot_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     inner = rafter_foot(design)[-1]
     if inner[0] > left + 1.0:  # what of the beam's width no birdsmouth reaches is wedged
         found.append(Area(points=(slope.level(left, depth), (inner[0], top), (left, top)), fill="ink"))
-    found.append(Area(points=rectangle(left, top, far, shown), fill="timber end"))
+    found.append(Area(points=rectangle(left, top, far, shown), fill=beam_fill(design)))
     found.append(Polyline(points=((left, shown), (left, top), (far, top), (far, shown)), style="wide"))
     found.append(break_line((left - 6.0, shown), (far + 6.0, shown)))
     return tuple(found)

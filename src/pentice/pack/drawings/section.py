@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from pentice.catalogue.sections import Section
 from pentice.design import Design
 from pentice.drawing.furniture import pitch_triangle
 from pentice.drawing.lettering import text_width_mm
@@ -130,7 +131,7 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     found.append(Area(points=outline, fill="white", style="wide"))
     if frame.beam_mm is not None:
         corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
-        found.append(Area(points=corners, fill="timber end", style="wide"))
+        found.append(Area(points=corners, fill=beam_fill(design), style="wide"))
     if frame.post_mm is not None and frame.posts_at_mm:
         found += _post(design, frame.post_mm[1])
     return tuple(found)
@@ -144,6 +145,16 @@ def rafter_foot(design: Design) -> tuple[tuple[float, float], ...]:
         return (slope_of(design).level(far, depth),)
     inner, top = far - birdsmouth_seat_mm(design.job, design.shape), beam_top(design)
     return ((far, top), (inner, top), slope_of(design).level(inner, depth))
+
+
+def beam_fill(design: Design) -> str:
+    """Timber shows its end grain; a metal section is left white, its name says what it is."""
+    return "timber end" if design.parts.beam_section is None else "white"
+
+
+def _metal_words(section: Section | None) -> str:
+    """Wall and metal of a section behind its size; nothing for timber."""
+    return "" if section is None else f" × {section.web_mm:g} {section.metal}"
 
 
 def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
@@ -298,6 +309,7 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     drop = 4.6 / math.cos(math.radians(turn))
     size = f"{rafter.width_mm:g} × {rafter.depth_mm:g}"
     beam_words = f"beam {frame.beam_mm[0]:g} × {frame.beam_mm[1]:g}" if frame.beam_mm is not None else ""
+    beam_words += _metal_words(design.parts.beam_section)
     room = shape.projection_mm / n - text_width_mm(beam_words, 2.5) - 9.0
     said = _first((f"rafter {size} {strength}", f"rafter {size}"), room)
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
@@ -312,7 +324,12 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
         b, h = frame.post_mm
         x = shape.projection_mm - h
         y = (beam_bottom(design) + floor_y(design)) / 2
-        label = Text(at=(-1.6, 0.0), text=f"post {b:g} × {h:g}", anchor="middle", turn_deg=90.0)
+        label = Text(
+            at=(-1.6, 0.0),
+            text=f"post {b:g} × {h:g}{_metal_words(design.parts.post_section)}",
+            anchor="middle",
+            turn_deg=90.0,
+        )
         found.append(Pinned(at=(x, y), content=(label,)))
     return tuple(found)
 
@@ -330,6 +347,7 @@ def _pitch(design: Design, n: float) -> Pinned:
 
 __all__ = [
     "beam_bottom",
+    "beam_fill",
     "beam_top",
     "floor_y",
     "gutter_section",

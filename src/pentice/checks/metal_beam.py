@@ -1,0 +1,191 @@
+"""The eaves beam of steel or aluminium: bending with sideways buckling, shear, sag; not its web over a post."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from pentice.checks.beam import BEARING, BENDING, SHEAR, inputs, load_steps, sag_checks
+from pentice.checks.eaves import BeamPart, EavesForces
+from pentice.checks.ground import Ground, Shown, compared, open_check
+from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried
+from pentice.checks.passed_on import Combined
+from pentice.checks.values import Check, Place
+from pentice.errors import OutsideScope
+from pentice.standards.en1993 import steel_bending_with_shear_n_mm
+from pentice.working import Step
+
+_CURE = "A deeper or thicker section, or one more post."
+_WEB = (
+    "Where the metal beam lies on a post its web may be crushed, and it must not roll: not checked here. Close the end "
+    "of a tube or weld a stiffener, fix it down on both sides, and ask."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Worst:
+    """The combination that asks most: greatest moment and greatest shear of it, and what is left beside that shear."""
+
+    case: Combined
+    at_moment: tuple[BeamPart, int]
+    at_shear: tuple[BeamPart, int]
+    moment_n_mm: float
+    shear_n: float
+    carries_n_mm: float
+
+
+def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iterator[Check]:
+    """Every check of a metal eaves beam at its worst place.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces, metal
+        What each combination does to it, and its section.
+
+    Yields
+    ------
+    Check
+        One of each rule; refused where the section lies outside what is covered.
+
+    Source
+    ------
+    EN 1993-1-1:2005, EN 1999-1-1:2007. Rafters are not counted as holding the beam: judgement, on the safe side.
+    """
+    longest = _longest_free_mm(forces)
+    try:
+        number = class_of(metal, pushed=False)
+        shear, bending = shear_carried(metal), bending_carried(metal, number=number, free_mm=longest)
+    except OutsideScope as refusal:
+        for rule in (BENDING, SHEAR):
+            yield open_check(rule, Place(), "refused", Shown(says=str(refusal), rests_on=inputs(ground)))
+    else:
+        worst = _worst(forces, shear, bending)
+        yield _bending(ground, forces, metal, worst, shear, bending)
+        yield _shear(ground, forces, metal, shear)
+    rule = replace(BEARING, clause="not checked here", edition="")
+    yield open_check(rule, Place(), "not checked", Shown(says=_WEB))
+    yield from sag_checks(ground, forces)
+
+
+def _longest_free_mm(forces: EavesForces) -> float:
+    """Between posts; past the last one twice the length: judgement, no source."""
+    return max(
+        span * (2.0 if tip else 1.0)
+        for part in forces.parts
+        for span, tip in (part.span_of(k) for k in range(len(part.model.nodes_mm) - 1))
+    )
+
+
+def _greatest(forces: EavesForces, i: int, what: str) -> tuple[float, BeamPart, int]:
+    """The greatest of one combination, in size, and where [N, N mm]."""
+    found = []
+    for part in forces.parts:
+        row = abs(getattr(part, what)[i])
+        k = int(row.argmax())
+        found.append((float(row[k]), part, k))
+    return max(found, key=lambda f: f[0])
+
+
+def _worst(forces: EavesForces, shear: Carries, bending: Carries) -> _Worst:
+    best: tuple[float, _Worst] | None = None
+    for i, case in enumerate(forces.cases):
+        if case.combination.kind == "characteristic":
+            continue
+        moment, part, k = _greatest(forces, i, "within_n_mm")
+        force, shear_part, n = _greatest(forces, i, "shears_n")
+        left = 0.0
+        if force <= shear.value:
+            left = steel_bending_with_shear_n_mm(bending.value, force, shear.value)
+        used = moment / left if left > 0.0 else float("inf")
+        if best is None or used > best[0]:
+            found = _Worst(
+                case=case,
+                at_moment=(part, k),
+                at_shear=(shear_part, n),
+                moment_n_mm=moment,
+                shear_n=force,
+                carries_n_mm=left,
+            )
+            best = (used, found)
+    assert best is not None  # every annex has a strength combination
+    return best[1]
+
+
+def _moment_step(part: BeamPart, stretch: int, moment_n_mm: float) -> Step:
+    return Step(
+        says="Moment of the continuous beam",
+        formula="M, over the posts as supports",
+        numbers=f"integrated by stiffness; {part.where(stretch)}, {part.span_of(stretch)[0]:.0f} mm",
+        result=moment_n_mm / 1e6,
+        unit="kNm",
+        clause="statics",
+    )
+
+
+def _shear_step(part: BeamPart, stretch: int, shear_n: float) -> Step:
+    return Step(
+        says="Shear of the continuous beam",
+        formula="V, over the posts as supports",
+        numbers=f"integrated by stiffness; {part.where(stretch)}",
+        result=shear_n / 1000.0,
+        unit="kN",
+        clause="statics",
+    )
+
+
+def _bending(
+    ground: Ground, forces: EavesForces, metal: Metal, worst: _Worst, shear: Carries, bending: Carries
+) -> Check:
+    part, k = worst.at_moment
+    clause = "6.2.5, 6.2.8, 6.3.2"
+    share = worst.shear_n / shear.value
+    left = Step(
+        says="Left beside the shear",
+        formula="M_b,Rd (1 - (2 V / V_Rd - 1)^2) where V is over half of V_Rd",
+        numbers=f"{bending.value / 1e6:.5f} x (1 - max(2 x {worst.shear_n / 1000:.4f} / "
+        f"{shear.value / 1000:.4f} - 1, 0)^2)"
+        if share <= 1.0
+        else "0; the shear alone is more than the webs carry",
+        result=worst.carries_n_mm / 1e6,
+        unit="kNm",
+        clause=f"{metal.standard}, 6.2.8",
+    )
+    working = (
+        *load_steps(part, worst.case),
+        _moment_step(part, k, worst.moment_n_mm),
+        _shear_step(*worst.at_shear, worst.shear_n),
+        *bending.working,
+        *shear.working,
+        left,
+    )
+    rule = replace(BENDING, clause=f"{metal.standard}, {clause}", edition=metal.edition, unit="kNm")
+    return compared(
+        rule,
+        Place(),
+        demand=worst.moment_n_mm / 1e6,
+        capacity=worst.carries_n_mm / 1e6,
+        case=f"{worst.case.words}, {part.where(k)}",
+        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+    )
+
+
+def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries) -> Check:
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
+    i = max(acting, key=lambda n: _greatest(forces, n, "shears_n")[0])
+    force, part, k = _greatest(forces, i, "shears_n")
+    working = (
+        *load_steps(part, forces.cases[i]),
+        _shear_step(part, k, force),
+        *shear.working,
+    )
+    rule = replace(SHEAR, clause=f"{metal.standard}, 6.2.6", edition=metal.edition, unit="kN")
+    return compared(
+        rule,
+        Place(),
+        demand=force / 1000.0,
+        capacity=shear.value / 1000.0,
+        case=f"{forces.cases[i].words}, {part.where(k)}",
+        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+    )
