@@ -13,8 +13,9 @@ import numpy as np
 import pytest
 
 from pentice.checks.values import Check
-from pentice.pipeline import Assessed
-from tests.designs import assessed, changed
+from pentice.pack.drawings.details import foot_detail
+from pentice.pipeline import Assessed, solve
+from tests.designs import assessed, catalogue, changed
 from tests.worked.test_printed_lines import wrong_lines
 
 
@@ -97,6 +98,16 @@ def test_uplift_that_pulls_the_cut_open_is_refused() -> None:
     assert all("pulls the cut open" in c.says for c in checks)
     mild = assessed(changed("cycle-shelter", frame__rafter_notch_mm=30.0))
     assert {c.verdict for c in mild.checks if c.id == "rafter-notch-bending"} == {"passes"}
+
+
+def test_the_foot_detail_and_the_ticket_name_the_birdsmouth() -> None:
+    """No wedge where the rafter is cut to the beam; the cut and its seat stand on the rafter's ticket."""
+    plain, cut = (solve(changed("potting-bay", frame__rafter_notch_mm=c), catalogue()) for c in (0.0, 12.0))
+    before, after = (repr(foot_detail(d)) for d in (plain, cut))
+    assert "'wedge'" in before and "birdsmouth" not in before
+    assert "'birdsmouth 12'" in after and "wedge" not in after
+    marks = [m.text for p in cut.pieces if p.id == "RF2" for m in p.marks]
+    assert marks[-1] == "birdsmouth 12 deep, seat 58 level from the plumb cut inwards"
 
 
 def test_the_beam_stands_higher_by_what_is_cut() -> None:

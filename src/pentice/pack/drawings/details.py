@@ -275,7 +275,8 @@ def _foot_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
     beam = design.job.frame.beam_mm
     if beam is not None:
         wedge = (far - beam[0] + 4.0, beam_top(design) - 4.0)
-        found.append(leader(wedge, (-7.0, 5.0), "wedge"))
+        cut = design.job.frame.rafter_notch_mm
+        found.append(leader(wedge, (-7.0, 5.0), f"birdsmouth {cut:g}" if cut else "wedge"))
     return (*found, *_drip(design, slope, place))
 
 
