@@ -462,14 +462,14 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
             bite_needed_mm(edge),
             cold - drawn,
             f"{side} edge, characteristic load",
-            f"{cold:.3f} - {drawn:.3f}",
+            f"{cold:.4f} - {drawn:.4f}",
             f"max(10, {edge.rib_at_mm or 0.0:g} + 1)",
         )
         at_more = (
             edge.rib_at_mm or 0.0,
             cold - beyond,
             f"{side} edge, 1.5 times the load: the rib",
-            f"{cold:.3f} - {BEYOND:g}^2 x {drawn:.3f}",
+            f"{cold:.4f} - {BEYOND:g}^2 x {drawn:.4f}",
             f"{edge.rib_at_mm or 0.0:g}; the first rib from the edge",
         )
         found += [at_once, at_more]
