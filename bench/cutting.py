@@ -19,7 +19,8 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from pentice.cutting.best import best_lengths, best_sheets
+from pentice.cutting.best import best_sheets
+from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Room
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Keep, kept_of

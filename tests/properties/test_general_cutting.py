@@ -8,7 +8,8 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.cutting.best import best_lengths, best_sheets
+from pentice.cutting.best import best_sheets
+from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Room, relaxed
 from pentice.cutting.keep import Keep, kept_of
 from pentice.cutting.packing import Board, Limits, Packing, Rectangle

@@ -1,14 +1,14 @@
 """Patterns priced out: the linear bound of cutting lengths, and the patterns that a good plan is made of.
 
 After Gilmore and Gomory 1961: what a piece is worth is found so that no pattern is worth more than its stock costs; the
-pattern that breaks this most is added until none does. The worth is then rounded down to whole numbers and checked by a
-last exact knapsack, so that the bound does not hang on the arithmetic of the solver (Farley 1990). A pattern never has
-more of a piece than is wanted, which makes the bound stronger.
+patterns that break this most are added until none does. The worth is then rounded down to whole numbers and checked by
+a last exact knapsack, so that the bound does not hang on the arithmetic of the solver (Farley 1990). A pattern never
+has more of a piece than is wanted, which makes the bound stronger; a rest worth keeping makes it cheaper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -17,12 +17,12 @@ import numpy as np
 import numpy.typing as npt
 
 from pentice.cutting.packing import Stop
+from pentice.cutting.pricing import FINE, Costs, Table, Taken, Whole, costs_of
 
-Whole = npt.NDArray[np.int64]
-Taken = tuple[int, ...]
-_FINE = 1_000_000
 _PASSES = 600
 _TABLE_MOST = 60_000_000
+_AT_ONCE = 40
+_FREE = 1e30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,57 +37,10 @@ class Room:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Relaxed:
-    """What each kind of piece is worth, the bound that follows, and how often each pattern is used."""
+    """What each kind of piece is worth, and the bound that follows."""
 
     worth: tuple[Fraction, ...]
     bound: Fraction
-    patterns: tuple[tuple[int, Taken], ...]
-    """Room and number of each kind."""
-    times: tuple[float, ...]
-
-
-def fullest(
-    lengths: Sequence[int], counts: Sequence[int], values: Sequence[int], room: int
-) -> tuple[int, Taken]:
-    """The pieces of greatest value that fit side by side.
-
-    Parameters
-    ----------
-    lengths, counts, values
-        Of each kind [-].
-    room
-        What they must fit in.
-
-    Returns
-    -------
-    tuple
-        The value, and how many of each kind.
-
-    Examples
-    --------
-    >>> fullest([6, 4], [1, 3], [7, 4], 12)
-    (12, (0, 3))
-    """
-    best: Whole = np.zeros(room + 1, dtype=np.int64)
-    steps: list[tuple[int, int, npt.NDArray[np.bool_]]] = []
-    for k, (length, count, value) in enumerate(zip(lengths, counts, values, strict=True)):
-        left, lot = min(count, room // length), 1
-        while left > 0 and value > 0:
-            lot = min(lot, left)
-            left -= lot
-            size = lot * length
-            tried = best[: room + 1 - size] + lot * value
-            better = tried > best[size:]
-            best[size:][better] = tried[better]
-            steps.append((k, lot, better))
-            lot *= 2
-    at, taken = room, [0] * len(lengths)
-    for k, lot, better in reversed(steps):
-        size = lot * lengths[k]
-        if at >= size and better[at - size]:
-            taken[k] += lot
-            at -= size
-    return int(best[room]), tuple(taken)
 
 
 def relaxed(
@@ -96,7 +49,6 @@ def relaxed(
     rooms: Sequence[Room],
     *,
     weights: Sequence[float] | None = None,
-    known: Sequence[tuple[int, Taken]] = (),
     stop: Stop | None = None,
 ) -> Relaxed | None:
     """The linear relaxation over all patterns.
@@ -109,8 +61,6 @@ def relaxed(
         What they can be cut from.
     weights
         What is wanted of each kind where that differs from ``counts`` [-].
-    known
-        Patterns to begin with.
     stop
         Ends it early; the bound is valid all the same, only lower.
 
@@ -124,101 +74,272 @@ def relaxed(
     >>> relaxed([6, 4], [2, 2], [Room(length=10, cost=3)]).bound
     Fraction(6, 1)
     """
-    if max(r.length for r in rooms) * len(lengths) > _TABLE_MOST:
+    flat = [np.full(room.length + 1, room.cost, dtype=np.int64) for room in rooms]
+    if too_large(lengths, flat):
         return None
-    wanted = [float(n) for n in (weights if weights is not None else counts)]
-    master = _Master(wanted, rooms)
-    for pattern in (*known, *_alone(lengths, counts, rooms)):
-        master.add(*pattern)
-    bound, worth = Fraction(-1), tuple([Fraction(0)] * len(lengths))
-    target = [Fraction(n) for n in wanted]
-    for _ in range(_PASSES):
-        values, limit, objective = master.solved()
-        if not values:
-            return None
-        priced = [fullest(lengths, counts, values, room.length) for room in rooms]
-        found, scale = _certificate(values, target, rooms, [value for value, _ in priced])
-        if found > bound:
-            bound, worth = found, tuple(Fraction(v, _FINE) * scale for v in values)
-        new = [
-            master.add(r, taken)
-            for r, (value, taken) in enumerate(priced)
-            if value > rooms[r].cost * _FINE + limit[r] + len(lengths)
-        ]
-        if not any(new) or float(bound) >= objective - 1e-7 or (stop is not None and stop()):
-            break
-    return Relaxed(worth=worth, bound=bound, patterns=tuple(master.patterns), times=tuple(master.times()))
+    found = Relaxation(lengths, counts, flat, [room.count for room in rooms], weights=weights)
+    found.improve(stop)
+    return Relaxed(worth=found.worth, bound=found.bound)
 
 
-def _alone(
-    lengths: Sequence[int], counts: Sequence[int], rooms: Sequence[Room]
-) -> Iterator[tuple[int, Taken]]:
-    """The patterns of one kind only, so that every kind has its worth."""
-    for k, length in enumerate(lengths):
-        for r, room in enumerate(rooms):
-            if length <= room.length:
-                alone = min(counts[k], room.length // length)
-                yield r, tuple(alone if i == k else 0 for i in range(len(lengths)))
+def too_large(lengths: Sequence[int], costs: Sequence[Whole]) -> bool:
+    """Whether the tables of pricing would take too much memory.
+
+    Parameters
+    ----------
+    lengths
+        Of each kind.
+    costs
+        Of each room, at every use.
+
+    Returns
+    -------
+    bool
+        True where they would.
+    """
+    return max(len(c) for c in costs) * len(lengths) > _TABLE_MOST
 
 
-def _certificate(
-    values: Sequence[int], wanted: Sequence[Fraction], rooms: Sequence[Room], best: Sequence[int]
-) -> tuple[Fraction, Fraction]:
-    """A bound from any worth of the pieces, however it was found: what a limited room gives beyond its cost is taken
-    off; where a room without limit gives more than it costs, all are scaled down."""
-    scale = Fraction(1)
-    for room, value in zip(rooms, best, strict=True):
-        if room.count is None and value > room.cost * _FINE:
-            scale = min(scale, Fraction(room.cost * _FINE, value))
-    total = scale * sum((n * v for n, v in zip(wanted, values, strict=True)), Fraction(0))
-    for room, value in zip(rooms, best, strict=True):
-        if room.count is not None:
-            total -= room.count * max(Fraction(0), scale * value - room.cost * _FINE)
-    return total / _FINE, scale
+class Relaxation:
+    """The worth of the pieces as a linear program; each pattern is a row, and how often it is used is its dual.
 
+    What is wanted can be changed (`aim`): the patterns stay, those that give too much of a kind rest meanwhile.
+    """
 
-class _Master:
-    """The worth of the pieces as a linear program; each pattern is a row, and how often it is used is its dual."""
-
-    def __init__(self, wanted: Sequence[float], rooms: Sequence[Room]) -> None:
+    def __init__(
+        self,
+        lengths: Sequence[int],
+        counts: Sequence[int],
+        costs: Sequence[Whole],
+        numbers: Sequence[int | None],
+        *,
+        weights: Sequence[float] | None = None,
+    ) -> None:
         from pentice.cutting.highs import quiet
 
-        self.solver: Any = quiet()
-        self.rooms = rooms
-        self.kinds = len(wanted)
+        self.lengths, self.costs = tuple(lengths), tuple(costs)
         self.patterns: list[tuple[int, Taken]] = []
+        self.prices: list[int] = []
+        """Of each pattern."""
+        self.bound, self.worth = Fraction(-1), tuple([Fraction(0)] * len(lengths))
+        self.values: tuple[int, ...] = ()
+        self.limits: tuple[int, ...] = ()
+        """The worth of each kind, and of one of each room more, in fine units; exact where ``done``."""
+        self._over = 0
+        self.done = False
+        self._solver: Any = quiet()
         self._seen: set[tuple[int, Taken]] = set()
-        for n in wanted:
-            self.solver.addCol(-n, 0.0, 1e15, 0, [], [])
-        self._limits: dict[int, int] = {}
-        for r, room in enumerate(rooms):
-            if room.count is not None:
-                self._limits[r] = self.kinds + len(self._limits)
-                self.solver.addCol(float(room.count), 0.0, 1e15, 0, [], [])
+        self._givers = np.zeros((256, len(lengths)), dtype=np.int64)
+        self._resting = np.zeros(0, dtype=bool)
+        self._limit = {r: len(lengths) + i for i, r in enumerate(_limited(numbers))}
+        # No piece is worth more than this; it keeps the sums whole where the stock is too short.
+        most = 100.0 * max(1, *(int(c.max()) for c in costs))
+        for _ in range(len(lengths) + len(self._limit)):
+            self._solver.addCol(0.0, 0.0, most, 0, [], [])
+        self.aim(counts, numbers, weights)
+        self._add_alone()
 
-    def add(self, room: int, taken: Taken) -> bool:
-        """A pattern; False where it is there already."""
-        if (room, taken) in self._seen:
-            return False
-        self._seen.add((room, taken))
-        self.patterns.append((room, taken))
-        at = [k for k, n in enumerate(taken) if n]
-        factors = [float(taken[k]) for k in at]
-        if room in self._limits:
-            at, factors = [*at, self._limits[room]], [*factors, -1.0]
-        self.solver.addRow(-1e30, float(self.rooms[room].cost), len(at), at, factors)
-        return True
+    def aim(
+        self, counts: Sequence[int], numbers: Sequence[int | None], weights: Sequence[float] | None = None
+    ) -> None:
+        """Change what is wanted and what there is; the bound begins anew.
 
-    def solved(self) -> tuple[list[int], list[int], float]:
-        """The worth of each kind and of one of each room more, in whole fine units, and the objective."""
-        self.solver.run()
-        worth = self.solver.getSolution().col_value
-        if len(worth) == 0:
-            return [], [], 0.0
-        fine = [max(0, int(v * _FINE)) for v in worth]
-        limit = [fine[self._limits[r]] if r in self._limits else 0 for r in range(len(self.rooms))]
-        return fine[: self.kinds], limit, -self.solver.getInfo().objective_function_value
+        Parameters
+        ----------
+        counts, numbers, weights
+            Of each kind, of each room, and of each kind where that differs from the counts.
+        """
+        self.counts, self.numbers = tuple(counts), tuple(numbers)
+        self._target: tuple[int | Fraction, ...] = tuple(counts)
+        if weights is not None:
+            self._target = tuple(Fraction(n) for n in weights)
+        self._classes = costs_of(list(zip(self.costs, self.numbers, strict=True)))
+        costs = [-float(n) for n in self._target]
+        costs += [float(self.numbers[r] or 0) for r in self._limit]
+        at = np.arange(len(costs), dtype=np.int32)
+        self._solver.changeColsCost(len(costs), at, np.array(costs))
+        resting = self._too_much(0)
+        for j in np.flatnonzero(resting != self._resting):
+            top = _FREE if resting[j] else float(self.prices[j])
+            self._solver.changeRowBounds(int(j), -_FREE, top)
+        self._resting = resting
+        self.bound, self.done = Fraction(-1), False
+
+    def add(self, patterns: Iterable[tuple[int, Taken]]) -> int:
+        """Patterns that are not there yet; how many these were.
+
+        Parameters
+        ----------
+        patterns
+            Room and number of each kind.
+
+        Returns
+        -------
+        int
+            [-].
+        """
+        starts: list[int] = []
+        at: list[int] = []
+        factors: list[float] = []
+        first = len(self.patterns)
+        for room, taken in patterns:
+            if (room, taken) in self._seen:
+                continue
+            self._seen.add((room, taken))
+            used = sum(n * length for n, length in zip(taken, self.lengths, strict=True) if n)
+            self.patterns.append((room, taken))
+            self.prices.append(int(self.costs[room][used]))
+            starts.append(len(at))
+            for k, n in enumerate(taken):
+                if n:
+                    at.append(k)
+                    factors.append(float(n))
+            if room in self._limit:
+                at.append(self._limit[room])
+                factors.append(-1.0)
+        new = len(self.patterns) - first
+        if new == 0:
+            return 0
+        while len(self.patterns) > len(self._givers):
+            self._givers = np.concatenate([self._givers, np.zeros_like(self._givers)])
+        self._givers[first : first + new] = [taken for _, taken in self.patterns[first:]]
+        resting = self._too_much(first)
+        self._resting = np.concatenate([self._resting, resting])
+        tops = np.where(resting, _FREE, np.array(self.prices[first:], dtype=float))
+        self._solver.addRows(
+            new,
+            np.full(new, -_FREE),
+            tops,
+            len(at),
+            np.array(starts, dtype=np.int32),
+            np.array(at, dtype=np.int32),
+            np.array(factors),
+        )
+        return new
+
+    def improve(self, stop: Stop | None = None, *, enough: float | None = None) -> None:
+        """Add patterns until none is missing, or until stopped.
+
+        Parameters
+        ----------
+        stop
+            Ends it early; the bound is valid all the same, only lower.
+        enough
+            A bound at which nothing more is wanted.
+        """
+        for _ in range(_PASSES):
+            if not self._solved():
+                return
+            if self._price():
+                self.done = True
+                return
+            if (enough is not None and float(self.bound) >= enough) or (stop is not None and stop()):
+                return
+
+    def slack(self, cost: int) -> int:
+        """By how much the cost of a pattern may be above its worth in a plan of no more than a cost; where ``done``.
+
+        Parameters
+        ----------
+        cost
+            In whole units.
+
+        Returns
+        -------
+        int
+            In fine units.
+        """
+        worth = sum(n * v for n, v in zip(self.counts, self.values, strict=True))
+        worth -= sum((n or 0) * v for n, v in zip(self.numbers, self.limits, strict=True))
+        return cost * FINE - worth + max(0, self._over) * sum(self.counts)
 
     def times(self) -> list[float]:
-        """How often each pattern is used in the relaxation."""
-        return [abs(float(v)) for v in self.solver.getSolution().row_dual]
+        """How often each pattern is used.
+
+        Returns
+        -------
+        list of float
+            In the order of the patterns [-].
+        """
+        return [abs(float(v)) for v in self._solver.getSolution().row_dual]
+
+    def _too_much(self, first: int) -> npt.NDArray[np.bool_]:
+        """Which patterns from one on give more of a kind than is wanted."""
+        found: npt.NDArray[np.bool_] = np.any(
+            self._givers[first : len(self.patterns)] > np.array(self.counts), axis=1
+        )
+        return found
+
+    def _add_alone(self) -> None:
+        """The patterns of one kind only, one of it and as many as fit, so that every kind always has its worth."""
+        found = []
+        for k, length in enumerate(self.lengths):
+            for r, costs in enumerate(self.costs):
+                if length < len(costs) and self.counts[k]:
+                    for n in {1, min(self.counts[k], (len(costs) - 1) // length)}:
+                        found.append((r, tuple(n if i == k else 0 for i in range(len(self.lengths)))))
+        self.add(found)
+
+    def _solved(self) -> bool:
+        """The worths of the patterns at hand."""
+        self._solver.run()
+        worth = self._solver.getSolution().col_value
+        if len(worth) == 0:
+            return False
+        fine = [max(0, int(v * FINE)) for v in worth]
+        self.values = tuple(fine[: len(self.lengths)])
+        self.limits = tuple(fine[self._limit[r]] if r in self._limit else 0 for r in range(len(self.costs)))
+        return True
+
+    def _price(self) -> bool:
+        """A bound from the worths, and the patterns that are worth more than they cost; True where there are none."""
+        size = max(len(c.least) for c in self._classes)
+        fine = [c.least * FINE for c in self._classes]
+        table = Table(self.lengths, self.counts, self.values, size, fine[0])
+        gains = [table.best - costs for costs in fine]
+        tops = [int(gain.argmax()) for gain in gains]
+        self._certify(table.best, gains, tops)
+        wanted: list[tuple[int, Taken]] = []
+        slack = len(self.lengths)
+        for c, gain, at in zip(self._classes, gains, tops, strict=True):
+            limit = self.limits[int(c.rooms[at])] if c.count is not None else 0
+            if gain[at] > limit + slack:
+                wanted.append(self._pattern(table.taken(at), c))
+        if self._classes[0].count is None:
+            ends = sorted((end for end in table.ends if end[0] > slack), reverse=True)
+            wanted += [self._pattern(table.ending(j, at), self._classes[0]) for _, j, at in ends[:_AT_ONCE]]
+        self._over = max(
+            int(gain[at]) - (self.limits[int(c.rooms[at])] if c.count is not None else 0)
+            for c, gain, at in zip(self._classes, gains, tops, strict=True)
+        )
+        return self.add(wanted) == 0
+
+    def _pattern(self, parts: Iterable[tuple[int, int]], costs: Costs) -> tuple[int, Taken]:
+        taken = [0] * len(self.lengths)
+        for k, n in parts:
+            taken[k] += n
+        used = sum(n * length for n, length in zip(taken, self.lengths, strict=True) if n)
+        return int(costs.rooms[used]), tuple(taken)
+
+    def _certify(self, best: Whole, gains: Sequence[Whole], tops: Sequence[int]) -> None:
+        """A bound from any worth of the pieces, however it was found: what limited stock gives beyond its cost is taken
+        off; where stock without limit gives more than it costs, all are scaled down."""
+        scale = Fraction(1)
+        total: int | Fraction = sum(n * v for n, v in zip(self._target, self.values, strict=True))
+        for c, gain, at in zip(self._classes, gains, tops, strict=True):
+            if c.count is None and gain[at] > 0:
+                over = np.flatnonzero(gain > 0)
+                ratios = c.least[over] / best[over]
+                # Floating point only picks out those that may be the least; they are compared exactly.
+                near = over[ratios <= ratios.min() * (1 + 1e-12)]
+                scale = min(Fraction(int(c.least[u]) * FINE, int(best[u])) for u in near)
+            elif c.count is not None:
+                # Scaled worths less the whole cost are at most the scaled gain.
+                total -= c.count * max(0, int(gain[at]))
+        bound = scale * Fraction(total) / FINE
+        if bound > self.bound:
+            self.bound, self.worth = bound, tuple(Fraction(v, FINE) * scale for v in self.values)
+
+
+def _limited(numbers: Sequence[int | None]) -> list[int]:
+    return [r for r, n in enumerate(numbers) if n is not None]

@@ -6,7 +6,7 @@ the time limit is a safety net only.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -30,6 +30,7 @@ def least_amounts(
     rows: Sequence[Row],
     *,
     effort: float = 1.0,
+    stop: Callable[[], bool] | None = None,
 ) -> Amounts | None:
     """Amounts of least cost, each from 0 to its most, that keep every row.
 
@@ -41,6 +42,8 @@ def least_amounts(
         Least, most, and (amount, factor) pairs of each row.
     effort
         Scales the number of search nodes and the safety net in seconds [-].
+    stop
+        Ends it early, with what has been found until then.
 
     Returns
     -------
@@ -56,6 +59,8 @@ def least_amounts(
     import highspy
 
     solver = _loaded(highspy, costs, most, whole, rows, effort)
+    if stop is not None:
+        _stopped_by(solver, stop)
     solver.run()
     if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
         return None
@@ -86,6 +91,19 @@ def _loaded(
             float(least), float(top), len(terms), [t[0] for t in terms], [float(t[1]) for t in terms]
         )
     return solver
+
+
+def _stopped_by(solver: Any, stop: Callable[[], bool]) -> None:
+    """Ask now and then whether to go on."""
+    from highspy import cb
+
+    def ask(kind: Any, message: str, out: Any, given: Any, data: Any) -> None:
+        if given is not None and stop():
+            given.user_interrupt = True
+
+    solver.setCallback(ask, None)
+    for kind in (cb.HighsCallbackType.kCallbackMipInterrupt, cb.HighsCallbackType.kCallbackSimplexInterrupt):
+        solver.startCallback(kind)
 
 
 def quiet() -> Any:

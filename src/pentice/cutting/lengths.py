@@ -190,7 +190,7 @@ def _searched(
     kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, cost: int, bound: int
 ) -> tuple[list[LengthPlan] | None, int]:
     """A cheaper plan by the general search, or None, and the greater of the bounds. Its work is limited by rounds."""
-    from pentice.cutting.best import best_lengths
+    from pentice.cutting.best_lengths import best_lengths
     from pentice.cutting.columns import Room
     from pentice.cutting.packing import Limits
 

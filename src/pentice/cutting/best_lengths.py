@@ -1,0 +1,264 @@
+"""The best plan of lengths for the time or the work allowed, with its bound.
+
+A first plan stands at once; then the linear relaxation, dives, all patterns of a small job at a stroke, more dives;
+what is left of the work goes to the search over trees. A rest worth keeping counts in all but that search.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+import numpy as np
+
+from pentice.cutting.columns import Relaxation, Room, too_large
+from pentice.cutting.diving import Chance, dived
+from pentice.cutting.keep import Cheapest, Keep
+from pentice.cutting.last_pieces import Chosen, last_pieces
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Place, Rectangle, Search
+from pentice.cutting.pricing import Whole
+
+_DIVES = 3
+_DIVES_MOST = 400
+_ALL_PATTERNS = 4000
+_LAST = 60
+
+
+def best_lengths(
+    lengths: Sequence[tuple[int, int]],
+    rooms: Sequence[Room],
+    *,
+    kerf: int,
+    limits: Limits,
+    keep: Keep | None = None,
+) -> Packing | None:
+    """Lengths cut from lengths at least cost; boards of height 1, places along x.
+
+    Parameters
+    ----------
+    lengths
+        Length and count of each kind.
+    rooms
+        What they can be cut from: the usable length, trims taken off.
+    kerf, limits
+        As in `packing.pack`; a limit of rounds also limits the dives.
+    keep
+        What is left over and worth keeping: cost and bound are net of it; heights are 1.
+
+    Returns
+    -------
+    Packing or None
+        With a valid bound; None where the stock was too short or too few.
+
+    Examples
+    --------
+    >>> best_lengths([(300, 3)], [Room(length=700, cost=5)], kerf=3, limits=Limits(rounds=10)).cost
+    10
+    """
+    pieces = [Rectangle(width=n, height=1, count=c) for n, c in lengths]
+    boards = [Board(width=r.length, height=1, cost=r.cost, count=r.count, paid_area=r.paid) for r in rooms]
+    begun = Search.begun(pieces, boards, kerf, limits.seed)
+    if begun is None:
+        return None
+    plan = _Best(lengths, rooms, kerf, keep, begun)
+    plan.take(begun.packing(0))
+    plan.told(limits)
+    if plan.open and not limits.stopped:
+        plan.by_patterns(limits)
+    if plan.open and not limits.stopped:
+        held = Cheapest(begun, boards, keep) if keep is not None else None
+        begun.advance(plan.bound, replace(limits, progress=None))
+        plan.take(begun.packing(0))
+        if held is not None:
+            held.look()
+            plan.take(held.plan)
+        plan.told(limits)
+    return replace(plan.packing, cost=plan.cost, bound=min(plan.bound, plan.cost))
+
+
+class _Best:
+    """The best plan so far, net of what is kept, and the bound."""
+
+    def __init__(
+        self,
+        lengths: Sequence[tuple[int, int]],
+        rooms: Sequence[Room],
+        kerf: int,
+        keep: Keep | None,
+        begun: Search,
+    ) -> None:
+        self.lengths, self.rooms, self.kerf = lengths, rooms, kerf
+        self.packing, self.cost = begun.packing(0), 1 << 60
+        self._wide = [n + kerf for n, _ in lengths]
+        self._counts = [c for _, c in lengths]
+        self._costs = [use_costs(room, kerf, keep) for room in rooms]
+        self._step = 1 if keep is not None else math.gcd(*(r.cost for r in rooms)) or 1
+        self.bound = self._rounded(by_length(self._wide, self._counts, self._costs, [r.count for r in rooms]))
+
+    @property
+    def open(self) -> bool:
+        """Whether a cheaper plan may exist."""
+        return self.cost > self.bound
+
+    def _rounded(self, bound: Fraction) -> int:
+        """Up to the next cost that can occur; the bound is exact, so nothing is taken off."""
+        return max(0, math.ceil(bound / self._step) * self._step)
+
+    def told(self, limits: Limits) -> None:
+        """Cost and bound are told to who asked."""
+        if limits.progress is not None:
+            limits.progress(self.cost, self.bound)
+
+    def take(self, packing: Packing) -> None:
+        """A plan, where it is cheaper."""
+        self.take_chosen(self._patterns(packing))
+
+    def _patterns(self, packing: Packing) -> list[Chosen]:
+        kinds = [[place.kind for place in packed.places] for packed in packing.boards]
+        return [
+            (packed.board, tuple(held.count(k) for k in range(len(self.lengths))))
+            for packed, held in zip(packing.boards, kinds, strict=True)
+        ]
+
+    def take_chosen(self, chosen: Iterable[Chosen]) -> None:
+        """The same told in patterns; what is too many of a kind is left out."""
+        left = list(self._counts)
+        boards = []
+        for room, taken in chosen:
+            given = [min(n, w) for n, w in zip(taken, left, strict=True)]
+            left = [w - n for n, w in zip(given, left, strict=True)]
+            if any(given):
+                boards.append((room, given))
+        cost = sum(int(self._costs[room][self._used(given)]) for room, given in boards)
+        if cost < self.cost and not any(left):
+            self.cost = cost
+            self.packing = Packing(
+                boards=tuple(self._packed(room, given) for room, given in boards), cost=cost, bound=0
+            )
+
+    def by_patterns(self, limits: Limits) -> None:
+        """The relaxation, all patterns where they are few, and dives."""
+        if too_large(self._wide, self._costs):
+            return
+        numbers = [room.count for room in self.rooms]
+        found = Relaxation(self._wide, self._counts, self._costs, numbers)
+        found.add(self._patterns(self.packing))
+        found.improve(limits.stop)
+        self.bound = max(self.bound, self._rounded(found.bound))
+        self.told(limits)
+        chance = Chance(limits.seed)
+        for n in range(_DIVES if limits.rounds else _DIVES_MOST):
+            if self.open and not limits.stopped:
+                self._dive(found, limits, chance if n else None)
+            if n == 0 and self.open and not limits.stopped:
+                found.aim(self._counts, numbers)
+                found.improve(limits.stop)
+                self._at_a_stroke(found, limits)
+
+    def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None) -> None:
+        """The first one rounds to the end, for a plan that is there soon."""
+        below = self.cost - self._step + 1
+        numbers = [room.count for room in self.rooms]
+        last_at = _LAST if chance is not None else 0
+        chosen = dived(found, self._counts, numbers, below, chance=chance, last_at=last_at, stop=limits.stop)
+        if chosen is not None:
+            self.take_chosen(chosen)
+            self.told(limits)
+
+    def _at_a_stroke(self, found: Relaxation, limits: Limits) -> None:
+        below = self.cost - self._step + 1
+        last = last_pieces(found, below, most=_ALL_PATTERNS, effort=1.0, stop=limits.stop)
+        if last is None:
+            return
+        if last.chosen is not None:
+            self.take_chosen(last.chosen)
+        bound = self.cost if last.bound >= below else last.bound
+        self.bound = max(self.bound, min(self.cost, -(-bound // self._step) * self._step))
+        self.told(limits)
+
+    def _used(self, given: Sequence[int]) -> int:
+        return sum(n * wide for n, wide in zip(given, self._wide, strict=True))
+
+    def _packed(self, room: int, given: Sequence[int]) -> Packed:
+        """One piece after another."""
+        at, places = 0, []
+        for kind, n in enumerate(given):
+            for _ in range(n):
+                places.append(Place(kind=kind, x=at, y=0, width=self.lengths[kind][0], height=1))
+                at += self._wide[kind]
+        rest = self.rooms[room].length - at
+        free = (Place(kind=-1, x=at, y=0, width=rest, height=1),) if rest > 0 else ()
+        return Packed(board=room, places=tuple(places), free=free)
+
+
+def use_costs(room: Room, kerf: int, keep: Keep | None) -> Whole:
+    """What one length costs at every use, from nothing to all of it and a kerf: less the worth of the rest, rounded up.
+
+    Parameters
+    ----------
+    room
+        The length.
+    kerf
+        Width of a cut.
+    keep
+        The rule; None where what is left is worth nothing.
+
+    Returns
+    -------
+    array
+        Index: the pieces taken, each with a kerf.
+
+    Examples
+    --------
+    >>> use_costs(Room(length=4, cost=8), 1, Keep(width=2, height=1, share=Fraction(1, 2))).tolist()
+    [4, 5, 6, 8, 8, 8]
+    """
+    costs = np.full(room.length + kerf + 1, room.cost, dtype=np.int64)
+    if keep is not None:
+        paid = room.paid or room.length
+        for used in range(max(0, room.length - keep.width + 1)):
+            worth = keep.share * room.cost * Fraction(room.length - used, paid)
+            costs[used] = math.ceil(room.cost - worth)
+    return costs
+
+
+def by_length(
+    lengths: Sequence[int], counts: Sequence[int], costs: Sequence[Whole], numbers: Sequence[int | None]
+) -> Fraction:
+    """A bound at once: every unit of length is worth the least that stock without limit costs for it.
+
+    Parameters
+    ----------
+    lengths, counts
+        Of each kind, the kerf added.
+    costs, numbers
+        Of each room, at every use, and how many there are.
+
+    Returns
+    -------
+    Fraction
+        In the unit of the costs; 0 where all stock is limited.
+
+    Examples
+    --------
+    >>> by_length([3], [5], [np.array([8, 8, 8, 8, 8])], [None])
+    Fraction(30, 1)
+    """
+    uses = [np.arange(1, len(c)) for c in costs]
+    units = []
+    for cost, use, number in zip(costs, uses, numbers, strict=True):
+        if number is None:
+            shares = cost[1:] / use
+            # Floating point only picks out those that may be the least; they are compared exactly.
+            near = np.flatnonzero(shares <= shares.min() * (1 + 1e-12)) + 1
+            units.append(min(Fraction(int(cost[u]), int(u)) for u in near))
+    if not units:
+        return Fraction(0)
+    unit = min(units)
+    total = unit * sum(n * length for n, length in zip(counts, lengths, strict=True))
+    for cost, number in zip(costs, numbers, strict=True):
+        if number is not None:
+            total -= number * max(Fraction(0), unit * (len(cost) - 1) - int(cost.min()))
+    return total
