@@ -14,9 +14,10 @@ from fractions import Fraction
 import numpy as np
 
 from pentice.cutting.columns import Relaxation, Room, too_large
-from pentice.cutting.diving import Chance, dived
+from pentice.cutting.diving import Chance, dived, rounded_off
+from pentice.cutting.first_plan import Chosen, first_plan
 from pentice.cutting.keep import Cheapest, Keep
-from pentice.cutting.last_pieces import Chosen, last_pieces
+from pentice.cutting.last_pieces import last_pieces
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Place, Rectangle, Search
 from pentice.cutting.pricing import Whole
 
@@ -59,15 +60,19 @@ def best_lengths(
     """
     pieces = [Rectangle(width=n, height=1, count=c) for n, c in lengths]
     boards = [Board(width=r.length, height=1, cost=r.cost, count=r.count, paid_area=r.paid) for r in rooms]
-    begun = Search.begun(pieces, boards, kerf, limits.seed)
-    if begun is None:
-        return None
-    plan = _Best(lengths, rooms, kerf, keep, begun)
-    plan.take(begun.packing(0))
+    plan = _Best(lengths, rooms, kerf, keep)
+    begun: Search | None = None
+    if not plan.at_once():
+        begun = Search.begun(pieces, boards, kerf, limits.seed)
+        if begun is None:
+            return None
+        plan.take(begun.packing(0))
     plan.told(limits)
     if plan.open and not limits.stopped:
         plan.by_patterns(limits)
-    if plan.open and not limits.stopped:
+    if plan.open and not limits.stopped and begun is None:
+        begun = Search.begun(pieces, boards, kerf, limits.seed)
+    if begun is not None and plan.open and not limits.stopped:
         held = Cheapest(begun, boards, keep) if keep is not None else None
         begun.advance(plan.bound, replace(limits, progress=None))
         plan.take(begun.packing(0))
@@ -87,15 +92,15 @@ class _Best:
         rooms: Sequence[Room],
         kerf: int,
         keep: Keep | None,
-        begun: Search,
     ) -> None:
         self.lengths, self.rooms, self.kerf = lengths, rooms, kerf
-        self.packing, self.cost = begun.packing(0), 1 << 60
+        self.packing, self.cost = Packing(boards=(), cost=0, bound=0), 1 << 60
         self._wide = [n + kerf for n, _ in lengths]
         self._counts = [c for _, c in lengths]
         self._costs = [use_costs(room, kerf, keep) for room in rooms]
         self._step = 1 if keep is not None else math.gcd(*(r.cost for r in rooms)) or 1
-        self.bound = self._rounded(by_length(self._wide, self._counts, self._costs, [r.count for r in rooms]))
+        self._numbers = [room.count for room in rooms]
+        self.bound = self._rounded(by_length(self._wide, self._counts, self._costs, self._numbers))
 
     @property
     def open(self) -> bool:
@@ -110,6 +115,13 @@ class _Best:
         """Cost and bound are told to who asked."""
         if limits.progress is not None:
             limits.progress(self.cost, self.bound)
+
+    def at_once(self) -> bool:
+        """A first plan; whether there is one."""
+        plan = first_plan(self._wide, self._counts, self._costs, self._numbers)
+        if plan is not None:
+            self.take_chosen(plan)
+        return plan is not None
 
     def take(self, packing: Packing) -> None:
         """A plan, where it is cheaper."""
@@ -142,27 +154,36 @@ class _Best:
         """The relaxation, all patterns where they are few, and dives."""
         if too_large(self._wide, self._costs):
             return
-        numbers = [room.count for room in self.rooms]
-        found = Relaxation(self._wide, self._counts, self._costs, numbers)
+        found = Relaxation(self._wide, self._counts, self._costs, self._numbers)
         found.add(self._patterns(self.packing))
         found.improve(limits.stop)
         self.bound = max(self.bound, self._rounded(found.bound))
+        self._rounded_off(found)
         self.told(limits)
         chance = Chance(limits.seed)
         for n in range(_DIVES if limits.rounds else _DIVES_MOST):
             if self.open and not limits.stopped:
                 self._dive(found, limits, chance if n else None)
             if n == 0 and self.open and not limits.stopped:
-                found.aim(self._counts, numbers)
+                found.aim(self._counts, self._numbers)
                 found.improve(limits.stop)
                 self._at_a_stroke(found, limits)
+
+    def _rounded_off(self, found: Relaxation) -> None:
+        """What the relaxation, as far as it has come, uses whole or almost; the rest as in a first plan."""
+        left, have = list(self._counts), list(self._numbers)
+        chosen = rounded_off(found, left, have)
+        rest = first_plan(self._wide, left, self._costs, have)
+        if rest is not None:
+            self.take_chosen([*chosen, *rest])
 
     def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None) -> None:
         """The first one rounds to the end, for a plan that is there soon."""
         below = self.cost - self._step + 1
-        numbers = [room.count for room in self.rooms]
         last_at = _LAST if chance is not None else 0
-        chosen = dived(found, self._counts, numbers, below, chance=chance, last_at=last_at, stop=limits.stop)
+        chosen = dived(
+            found, self._counts, self._numbers, below, chance=chance, last_at=last_at, stop=limits.stop
+        )
         if chosen is not None:
             self.take_chosen(chosen)
             self.told(limits)
@@ -216,11 +237,10 @@ def use_costs(room: Room, kerf: int, keep: Keep | None) -> Whole:
     [4, 5, 6, 8, 8, 8]
     """
     costs = np.full(room.length + kerf + 1, room.cost, dtype=np.int64)
-    if keep is not None:
-        paid = room.paid or room.length
-        for used in range(max(0, room.length - keep.width + 1)):
-            worth = keep.share * room.cost * Fraction(room.length - used, paid)
-            costs[used] = math.ceil(room.cost - worth)
+    if keep is not None and room.length >= keep.width:
+        rests = np.arange(room.length, keep.width - 1, -1, dtype=np.int64)
+        share = keep.share * room.cost / (room.paid or room.length)
+        costs[: len(rests)] -= rests * share.numerator // share.denominator
     return costs
 
 

@@ -274,10 +274,10 @@ class Relaxation:
         """The patterns of one kind only, one of it and as many as fit, so that every kind always has its worth."""
         found = []
         for k, length in enumerate(self.lengths):
-            for r, costs in enumerate(self.costs):
-                if length < len(costs) and self.counts[k]:
-                    for n in {1, min(self.counts[k], (len(costs) - 1) // length)}:
-                        found.append((r, tuple(n if i == k else 0 for i in range(len(self.lengths)))))
+            for c in self._classes:
+                if length <= c.top and self.counts[k]:
+                    most = min(self.counts[k], c.top // length)
+                    found += [self._pattern([(k, n)], c) for n in (1, most)]
         self.add(found)
 
     def _solved(self) -> bool:

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pentice.cutting.columns import Relaxation
-from pentice.cutting.last_pieces import Chosen, last_pieces
+from pentice.cutting.first_plan import Chosen
+from pentice.cutting.last_pieces import last_pieces
 from pentice.cutting.packing import Stop
 
 _WHOLE = 1e-6
@@ -100,16 +101,46 @@ def _take(
     order = sorted(used, key=lambda j: -times[j])
     whole = [j for j in order if times[j] >= 1.0 - _WHOLE]
     few = max(1, len(used) // _AT_ONCE)
+    return sum(
+        _give(found, j, max(1, int(times[j] + _WHOLE)), left, have, chosen) for j in whole or order[:few]
+    )
+
+
+def rounded_off(found: Relaxation, left: list[int], have: list[int | None]) -> list[Chosen]:
+    """The patterns that a relaxation uses whole or almost, without pricing anew.
+
+    Parameters
+    ----------
+    found
+        The relaxation.
+    left, have
+        What is wanted of each kind and how many there are of each room; less is left of them afterwards.
+
+    Returns
+    -------
+    list
+        Room and number of each kind, once for each piece of stock.
+    """
+    chosen: list[Chosen] = []
+    times = found.times()
+    for j in sorted((j for j, n in enumerate(times) if n > _WHOLE), key=lambda j: -times[j]):
+        _give(found, j, round(times[j]), left, have, chosen)
+    return chosen
+
+
+def _give(
+    found: Relaxation, j: int, times: int, left: list[int], have: list[int | None], chosen: list[Chosen]
+) -> int:
+    """A pattern so many times, as long as it gives nothing that is not wanted; what that costs."""
+    room, taken = found.patterns[j]
     cost = 0
-    for j in whole or order[:few]:
-        room, taken = found.patterns[j]
-        for _ in range(max(1, int(times[j] + _WHOLE))):
-            if have[room] == 0 or any(n > w for n, w in zip(taken, left, strict=True)):
-                break
-            chosen.append((room, taken))
-            cost += found.prices[j]
-            for k, n in enumerate(taken):
-                left[k] -= n
-            if (number := have[room]) is not None:
-                have[room] = number - 1
+    for _ in range(times):
+        if have[room] == 0 or any(n > w for n, w in zip(taken, left, strict=True)):
+            break
+        chosen.append((room, taken))
+        cost += found.prices[j]
+        for k, n in enumerate(taken):
+            left[k] -= n
+        if (number := have[room]) is not None:
+            have[room] = number - 1
     return cost

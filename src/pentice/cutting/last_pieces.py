@@ -12,11 +12,11 @@ from dataclasses import dataclass
 import numpy as np
 
 from pentice.cutting.columns import Relaxation
+from pentice.cutting.first_plan import Chosen
 from pentice.cutting.highs import Row, least_amounts
 from pentice.cutting.packing import Stop
-from pentice.cutting.pricing import FINE, NEVER, Taken, Whole, costs_of, every
+from pentice.cutting.pricing import FINE, Whole, costs_of, every
 
-Chosen = tuple[int, Taken]
 _ROWS_MOST = 6_000_000
 _GUARD = 0.01
 
@@ -103,15 +103,15 @@ def _columns(found: Relaxation, usable: Sequence[int], slack: int, most: int) ->
     parts, number = [], 0
     for c in costs_of(list(zip(found.costs, found.numbers, strict=True))):
         limit = found.limits[int(c.rooms[0])] if c.count is not None else 0
-        top = 1 + int(np.flatnonzero(c.least < NEVER)[-1])
-        listed = every(lengths, counts, values, c.least[:top] * FINE, slack - limit, most - number)
+        costs = c.least[: c.top + 1] * FINE
+        listed = every(lengths, counts, values, costs, slack - limit, most - number)
         if listed is None:
             return None
         number += len(listed)
         used = listed @ np.array(lengths, dtype=np.int64)
         parts.append((listed, c.rooms[used].astype(np.int64), c.least[used]))
-    taken, rooms, costs = (np.concatenate(one) for one in zip(*parts, strict=True))
-    return _Columns(taken=taken, rooms=rooms, costs=costs)
+    taken, rooms, prices = (np.concatenate(one) for one in zip(*parts, strict=True))
+    return _Columns(taken=taken, rooms=rooms, costs=prices)
 
 
 def _rows(found: Relaxation, wanted: Whole, columns: _Columns) -> list[Row]:

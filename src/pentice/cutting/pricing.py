@@ -28,6 +28,11 @@ class Costs:
     rooms: npt.NDArray[np.int32]
     count: int | None
 
+    @property
+    def top(self) -> int:
+        """The most that can be used of it."""
+        return int(np.flatnonzero(self.least < NEVER)[-1])
+
 
 def costs_of(rooms: Sequence[tuple[Whole, int | None]]) -> tuple[Costs, ...]:
     """All that can be had without limit as one, the least cost at each use; then each limited length by itself.
