@@ -24,6 +24,7 @@ from pentice.cutting.pricing import Whole
 _DIVES = 3
 _DIVES_MOST = 400
 _ALL_PATTERNS = 4000
+_ALL_WORK = 400_000
 _LAST = 60
 
 
@@ -171,8 +172,7 @@ class _Best:
 
     def _rounded_off(self, found: Relaxation) -> None:
         """What the relaxation, as far as it has come, uses whole or almost; the rest as in a first plan."""
-        left, have = list(self._counts), list(self._numbers)
-        chosen = rounded_off(found, left, have)
+        chosen, left, have = rounded_off(found, self._counts, self._numbers)
         rest = first_plan(self._wide, left, self._costs, have)
         if rest is not None:
             self.take_chosen([*chosen, *rest])
@@ -180,7 +180,7 @@ class _Best:
     def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None) -> None:
         """The first one rounds to the end, for a plan that is there soon."""
         below = self.cost - self._step + 1
-        last_at = _LAST if chance is not None else 0
+        last_at = _LAST if chance is not None else _LAST // 2
         chosen = dived(
             found, self._counts, self._numbers, below, chance=chance, last_at=last_at, stop=limits.stop
         )
@@ -190,7 +190,8 @@ class _Best:
 
     def _at_a_stroke(self, found: Relaxation, limits: Limits) -> None:
         below = self.cost - self._step + 1
-        last = last_pieces(found, below, most=_ALL_PATTERNS, effort=1.0, stop=limits.stop)
+        most = min(_ALL_PATTERNS, _ALL_WORK // sum(self._counts))
+        last = last_pieces(found, below, most=most, effort=1.0, stop=limits.stop)
         if last is None:
             return
         if last.chosen is not None:

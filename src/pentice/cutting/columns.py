@@ -178,42 +178,34 @@ class Relaxation:
         int
             [-].
         """
-        starts: list[int] = []
-        at: list[int] = []
-        factors: list[float] = []
-        first = len(self.patterns)
-        for room, taken in patterns:
-            if (room, taken) in self._seen:
-                continue
-            self._seen.add((room, taken))
-            used = sum(n * length for n, length in zip(taken, self.lengths, strict=True) if n)
-            self.patterns.append((room, taken))
-            self.prices.append(int(self.costs[room][used]))
-            starts.append(len(at))
-            for k, n in enumerate(taken):
-                if n:
-                    at.append(k)
-                    factors.append(float(n))
-            if room in self._limit:
-                at.append(self._limit[room])
-                factors.append(-1.0)
-        new = len(self.patterns) - first
+        fresh = [p for p in dict.fromkeys(patterns) if p not in self._seen]
+        new, first = len(fresh), len(self.patterns)
         if new == 0:
             return 0
+        self._seen.update(fresh)
+        self.patterns += fresh
         while len(self.patterns) > len(self._givers):
             self._givers = np.concatenate([self._givers, np.zeros_like(self._givers)])
-        self._givers[first : first + new] = [taken for _, taken in self.patterns[first:]]
+        givers = np.array([taken for _, taken in fresh], dtype=np.int64)
+        self._givers[first : first + new] = givers
+        used = (givers @ np.array(self.lengths)).tolist()
+        self.prices += [int(self.costs[room][u]) for (room, _), u in zip(fresh, used, strict=True)]
         resting = self._too_much(first)
         self._resting = np.concatenate([self._resting, resting])
-        tops = np.where(resting, _FREE, np.array(self.prices[first:], dtype=float))
+        factors = np.zeros((new, len(self.lengths) + len(self._limit)))
+        factors[:, : len(self.lengths)] = givers
+        for i, (room, _) in enumerate(fresh):
+            if room in self._limit:
+                factors[i, self._limit[room]] = -1.0
+        rows, at = np.nonzero(factors)
         self._solver.addRows(
             new,
             np.full(new, -_FREE),
-            tops,
+            np.where(resting, _FREE, np.array(self.prices[first:], dtype=float)),
             len(at),
-            np.array(starts, dtype=np.int32),
-            np.array(at, dtype=np.int32),
-            np.array(factors),
+            np.searchsorted(rows, np.arange(new)).astype(np.int32),
+            at.astype(np.int32),
+            factors[rows, at],
         )
         return new
 
@@ -315,10 +307,10 @@ class Relaxation:
         return self.add(wanted) == 0
 
     def _pattern(self, parts: Iterable[tuple[int, int]], costs: Costs) -> tuple[int, Taken]:
-        taken = [0] * len(self.lengths)
+        taken, used = [0] * len(self.lengths), 0
         for k, n in parts:
             taken[k] += n
-        used = sum(n * length for n, length in zip(taken, self.lengths, strict=True) if n)
+            used += n * self.lengths[k]
         return int(costs.rooms[used]), tuple(taken)
 
     def _certify(self, best: Whole, gains: Sequence[Whole], tops: Sequence[int]) -> None:

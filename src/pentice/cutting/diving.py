@@ -8,6 +8,7 @@ Dives after the first take other patterns now and then.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from pentice.cutting.columns import Relaxation
 from pentice.cutting.first_plan import Chosen
@@ -16,6 +17,8 @@ from pentice.cutting.packing import Stop
 
 _WHOLE = 1e-6
 _AT_ONCE = 12
+_LESS = 4
+_MISSES = 4
 _LAST_PATTERNS = 1500
 
 
@@ -63,84 +66,100 @@ def dived(
     list or None
         Room and number of each kind, once for each piece of stock.
     """
-    left, have, chosen = list(counts), list(numbers), list[Chosen]()
-    spent, tried = 0, 0
-    while any(left):
-        found.aim(left, have)
-        found.improve(stop)
-        if (stop is not None and stop()) or not found.done:
+    now = _State(left=list(counts), have=list(numbers), chosen=[], spent=0)
+    before, share, missed, tried = now, 1, 0, 0
+    while any(now.left):
+        found.aim(now.left, now.have)
+        found.improve(stop, enough=below - now.spent)
+        if stop is not None and stop():
             return None
-        if spent + float(found.bound) > below - 1 + 1e-6:
-            return None
-        if sum(left) <= last_at and (tried == 0 or sum(left) * 4 <= tried * 3):
-            tried = sum(left)
-            last = last_pieces(found, below - spent, most=_LAST_PATTERNS, effort=0.5, stop=stop)
-            if last is not None and last.chosen is not None and last.cost < below - spent:
-                return chosen + list(last.chosen)
-            if last is not None and last.bound >= below - spent:
+        if now.spent + float(found.bound) > below - 1 + 1e-6:
+            # What was taken last cannot be in a cheaper plan: less of it, then something else.
+            missed += 1
+            if missed > _MISSES or now is before:
                 return None
-        before = len(chosen)
-        spent += _take(found, left, have, chosen, chance)
-        if len(chosen) == before:
+            share *= _LESS
+            now = before.copy()
+            found.aim(now.left, now.have)
+            found.improve(stop)
+            _take(found, now, chance, share, missed)
+            continue
+        if not found.done:
             return None
-    return chosen if spent < below else None
+        if sum(now.left) <= last_at and (tried == 0 or sum(now.left) * 4 <= tried * 3):
+            tried = sum(now.left)
+            last = last_pieces(found, below - now.spent, most=_LAST_PATTERNS, effort=0.5, stop=stop)
+            if last is not None and last.chosen is not None and last.cost < below - now.spent:
+                return now.chosen + list(last.chosen)
+            if last is not None and last.bound >= below - now.spent:
+                return None
+        before = now.copy()
+        if not _take(found, now, chance, share, 0):
+            return None
+    return now.chosen if now.spent < below else None
 
 
-def _take(
-    found: Relaxation,
-    left: list[int],
-    have: list[int | None],
-    chosen: list[Chosen],
-    chance: Chance | None,
-) -> int:
-    """The whole part of every pattern; where there is none, the few patterns that are used most. What they cost."""
+def _take(found: Relaxation, now: _State, chance: Chance | None, share: int, skip: int) -> bool:
+    """The whole part of every pattern; where there is none, the few patterns that are used most."""
     times = found.times()
     used = [j for j, n in enumerate(times) if n > _WHOLE]
     if chance is not None:
         times = [n * (0.7 + 0.3 * chance.share()) if 0.0 < n < 1.0 - _WHOLE else n for n in times]
     order = sorted(used, key=lambda j: -times[j])
     whole = [j for j in order if times[j] >= 1.0 - _WHOLE]
-    few = max(1, len(used) // _AT_ONCE)
-    return sum(
-        _give(found, j, max(1, int(times[j] + _WHOLE)), left, have, chosen) for j in whole or order[:few]
-    )
+    if whole and not skip:
+        return sum(_give(found, j, int(times[j] + _WHOLE), now) for j in whole) > 0
+    few = max(1, len(used) // (_AT_ONCE * share))
+    first = 0 if few > 1 else min(max(0, skip - 1), len(order) - 1)
+    return sum(_give(found, j, max(1, int(times[j] + _WHOLE)), now) for j in order[first : first + few]) > 0
 
 
-def rounded_off(found: Relaxation, left: list[int], have: list[int | None]) -> list[Chosen]:
+def rounded_off(
+    found: Relaxation, counts: Sequence[int], numbers: Sequence[int | None]
+) -> tuple[list[Chosen], list[int], list[int | None]]:
     """The patterns that a relaxation uses whole or almost, without pricing anew.
 
     Parameters
     ----------
     found
         The relaxation.
-    left, have
-        What is wanted of each kind and how many there are of each room; less is left of them afterwards.
+    counts, numbers
+        What is wanted of each kind, and how many there are of each room.
 
     Returns
     -------
-    list
-        Room and number of each kind, once for each piece of stock.
+    tuple
+        Room and number of each kind, once for each piece of stock; what is still wanted, and what there still is.
     """
-    chosen: list[Chosen] = []
+    now = _State(left=list(counts), have=list(numbers), chosen=[], spent=0)
     times = found.times()
     for j in sorted((j for j, n in enumerate(times) if n > _WHOLE), key=lambda j: -times[j]):
-        _give(found, j, round(times[j]), left, have, chosen)
-    return chosen
+        _give(found, j, round(times[j]), now)
+    return now.chosen, now.left, now.have
 
 
-def _give(
-    found: Relaxation, j: int, times: int, left: list[int], have: list[int | None], chosen: list[Chosen]
-) -> int:
-    """A pattern so many times, as long as it gives nothing that is not wanted; what that costs."""
+@dataclass(slots=True, kw_only=True)
+class _State:
+    """What is still wanted and still there, what has been chosen, and what that costs."""
+
+    left: list[int]
+    have: list[int | None]
+    chosen: list[Chosen]
+    spent: int
+
+    def copy(self) -> _State:
+        return _State(left=list(self.left), have=list(self.have), chosen=list(self.chosen), spent=self.spent)
+
+
+def _give(found: Relaxation, j: int, times: int, now: _State) -> int:
+    """A pattern so many times, as long as it gives nothing that is not wanted; how many times it was."""
     room, taken = found.patterns[j]
-    cost = 0
-    for _ in range(times):
-        if have[room] == 0 or any(n > w for n, w in zip(taken, left, strict=True)):
-            break
-        chosen.append((room, taken))
-        cost += found.prices[j]
-        for k, n in enumerate(taken):
-            left[k] -= n
-        if (number := have[room]) is not None:
-            have[room] = number - 1
-    return cost
+    for done in range(times):
+        if now.have[room] == 0 or any(n > w for n, w in zip(taken, now.left, strict=True)):
+            return done
+        now.chosen.append((room, taken))
+        now.spent += found.prices[j]
+        now.left = [w - n for n, w in zip(taken, now.left, strict=True)]
+        if (number := now.have[room]) is not None:
+            now.have[room] = number - 1
+    return times

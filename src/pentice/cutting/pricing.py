@@ -9,9 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+
+from pentice.cutting.compiled import COMPILED, compiled
 
 Whole = npt.NDArray[np.int64]
 Taken = tuple[int, ...]
@@ -72,31 +75,27 @@ def costs_of(rooms: Sequence[tuple[Whole, int | None]]) -> tuple[Costs, ...]:
 
 
 class Table:
-    """The greatest worth of pieces within every length, and what gives it."""
+    """The greatest worth of pieces within every length, and what gives it.
+
+    ``ends`` are, of each lot taken last: the worth less the cost at best, the lot, and the length left for the others.
+    """
 
     def __init__(
         self, lengths: Sequence[int], counts: Sequence[int], values: Sequence[int], size: int, against: Whole
     ) -> None:
         """Shortest kinds first; ``against`` is the cost at every use, in fine units."""
         self.best: Whole = np.zeros(size, dtype=np.int64)
-        self._lots: list[tuple[int, int, int]] = []
-        self.ends: list[tuple[int, int, int]] = []
-        """Of each lot taken last: the worth less the cost at best, the lot, and the length left for what is shorter."""
         order = sorted((k for k, v in enumerate(values) if v > 0 and counts[k] > 0), key=lambda k: lengths[k])
         lots = [(k, lot) for k in order for lot in _lots(min(counts[k], (size - 1) // max(1, lengths[k])))]
-        self._last = np.full((len(lots) + 1, size), -1, dtype=np.int16)
-        for j, (k, lot) in enumerate(lots):
-            long, value = lot * lengths[k], lot * values[k]
-            tried = self.best[: size - long] + value
-            gain = tried - against[long:]
-            at = int(gain.argmax())
-            self.ends.append((int(gain[at]), j, at))
-            last = self._last[j + 1]
-            last[:] = self._last[j]
-            better = tried > self.best[long:]
-            np.copyto(last[long:], j, where=better)
-            np.maximum(self.best[long:], tried, out=self.best[long:])
-            self._lots.append((k, lot, long))
+        self._lots = [(k, lot, lot * lengths[k]) for k, lot in lots]
+        longs = np.array([long for _, _, long in self._lots], dtype=np.int64)
+        worths = np.array([lot * values[k] for k, lot in lots], dtype=np.int64)
+        self._last = np.empty((len(lots) + 1, size), dtype=np.int16)
+        self._last[0] = -1
+        ends = np.zeros((len(lots), 2), dtype=np.int64)
+        fill = fill_one_by_one if COMPILED else fill_rows
+        fill(longs, worths, against, self.best, self._last, ends)
+        self.ends = [(gain, j, at) for j, (gain, at) in enumerate(ends.tolist())]
 
     def taken(self, at: int, before: int | None = None) -> list[tuple[int, int]]:
         """Kinds and numbers that give the best within a length, of the first lots only."""
@@ -113,6 +112,59 @@ class Table:
         """The same with one lot taken last."""
         k, n, _ = self._lots[lot]
         return [(k, n), *self.taken(at, lot)]
+
+
+def fill_rows(longs: Any, worths: Any, against: Any, best: Any, last: Any, ends: Any) -> None:
+    """Fills the table lot by lot, whole rows at a time: the fast way without a compiler.
+
+    Parameters
+    ----------
+    longs, worths
+        Of each lot.
+    against
+        The cost at every use.
+    best, last
+        The greatest worth within every length, and after each lot the last of those that give it; written.
+    ends
+        Of each lot taken last, the greatest worth less cost, and the length left for the others; written.
+    """
+    size = len(best)
+    for j in range(len(longs)):
+        long = int(longs[j])
+        tried = best[: size - long] + worths[j]
+        gain = tried - against[long:]
+        ends[j, 1] = gain.argmax()
+        ends[j, 0] = gain[ends[j, 1]]
+        last[j + 1] = last[j]
+        np.copyto(last[j + 1, long:], j, where=tried > best[long:])
+        np.maximum(best[long:], tried, out=best[long:])
+
+
+@compiled
+def fill_one_by_one(longs: Any, worths: Any, against: Any, best: Any, last: Any, ends: Any) -> None:
+    """The same number by number: the fast way with a compiler.
+
+    Parameters
+    ----------
+    longs, worths, against, best, last, ends
+        As in `fill_rows`.
+    """
+    size = len(best)
+    for j in range(len(longs)):
+        long, worth = longs[j], worths[j]
+        top, at = best[0] + worth - against[long], 0
+        for use in range(size - 1, long - 1, -1):
+            tried = best[use - long] + worth
+            if tried - against[use] >= top:
+                top, at = tried - against[use], use - long
+            if tried > best[use]:
+                best[use] = tried
+                last[j + 1, use] = j
+            else:
+                last[j + 1, use] = last[j, use]
+        for use in range(long):
+            last[j + 1, use] = last[j, use]
+        ends[j, 0], ends[j, 1] = top, at
 
 
 def _lots(count: int) -> Iterator[int]:
