@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import ceil
 from typing import Any
 
+import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -13,6 +15,7 @@ from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Room, relaxed
 from pentice.cutting.keep import Keep, kept_of
 from pentice.cutting.packing import Board, Limits, Packing, Rectangle
+from pentice.cutting.pricing import fill_one_by_one, fill_rows
 from pentice.cutting.scales import least_cost
 from pentice.cutting.slices import least_sheets
 from tests.plan_checker import faults_of_plan
@@ -132,3 +135,79 @@ def test_the_relaxation_of_lengths_is_a_bound(lengths: list[int], in_hand: int) 
     assert plan is not None
     assert plan.bound <= costs[every] <= plan.cost
     assert all(sum(p.width for p in b.places) <= rooms[b.board].length for b in plan.boards)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.integers(2, 12), min_size=1, max_size=6),
+    st.integers(0, 2),
+    st.integers(0, 2),
+    st.integers(0, 2),
+    st.sampled_from([Fraction(0), Fraction(1, 2), Fraction(9, 10)]),
+)
+def test_lengths_with_valued_rests_and_offcuts_against_trying_everything(
+    lengths: list[int], kerf: int, trim: int, in_hand: int, share: Fraction
+) -> None:
+    """Every way to put each length on a stock, net of its rest: no bound above, no plan below, the checker content."""
+    keep = Keep(width=4, height=1, share=share)
+    stock = [(14, 60, None), (20, 80, None), (9, 0, in_hand), (11, 7, in_hand)]
+    rooms = [Room(length=n - 2 * trim * (c is None), cost=p, count=c, paid=n) for n, p, c in stock]
+    every = (1 << len(lengths)) - 1
+    costs = [0, *[10**9] * every]
+    totals = [sum(n + kerf for i, n in enumerate(lengths) if bits >> i & 1) for bits in range(every + 1)]
+    for room in rooms:
+        for _ in range(len(lengths) if room.count is None else room.count):
+            before = list(costs)
+            for done in range(every + 1):
+                for bits in range(1, every + 1):
+                    rest = room.length - totals[bits]
+                    if bits & done or rest < -kerf:
+                        continue
+                    worth = share * room.cost * Fraction(rest, room.paid or 1) if rest >= keep.width else 0
+                    costs[done | bits] = min(costs[done | bits], before[done] + ceil(room.cost - worth))
+    if costs[every] >= 10**9:
+        return
+    found = best_lengths([(n, 1) for n in lengths], rooms, kerf=kerf, keep=keep, limits=Limits(rounds=40))
+    assert found is not None
+    assert found.bound <= costs[every] <= found.cost
+    assert found.cost == costs[every]
+    given: dict[int, int] = {}
+    bars = []
+    for packed in found.boards:
+        off = trim if rooms[packed.board].count is None else 0
+        pieces = []
+        for p in packed.places:
+            given[p.kind] = given.get(p.kind, -1) + 1
+            name = f"{p.kind}.{given[p.kind]}"
+            pieces.append({"piece": name, "at_mm": p.x + off, "length_mm": p.width})
+        kept = [{"at_mm": p.x + off, "length_mm": p.width} for p in kept_of(packed, keep)]
+        bars.append({"stock": packed.board, "pieces": pieces, "offcuts": kept})
+    instance = {
+        "kind": "1d",
+        "kerf": kerf,
+        "end_trim": trim,
+        "stock": [{"l": n, "cost": p, "qty": c, "offcut": c is not None} for n, p, c in stock],
+        "items": [{"l": n, "d": 1} for n in lengths],
+        "offcut_rule": {"min_l": 4, "value_fraction": str(share)},
+    }
+    result = {"cost": found.cost, "bound": found.bound, "proven": found.proven, "plan": {"lengths": bars}}
+    assert faults_of_plan(instance, result) == []
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(1, 9), st.integers(0, 50)), min_size=1, max_size=7),
+    st.lists(st.integers(0, 30), min_size=14, max_size=30),
+)
+def test_both_ways_to_price_give_the_same(lots: list[tuple[int, int]], steps: list[int]) -> None:
+    """Row by row without a compiler, number by number with one: the same tables, so the same plans."""
+    against = np.cumsum(np.array(steps, dtype=np.int64))
+    longs, worths = (np.array(one, dtype=np.int64) for one in zip(*lots, strict=True))
+    tables = []
+    for fill in (fill_rows, fill_one_by_one):
+        best = np.zeros(len(against), dtype=np.int64)
+        last = np.full((len(lots) + 1, len(against)), -1, dtype=np.int16)
+        ends = np.zeros((len(lots), 2), dtype=np.int64)
+        fill(longs, worths, against, best, last, ends)
+        tables.append([best.tolist(), last.tolist(), ends.tolist()])
+    assert tables[0] == tables[1]

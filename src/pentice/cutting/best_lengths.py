@@ -164,7 +164,7 @@ class _Best:
         chance = Chance(limits.seed)
         for n in range(_DIVES if limits.rounds else _DIVES_MOST):
             if self.open and not limits.stopped:
-                self._dive(found, limits, chance if n else None)
+                self._dive(found, limits, chance if n else None, high=n % 2 == 0)
             if n == 0 and self.open and not limits.stopped:
                 found.aim(self._counts, self._numbers)
                 found.improve(limits.stop)
@@ -177,9 +177,11 @@ class _Best:
         if rest is not None:
             self.take_chosen([*chosen, *rest])
 
-    def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None) -> None:
-        """The first one rounds to the end, for a plan that is there soon."""
+    def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None, *, high: bool) -> None:
+        """The first one goes to the end soon; where all stock costs the same, every other one aims at the bound."""
         below = self.cost - self._step + 1
+        if high and self._step == max(int(c.max()) for c in self._costs):
+            below = min(below, self.bound + 1)
         last_at = _LAST if chance is not None else _LAST // 2
         chosen = dived(
             found, self._counts, self._numbers, below, chance=chance, last_at=last_at, stop=limits.stop

@@ -1,4 +1,4 @@
-"""A plan of lengths at once: longest first, each into the stock where it leaves least; then each stock as cheap as can be."""
+"""A plan of lengths at once: longest first, each into the stock where it leaves least; then all on cheaper stock."""
 
 from __future__ import annotations
 
