@@ -12,7 +12,8 @@ from typing import Any, TypeVar
 from pydantic import BaseModel
 
 from pentice import design_model as model
-from pentice.cutting.values import CutPlan
+from pentice.cutting.followed import followed
+from pentice.cutting.values import CutPlan, SheetPlan
 from pentice.design import Design, Summary
 from pentice.faults import model_in
 from pentice.job.found import cautions
@@ -255,7 +256,10 @@ def _zone_case(case: WindCase, zone: WindZone, peak: float) -> model.ZoneCase:
 
 def _cutting(plan: CutPlan) -> model.Cutting:
     return model.Cutting(
-        sheets=[_like(model.SheetPlan, sheet, price=_money(sheet.price)) for sheet in plan.sheets],
+        sheets=[
+            _like(model.SheetPlan, sheet, price=_money(sheet.price), cuts=_cuts(sheet))
+            for sheet in plan.sheets
+        ],
         lengths=[_like(model.LengthPlan, length, price=_money(length.price)) for length in plan.lengths],
         cost=_money(plan.cost),
         bound=_money(plan.bound),
@@ -263,6 +267,22 @@ def _cutting(plan: CutPlan) -> model.Cutting:
         waste_area_m2=plan.waste_area_m2,
         offcuts=[_like(model.Offcut, offcut) for offcut in plan.offcuts],
     )
+
+
+def _cuts(plan: SheetPlan) -> list[model.Cut]:
+    return [
+        _like(
+            model.Cut,
+            turn.cut,
+            part=turn.part.name,
+            part_width_mm=turn.part.width_mm,
+            part_length_mm=turn.part.length_mm,
+            stop_mm=turn.stop_mm,
+            gets=turn.gets.name if turn.gets is not None else "",
+            leaves=turn.leaves.name if turn.leaves is not None else "",
+        )
+        for turn in followed(plan)
+    ]
 
 
 def _money(pence: int) -> str:

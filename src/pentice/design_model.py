@@ -359,6 +359,16 @@ class Cut(Part):
     at_mm: int
     from_mm: int
     to_mm: int
+    part: str
+    """What it is cut from: "sheet", or a part that came off it, "part A"."""
+    part_width_mm: int
+    part_length_mm: int
+    stop_mm: int
+    """Where the stop is set: from the head (crosscut) or the left edge (rip) of that part."""
+    gets: str
+    """What comes off at the stop: a piece, a part that is cut again, or nothing said for a rest."""
+    leaves: str
+    """What lies beyond the cut, likewise."""
 
 
 class SheetPlan(Part):

@@ -48,7 +48,15 @@ def text_of(pdf: bytes) -> str:
 def test_every_document_is_there_and_says_what_is_not_proved(packs: Path, name: str) -> None:
     """Eight papers, order as CSV and XLSX, site page, calendar, drawings, and the files to solve it again."""
     here = {path.relative_to(packs / name).as_posix() for path in (packs / name).rglob("*") if path.is_file()}
-    more = {"order.csv", "order.xlsx", "site-sheet.html", "programme.ics", "job.toml", "firm.toml"}
+    more = {
+        "cuts.csv",
+        "order.csv",
+        "order.xlsx",
+        "site-sheet.html",
+        "programme.ics",
+        "job.toml",
+        "firm.toml",
+    }
     assert here >= {*PAPERS, *more, "catalogue.toml", "design.json", "drawings/plan.svg", "drawings/plan.dxf"}
     band = band_of(design_of(name))
     for paper in PAPERS:

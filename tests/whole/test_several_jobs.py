@@ -16,7 +16,7 @@ from pentice.cli.app import run
 from tests.processes import files_in, run_pentice
 
 BAY, SHELTER = "examples/potting-bay.toml", "examples/cycle-shelter.toml"
-SHARED = {"cutting.pdf", "order.pdf", "order.csv", "order.xlsx", "shared.json"}
+SHARED = {"cutting.pdf", "cuts.csv", "order.pdf", "order.csv", "order.xlsx", "shared.json"}
 OWN = {
     "quote.pdf",
     "setting-out.pdf",

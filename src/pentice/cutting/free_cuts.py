@@ -11,16 +11,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pentice.cutting.ribs import leaves_well, rib_at, ribs_hold
-from pentice.cutting.saw_order import trims_of
+from pentice.cutting.ribs import rib_at, ribs_hold
+from pentice.cutting.saw_order import cuts_of, parts_of, room_of
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import Cut, Placement, SheetStock
 
 if TYPE_CHECKING:
     from pentice.cutting.packing import Place
 
-Part = tuple[int, int, int, int]
-_Raw = tuple[str, int, int, int, str]
+HELD_MM = 2
+"""The least that a cut may leave beside its kerf [mm]: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,10 +32,6 @@ class _Box:
     y: int
     width: int
     height: int
-
-    def side(self, axis: int) -> tuple[int, int]:
-        """Where it begins and ends along x (0) or y (1)."""
-        return (self.x, self.x + self.width) if axis == 0 else (self.y, self.y + self.height)
 
 
 def placed(
@@ -63,10 +59,6 @@ def placed(
     """
     trim = stock.edge_trim_mm
     boxes, _ = _laid(list(enumerate(places)), kinds, (trim, trim), kerf)
-    part = (trim, trim, stock.width_mm - trim, stock.length_mm - trim)
-    raw = _freed([box for _, box in boxes], {box: names[i] for i, box in boxes}, part, kerf)
-    if raw is None:
-        return None
     placements = []
     for i, box in sorted(boxes, key=lambda b: (b[1].y, b[1].x)):
         at = rib_at(box.x, box.width, stock.first_rib_mm, stock.rib_pitch_mm)
@@ -83,11 +75,10 @@ def placed(
                 rib_at_mm=at,
             )
         )
-    cuts = [*trims_of(stock, kerf), *raw]
-    return tuple(placements), tuple(
-        Cut(number=n, kind=kind, at_mm=at, from_mm=start, to_mm=end, you_get=gets)
-        for n, (kind, at, start, end, gets) in enumerate(cuts, 1)
-    )
+    cuts = cuts_of(placements, stock, kerf)
+    if any(min(p[2] - p[0], p[3] - p[1]) < HELD_MM for p in parts_of(room_of(stock), cuts, kerf)):
+        return None
+    return tuple(placements), cuts
 
 
 _Laid = list[tuple[int, _Box]]
@@ -132,43 +123,3 @@ def _parts(places: Sequence[tuple[int, Place]], axis: int) -> list[list[tuple[in
         parts[-1].append((i, place))
         end = max(end, ends(place))
     return parts
-
-
-def _freed(boxes: Sequence[_Box], names: dict[_Box, str], part: Part, kerf: int) -> list[_Raw] | None:
-    """Cuts that free every box of a part, each leaving nothing or enough to hold; None where there are none such."""
-    if len(boxes) == 1 and (boxes[0].x, boxes[0].y) == part[:2]:
-        return _to_size(boxes[0], names[boxes[0]], part, kerf)
-    for axis in (1, 0):
-        for at in sorted({box.side(axis)[1] for box in boxes}):
-            before = [b for b in boxes if b.side(axis)[1] <= at]
-            after = [b for b in boxes if b.side(axis)[0] >= at + kerf]
-            if not after or len(before) + len(after) < len(boxes):
-                continue
-            first, second = list(part), list(part)
-            first[axis + 2], second[axis] = at, at + kerf
-            one = _freed(before, names, (first[0], first[1], first[2], first[3]), kerf)
-            two = _freed(after, names, (second[0], second[1], second[2], second[3]), kerf)
-            if one is not None and two is not None:
-                gets = names[before[0]] if len(before) == 1 else "a part"
-                return [_cut(axis, at, part, gets), *one, *two]
-            return None
-    return None
-
-
-def _to_size(box: _Box, name: str, part: Part, kerf: int) -> list[_Raw] | None:
-    """A piece at the corner of its part: crosscut to length, then rip to width."""
-    cuts: list[_Raw] = []
-    for axis in (1, 0):
-        end = box.side(axis)[1]
-        if not leaves_well(part[axis + 2] - end, kerf):
-            return None
-        if end < part[axis + 2]:
-            cuts.append(_cut(axis, end, part, name))
-            part = (part[0], part[1], part[2], end) if axis == 1 else (part[0], part[1], end, part[3])
-    return cuts
-
-
-def _cut(axis: int, at: int, part: Part, gets: str) -> _Raw:
-    if axis == 1:
-        return ("crosscut", at, part[0], part[2], gets)
-    return ("rip", at, part[1], part[3], gets)

@@ -1,19 +1,32 @@
-"""The cuts of one sheet in an order that can be followed: crosscuts by saw first, then rips along the flutes."""
+"""The cuts of one sheet in an order that can be followed: crosscuts by saw, rips along the flutes by knife.
+
+A part is cut across into rows, each row along into columns, each column across again, until every piece is free. Any
+plan of edge-to-edge cuts is made of such turns. The stop is always set to the size of what comes off, so that nobody
+subtracts. Among the orders in which that can be done the one with the fewest changes of the stop is taken, then the one
+with the fewest changes of tool.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from pentice.cutting.ribs import leaves_well
 from pentice.cutting.values import Cut, Placement, SheetStock
+
+Part = tuple[int, int, int, int]
+"""Left, head, right and foot [mm]."""
+ORDERS_KEPT = 200
+"""Beginnings of an order that are followed at a time: all of them for the sheets of a usual job."""
 
 
 def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tuple[Cut, ...]:
-    """Numbered cuts that free every piece of a sheet of strips.
+    """Numbered cuts that free every piece of a sheet.
 
     Parameters
     ----------
     placements
-        Pieces on the sheet, strip by strip.
+        Pieces on the sheet, which can be parted by cuts from edge to edge.
     stock
         The sheet.
     kerf
@@ -24,15 +37,29 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
     tuple of Cut
         Positions in stock coordinates [mm]; at_mm is the near side of the kerf.
     """
-    raw = [*trims_of(stock, kerf), *_strips(placements, stock, kerf)]
+    made = [*_trims(stock, kerf)]
+    _free(made, placements, room_of(stock), 1, kerf)
     return tuple(
-        Cut(number=i, kind=kind, at_mm=at, from_mm=start, to_mm=end, you_get=gets)
-        for i, (kind, at, start, end, gets) in enumerate(raw, 1)
+        Cut(number=n, kind=cut.kind, at_mm=cut.at, from_mm=cut.start, to_mm=cut.end)
+        for n, cut in enumerate((made[i] for i in _in_order(made)), 1)
     )
 
 
-_Raw = tuple[str, int, int, int, str]
-Part = tuple[int, int, int, int]
+def room_of(stock: SheetStock) -> Part:
+    """What is left of a sheet once it is trimmed.
+
+    Parameters
+    ----------
+    stock
+        The sheet.
+
+    Returns
+    -------
+    tuple
+        Left, head, right and foot [mm].
+    """
+    trim = stock.edge_trim_mm
+    return (trim, trim, stock.width_mm - trim, stock.length_mm - trim)
 
 
 def parts_of(room: Part, cuts: Sequence[Cut], kerf: int) -> list[Part]:
@@ -54,71 +81,170 @@ def parts_of(room: Part, cuts: Sequence[Cut], kerf: int) -> list[Part]:
     """
     parts = [room]
     for cut in cuts:
-        axis = 0 if cut.kind == "rip" else 1
-        for part in parts:
-            inside = part[axis] < cut.at_mm < part[axis + 2]
-            if inside and cut.from_mm <= part[1 - axis] and part[3 - axis] <= cut.to_mm:
-                parts.remove(part)
-                parts += _cut_in_two(part, axis, cut.at_mm, kerf)
-                break
+        part = next((p for p in parts if goes_through(cut, p)), None)
+        if part is not None:
+            parts.remove(part)
+            parts += cut_in_two(part, cut, kerf)
     return parts
 
 
-def _cut_in_two(part: Part, axis: int, at: int, kerf: int) -> list[Part]:
-    if axis == 0:
-        return [(part[0], part[1], at, part[3]), (at + kerf, part[1], part[2], part[3])]
-    return [(part[0], part[1], part[2], at), (part[0], at + kerf, part[2], part[3])]
-
-
-def trims_of(stock: SheetStock, kerf: int) -> Iterator[_Raw]:
-    """The edges of new stock that are cut off before anything else.
-
-    The trim includes the kerf, so a cut at the head or the left begins a kerf short of it.
+def goes_through(cut: Cut, part: Part) -> bool:
+    """Whether a cut parts a part, from edge to edge.
 
     Parameters
     ----------
-    stock
-        The sheet.
-    kerf
-        Width of a cut [mm].
-
-    Yields
-    ------
-    tuple
-        Kind, place, both ends and what comes off.
+    cut
+        The cut.
+    part
+        Left, head, right and foot [mm].
     """
+    axis = 0 if cut.kind == "rip" else 1
+    inside = part[axis] <= cut.at_mm < part[axis + 2]
+    return inside and cut.from_mm <= part[1 - axis] and part[3 - axis] <= cut.to_mm
+
+
+def cut_in_two(part: Part, cut: Cut, kerf: int) -> tuple[Part, Part]:
+    """What a cut makes of a part.
+
+    Parameters
+    ----------
+    part
+        Left, head, right and foot [mm].
+    cut
+        A cut through it.
+    kerf
+        Width of the cut [mm].
+
+    Returns
+    -------
+    tuple
+        The part between the edge that the stop lies at and the cut, and the part beyond.
+    """
+    at, beyond = cut.at_mm, cut.at_mm + kerf
+    if cut.kind == "rip":
+        return (part[0], part[1], at, part[3]), (min(beyond, part[2]), part[1], part[2], part[3])
+    return (part[0], part[1], part[2], at), (part[0], min(beyond, part[3]), part[2], part[3])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Made:
+    """A cut before it has its number: where it lies, where its stop is set, and the cut that must come before it."""
+
+    kind: str
+    at: int
+    start: int
+    end: int
+    stop: int
+    after: int | None
+
+
+def _made(axis: int, at: int, part: Part, after: int | None) -> _Made:
+    across = 1 - axis
+    kind = "rip" if axis == 0 else "crosscut"
+    start, end = part[across], part[across + 2]
+    return _Made(kind=kind, at=at, start=start, end=end, stop=at - part[axis], after=after)
+
+
+def _trims(stock: SheetStock, kerf: int) -> Iterator[_Made]:
+    """The edges of new stock that are cut off before anything else; the kerf lies inside the trim."""
     trim = stock.edge_trim_mm
+    if not trim:
+        return
+    part = [0, 0, stock.width_mm, stock.length_mm]
     near = max(0, trim - kerf)
-    if trim:
-        yield "crosscut", near, 0, stock.width_mm, "trimmed head"
-        yield "crosscut", stock.length_mm - trim, 0, stock.width_mm, "trimmed foot"
-        yield "rip", near, trim, stock.length_mm - trim, "trimmed left edge"
-        yield "rip", stock.width_mm - trim, trim, stock.length_mm - trim, "trimmed right edge"
+    for n, (axis, far) in enumerate(((1, False), (1, True), (0, False), (0, True))):
+        at = part[axis + 2] - trim if far else near
+        yield _made(axis, at, (part[0], part[1], part[2], part[3]), n - 1 if n else None)
+        if far:
+            part[axis + 2] = at
+        else:
+            part[axis] = trim
 
 
-def _strips(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> Iterator[_Raw]:
-    left, right = stock.edge_trim_mm, stock.width_mm - stock.edge_trim_mm
-    bottom = stock.length_mm - stock.edge_trim_mm
-    rows: dict[int, list[Placement]] = {}
-    for p in placements:
-        rows.setdefault(p.y_mm, []).append(p)
-    ends = {y: y + max(p.length_mm for p in row) for y, row in rows.items()}
-    for end in ends.values():
-        if end < bottom:
-            yield "crosscut", end, left, right, "one strip" if len(rows) > 1 else "a strip and what is left"
-    for y, row in rows.items():
-        yield from _rips(sorted(row, key=lambda p: p.x_mm), (left, right), (y, ends[y]), kerf)
+def _free(
+    made: list[_Made], boxes: Sequence[Placement], part: Part, axis: int, kerf: int, after: int | None = None
+) -> None:
+    """Adds the cuts that free every piece of a part, parted along y (axis 1: crosscuts) or x (axis 0: rips) first."""
+    if after is None and made:
+        after = len(made) - 1
+    groups = _groups(boxes, axis, kerf)
+    left, inner = list(part), []
+    for group in groups:
+        start, end = min(_side(b, axis)[0] for b in group), max(_side(b, axis)[1] for b in group)
+        if start > left[axis]:
+            made.append(_made(axis, start - kerf, _part(left), after))
+            after, left[axis] = len(made) - 1, start
+        child = list(left)
+        keeps = group is groups[-1] and not all(leaves_well(end - _side(b, axis)[1], kerf) for b in group)
+        if end < left[axis + 2] and not keeps:
+            made.append(_made(axis, end, _part(left), after))
+            after, child[axis + 2], left[axis] = len(made) - 1, end, end + kerf
+        inner.append((group, _part(child), after))
+    for group, room, freed_by in inner:
+        if len(group) > 1 or _box(group[0]) != room:
+            _free(made, group, room, 1 - axis, kerf, freed_by)
 
 
-def _rips(
-    row: Sequence[Placement], sides: tuple[int, int], ends: tuple[int, int], kerf: int
-) -> Iterator[_Raw]:
-    at = sides[0]
-    for p in row:
-        if p.x_mm > at:
-            yield "rip", p.x_mm - kerf, ends[0], ends[1], "a strip to clear the rib"
-        if p.x_mm + p.width_mm < sides[1]:
-            yield "rip", p.x_mm + p.width_mm, ends[0], ends[1], p.piece
-        if p.y_mm + p.length_mm < ends[1]:
-            yield "crosscut", p.y_mm + p.length_mm, p.x_mm, p.x_mm + p.width_mm, f"{p.piece} to length"
-        at = p.x_mm + p.width_mm + kerf
+def _part(sides: Sequence[int]) -> Part:
+    return (sides[0], sides[1], sides[2], sides[3])
+
+
+def _box(p: Placement) -> Part:
+    return (p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
+
+
+def _side(p: Placement, axis: int) -> tuple[int, int]:
+    box = _box(p)
+    return (box[axis], box[axis + 2])
+
+
+def _groups(boxes: Sequence[Placement], axis: int, kerf: int) -> list[list[Placement]]:
+    """Pieces that no cut across the axis parts stand together."""
+    groups: list[list[Placement]] = []
+    end = 0
+    for box in sorted(boxes, key=lambda b: (_side(b, axis)[0], _side(b, 1 - axis)[0])):
+        start, ends = _side(box, axis)
+        if not groups or start >= end + kerf:
+            groups.append([])
+        groups[-1].append(box)
+        end = max(end, ends)
+    return groups
+
+
+# The order
+
+
+_Done = frozenset[int]
+
+
+def _in_order(made: Sequence[_Made]) -> tuple[int, ...]:
+    """The cuts in an order with the fewest changes of the stop; each comes after the one that makes its part.
+
+    As long as a cut can be made with the stop as it is, making it is never wrong. So only the next setting is chosen.
+    """
+    ways: dict[tuple[_Done, str], tuple[int, tuple[int, ...]]] = {(frozenset(), ""): (0, ())}
+    while True:
+        whole = [way for (done, _), way in ways.items() if len(done) == len(made)]
+        if whole:
+            return min(whole, key=lambda way: way[0])[1]
+        further: dict[tuple[_Done, str], tuple[int, tuple[int, ...]]] = {}
+        for (done, tool), (changes, order) in ways.items():
+            for kind, stop in dict.fromkeys((made[i].kind, made[i].stop) for i in _next(made, done)):
+                more = _all_with(made, done, (kind, stop))
+                key, now = (done | set(more), kind), changes + (kind != tool)
+                if key not in further or now < further[key][0]:
+                    further[key] = (now, order + more)
+        ways = dict(sorted(further.items(), key=lambda way: (-len(way[0][0]), way[1][0]))[:ORDERS_KEPT])
+
+
+def _next(made: Sequence[_Made], done: _Done) -> list[int]:
+    """Cuts that can be made now."""
+    return [i for i, cut in enumerate(made) if i not in done and (cut.after is None or cut.after in done)]
+
+
+def _all_with(made: Sequence[_Made], done: _Done, setting: tuple[str, int]) -> tuple[int, ...]:
+    """Every cut that can be made with one setting, those that only come up by making others too."""
+    found: list[int] = []
+    while more := [i for i in _next(made, done | set(found)) if (made[i].kind, made[i].stop) == setting]:
+        found += more
+    return tuple(found)

@@ -57,8 +57,7 @@ def cut_sheets(
     kerf_mm
         Width of a cut [mm].
     any_cuts
-        Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet. The tickets say
-        where the stop is set for strips only, so a caller that makes tickets leaves it off.
+        Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet.
 
     Returns
     -------

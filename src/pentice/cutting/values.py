@@ -126,7 +126,8 @@ class Cut:
     """One straight cut, edge to edge of the part in hand.
 
     A rip runs along the flutes at x = ``at_mm`` from y = ``from_mm`` to ``to_mm``; a crosscut runs across them at
-    y = ``at_mm``. ``at_mm`` is the near side of the kerf. ``you_get`` says what comes off.
+    y = ``at_mm``. ``at_mm`` is the near side of the kerf. What it is cut from, and what comes of it, is told by
+    `pentice.cutting.followed`.
     """
 
     number: int
@@ -134,7 +135,6 @@ class Cut:
     at_mm: int
     from_mm: int
     to_mm: int
-    you_get: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,7 @@ SIGN = "design.json"
 """In the pack of one job."""
 SHARED_SIGN = "shared.json"
 """In the pack of several jobs."""
-SHARED = ("cutting.pdf", "order.pdf", "order.csv", "order.xlsx")
+SHARED = ("cutting.pdf", "cuts.csv", "order.pdf", "order.csv", "order.xlsx")
 """Papers that several jobs have together."""
 
 
@@ -110,10 +110,12 @@ def _made(makers: Makers, progress: Progress | None) -> dict[str, bytes]:
 
 
 def _shared_makers(shared: Shared) -> Makers:
+    from pentice.pack.drawings.cut_rows import cuts_csv
     from pentice.pack.order import order_csv, order_xlsx
     from pentice.pack.shared import shared_data, shared_order_pdf, together_pdf
 
     yield "cutting.pdf", lambda: together_pdf(shared)
+    yield "cuts.csv", lambda: cuts_csv(shared)
     yield "order.pdf", lambda: shared_order_pdf(shared)
     yield "order.csv", lambda: order_csv(shared)
     yield "order.xlsx", lambda: order_xlsx(shared)
@@ -134,6 +136,7 @@ def _makers(advice: Advice, *, shared: str = "") -> Makers:
     from pentice.pack.care import limits
     from pentice.pack.cutting import cutting_pdf
     from pentice.pack.drawings import roof_picture
+    from pentice.pack.drawings.cut_rows import cuts_csv
     from pentice.pack.handover import handover_pdf
     from pentice.pack.method import method_pdf
     from pentice.pack.order import order_csv, order_pdf, order_xlsx
@@ -147,6 +150,7 @@ def _makers(advice: Advice, *, shared: str = "") -> Makers:
     yield "quote.pdf", lambda: quote_pdf(design, advice.options, picture=roof_picture(design))
     yield "setting-out.pdf", lambda: setting_out_pdf(design)
     yield "cutting.pdf", lambda: cutting_pdf(design)
+    yield "cuts.csv", lambda: cuts_csv(design)
     yield "calculations.pdf", lambda: calculations_pdf(design)
     yield "order.pdf", lambda: order_pdf(design, limits(design))
     yield "order.csv", lambda: order_csv(design)

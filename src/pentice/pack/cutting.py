@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
+from pentice.cutting.followed import cuts_at
 from pentice.design import CutAndOrdered, Design
 from pentice.drawing.lettering import wrap
 from pentice.drawing.page import View, bare_page
@@ -14,8 +15,9 @@ from pentice.drawing.scene import Group, Primitive, Scene, Text
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
 from pentice.pack.care import limits
+from pentice.pack.drawings.cut_rows import Alike, alike_sheets, cut_rows, stock_line
 from pentice.pack.drawings.length_strips import item_words, names_of, strips_height, strips_of, strips_scene
-from pentice.pack.drawings.stock_sheets import Alike, alike_sheets, cut_rows, stock_line, stock_scene
+from pentice.pack.drawings.stock_sheets import stock_scene
 from pentice.pack.drawings.tickets import (
     BAR_HEIGHT_MM,
     BAR_WIDTH_MM,
@@ -51,8 +53,14 @@ from pentice.pack.setting_out import heading_of
 from pentice.pieces.values import Piece
 
 SHEETS_A_PAGE = 3
+CUTS_A_PAGE = 16
+"""Rows that the table of cuts has room for below the smallest picture."""
 STOCK_TALL_MM = 140.0
-KEPT_NOTE = "Never turn a piece: flutes run down the roof. Hatched is scrap, dashed is kept. Drawn out of scale across."
+KEPT_NOTE = (
+    "Never turn a piece: flutes run down the roof. Cut in the order of the numbers, and write its letter on each part. "
+    "The saw's stop counts from the head of the part in hand, the knife's from its left edge, to the near side of the "
+    "cut. Hatched is scrap, dashed is kept. Drawn out of scale across."
+)
 
 
 @dataclass(slots=True)
@@ -151,11 +159,16 @@ def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
 
 
 def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
-    """Up to three a page, one product and one kerf on each: narrow sheets do not shrink beside wide ones."""
+    """Up to three a page with their table, of one product and kerf: narrow sheets do not shrink beside wide ones."""
     for _, alike in groupby(groups, key=lambda group: (group.plan.item, group.plan.kerf_mm)):
-        some = list(alike)
-        for first in range(0, len(some), SHEETS_A_PAGE):
-            yield some[first : first + SHEETS_A_PAGE]
+        page: list[Alike] = []
+        for group in alike:
+            rows = sum(len(g.plan.cuts) for g in (*page, group))
+            if page and (len(page) == SHEETS_A_PAGE or rows > CUTS_A_PAGE):
+                yield page
+                page = []
+            page.append(group)
+        yield page
 
 
 def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, float]:
@@ -202,7 +215,7 @@ def _sheet_words(design: CutAndOrdered, group: Alike, room_mm: float) -> Sequenc
 def _tall(groups: Sequence[Alike]) -> float:
     """Paper for the longest sheet, so that the table of cuts still goes on the page where it can."""
     rows = sum(len(g.plan.cuts) for g in groups)
-    return max(95.0, min(STOCK_TALL_MM, 193.0 - 5.9 * rows))
+    return max(95.0, min(STOCK_TALL_MM, 183.0 - 5.9 * rows))
 
 
 def kerf_words(kerfs_mm: Iterable[int]) -> str:
@@ -219,14 +232,22 @@ def kerf_words(kerfs_mm: Iterable[int]) -> str:
 
 def _cut_table(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Block, ...]:
     rows = [
-        (row.stock, str(row.cut), row.tool, big_cell(str(row.stop_mm)), row.you_get, row.left_over)
+        (
+            row.stock,
+            str(row.cut),
+            row.tool,
+            row.cut_from,
+            big_cell(str(row.stop_mm)),
+            row.you_get,
+            row.remains,
+        )
         for group in groups
         for row in cut_rows(design, group)
     ]
     if not rows:
         return (paragraph("No cuts: every sheet is used as it comes."),)
-    heads = ("Stock", "Cut", "Tool", "Set the stop at", "You get", "Left over")
-    return (table(heads, rows, widths=(15, 10, "auto", 30, "1fr", 35), h=2.8, row_mm=1.05),)
+    heads = ("Stock", "Cut", "Tool", "Cut it from", "Stop at", "You get", "What remains")
+    return (table(heads, rows, widths=(12, 9, 24, 39, 16, "1fr", 39), h=2.8, row_mm=1.05),)
 
 
 def _proof(design: CutAndOrdered) -> str:
@@ -330,15 +351,7 @@ def ticket_acts(design: Design, piece: Piece) -> tuple[tuple[str, str], ...]:
     """
     stock, p = placed(design, piece)
     plan = design.cutting.sheets[stock - 1]
-    low, right = p.y_mm + p.length_mm, p.x_mm + p.width_mm
-    across = [c.number for c in plan.cuts if c.kind == "crosscut" and c.at_mm in (low, p.y_mm)]
-    rips = [
-        c.number
-        for c in plan.cuts
-        if c.kind == "rip"
-        and c.from_mm <= p.y_mm < c.to_mm
-        and (c.at_mm == right or c.at_mm < p.x_mm <= c.at_mm + 20)
-    ]
+    across, rips = cuts_at(plan, p)
     peel = next(
         (m.text for m in piece.marks if m.text.startswith("peel")), "peel 50 of film back, both faces"
     )

@@ -44,7 +44,10 @@ def cut_from_stock(
     """
     return cut_plan(
         cut_sheets(
-            sheet_pieces(pieces, setting_out), sheet_stocks(job, parts), kerf_mm=job.stock.sheet_kerf_mm
+            sheet_pieces(pieces, setting_out),
+            sheet_stocks(job, parts),
+            kerf_mm=job.stock.sheet_kerf_mm,
+            any_cuts=True,
         ),
         cut_lengths(
             tuple(length_pieces(pieces, job, catalogue)),

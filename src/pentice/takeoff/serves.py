@@ -79,7 +79,7 @@ def what_still_serves(
     lost = tuple(id for id in _names(cutting) if _bay_of(id, len(bays)) is None)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
-    again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm)
+    again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm, any_cuts=True)
     got = {plan.stock: plan.placements for plan in again.sheets if plan.stock != _NEW}
     missing = tuple(p.piece for plan in again.sheets if plan.stock == _NEW for p in plan.placements)
     return StillServes(sheets=_each_its_own(cutting.sheets, got), without=(*missing, *lost))

@@ -8,7 +8,9 @@ from collections.abc import Iterator, Sequence
 from pentice.design import Design
 from pentice.errors import InputError, Problem
 
-RESERVED = frozenset({"cutting.pdf", "order.pdf", "order.csv", "order.xlsx", "shared.json", "drawings"})
+RESERVED = frozenset(
+    {"cutting.pdf", "cuts.csv", "order.pdf", "order.csv", "order.xlsx", "shared.json", "drawings"}
+)
 """Names of what jobs share, beside the folders of the jobs."""
 _FOLDER = re.compile(r'[^\s.\\/:*?"<>|][^\\/:*?"<>|\x00-\x1f]*(?<![\s.])')
 _BUYER = ("name", "address", "discount", "delivery", "minimum_order", "waste_share")

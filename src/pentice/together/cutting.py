@@ -232,7 +232,7 @@ def cut_sheets_done(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], 
     Done
         Money in the smallest unit.
     """
-    found = cut_sheets(pieces, stocks, kerf_mm=kerf_mm)
+    found = cut_sheets(pieces, stocks, kerf_mm=kerf_mm, any_cuts=True)
     return Done(
         plans=found.sheets,
         cost=found.cost,

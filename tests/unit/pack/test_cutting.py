@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 
 from pentice.pack.cutting import cutting_pdf, sheets_of, ticket_acts
-from pentice.pack.drawings.stock_sheets import together
+from pentice.pack.drawings.cut_rows import together
 from pentice.pack.drawings.tickets import alike_bars, placed
 from tests.designs import EXAMPLES, band_of, design_of
 from tests.unit.drawing.seeds import printed

@@ -12,6 +12,7 @@ from ezdxf.document import Drawing as Document
 from ezdxf.entities.dimension import Dimension
 from ezdxf.filemanagement import read
 
+from pentice.cutting.followed import followed
 from pentice.design import Design
 from pentice.drawing.dxf import render_dxf
 from pentice.drawing.placed import on_paper
@@ -19,10 +20,10 @@ from pentice.drawing.scene import Area, Group, Pinned, Primitive, Running, Scene
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
 from pentice.pack.drawings import drawings, roof_picture
+from pentice.pack.drawings.cut_rows import alike_sheets, cut_rows, rests
 from pentice.pack.drawings.plan import plan_model
 from pentice.pack.drawings.section import section_model
 from pentice.pack.drawings.sheet import setting_out_sheets
-from pentice.pack.drawings.stock_sheets import alike_sheets, cut_rows, rests
 from pentice.pack.drawings.tickets import alike_bars, bar_ticket_scene
 from pentice.pack.drawings.values import half
 from pentice.pack.paper import A3_CAUTIONS, A3_FRAME, A3_TITLE_BLOCK
@@ -148,9 +149,9 @@ def test_the_stop_of_a_cut_is_the_size_of_the_piece_it_gives(design: Design) -> 
     widths = {p.piece: p.width_mm for plan in design.cutting.sheets for p in plan.placements}
     seen = 0
     for group in alike_sheets(design):
-        for cut, row in zip(group.plan.cuts, cut_rows(design, group), strict=True):
-            if cut.kind == "rip" and cut.you_get in widths:
-                assert row.stop_mm == widths[cut.you_get]
+        for turn, row in zip(followed(group.plan), cut_rows(design, group), strict=True):
+            if turn.cut.kind == "rip" and turn.gets is not None and turn.gets.name in widths:
+                assert row.stop_mm == widths[turn.gets.name]
                 seen += 1
             assert row.stop_mm > 0
     assert seen or all(not plan.cuts for plan in design.cutting.sheets)

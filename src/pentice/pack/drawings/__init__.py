@@ -8,6 +8,7 @@ from __future__ import annotations
 from pentice.design import CutAndOrdered, Design
 from pentice.drawing.page import bare_page
 from pentice.pack.drawings.bar_detail import bar_detail
+from pentice.pack.drawings.cut_rows import alike_sheets
 from pentice.pack.drawings.details import foot_detail, wall_detail
 from pentice.pack.drawings.picture import (
     PICTURE_HEIGHT_MM,
@@ -19,7 +20,7 @@ from pentice.pack.drawings.picture import (
 from pentice.pack.drawings.plan import plan_model
 from pentice.pack.drawings.section import section_model
 from pentice.pack.drawings.sheet import scales_of
-from pentice.pack.drawings.stock_sheets import alike_sheets, stock_scene
+from pentice.pack.drawings.stock_sheets import stock_scene
 from pentice.pack.drawings.tickets import alike_bars, bar_model, piece_model
 from pentice.pack.drawings.values import Drawing, drawn
 

@@ -8,7 +8,7 @@ from pentice.cutting.values import LengthPlan
 from pentice.design import CutAndOrdered
 from pentice.drawing.lettering import text_width_mm, wrap
 from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
-from pentice.pack.drawings.stock_sheets import called
+from pentice.pack.drawings.cut_rows import called
 from pentice.pack.drawings.values import part, rectangle, runs
 
 WIDTH_MM = 180.0

@@ -1,234 +1,19 @@
-"""Stock sheets with their numbered cuts: alike ones once, scrap hatched, kept offcuts dashed.
-
-Also what each cut needs in words: the tool, where the stop is set, what comes off and what is left over.
-"""
+"""Stock sheets with their numbered cuts: scrap hatched, kept offcuts dashed."""
 
 from __future__ import annotations
 
-import re
-from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from math import hypot
 
-from pentice.cutting.values import Cut, Placement, SheetPlan
+from pentice.cutting.values import Placement, SheetPlan
 from pentice.design import CutAndOrdered
 from pentice.drawing.arrows import flutes_arrow, head_triangle
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import Area, Line, Pinned, Point, Polyline, Primitive, Scene, Text
 from pentice.drawing.symbols import disc, stacked
+from pentice.pack.drawings.cut_rows import Alike, Rest, rests
 from pentice.pack.drawings.values import part, runs
 from pentice.pieces.names import job_of, own_name
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Alike:
-    """Sheets of stock that are cut in the same way."""
-
-    numbers: tuple[int, ...]
-    """Of the stock sheets, from 1."""
-    plans: tuple[SheetPlan, ...]
-    offcut: bool
-    """From the rack, not new."""
-
-    @property
-    def plan(self) -> SheetPlan:
-        """The first: all are cut like it."""
-        return self.plans[0]
-
-    def pieces(self, k: int) -> tuple[str, ...]:
-        """Ids of the pieces at the k-th place, sheet by sheet."""
-        return tuple(plan.placements[k].piece for plan in self.plans)
-
-    @property
-    def title(self) -> str:
-        """Its name on paper."""
-        return f"Stock {runs(list(self.numbers))}"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rest:
-    """What is left of a stock sheet: a rectangle [mm], kept or scrap, and the cut that frees it."""
-
-    left: float
-    top: float
-    right: float
-    bottom: float
-    kept: bool
-    cut: int
-
-    @property
-    def words(self) -> str:
-        """Its size and what becomes of it."""
-        size = f"{self.right - self.left:.0f} × {self.bottom - self.top:.0f}"
-        return f"{size} keep" if self.kept else f"{size} scrap"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutRow:
-    """One cut in words."""
-
-    stock: str
-    cut: int
-    tool: str
-    stop_mm: int
-    you_get: str
-    left_over: str
-
-
-def alike_sheets(design: CutAndOrdered) -> tuple[Alike, ...]:
-    """Stock sheets of a design, alike ones together, in the order of the plan."""
-    groups: dict[tuple[object, ...], list[int]] = {}
-    for k, plan in enumerate(design.cutting.sheets, 1):
-        groups.setdefault(_pattern(plan), []).append(k)
-    sheets = design.cutting.sheets
-    racked = {o.mark for o in design.job.stock.offcuts if o.mark}
-    return tuple(
-        Alike(
-            numbers=tuple(numbers),
-            plans=tuple(sheets[k - 1] for k in numbers),
-            offcut=sheets[numbers[0] - 1].stock in racked
-            or sheets[numbers[0] - 1].stock.startswith("offcut "),
-        )
-        for numbers in groups.values()
-    )
-
-
-def _pattern(plan: SheetPlan) -> tuple[object, ...]:
-    places = tuple((p.x_mm, p.y_mm, p.width_mm, p.length_mm, p.turned_180) for p in plan.placements)
-    cuts = tuple((c.kind, c.at_mm, c.from_mm, c.to_mm) for c in plan.cuts)
-    jobs = tuple(job_of(p.piece) for p in plan.placements)
-    return (plan.item, plan.stock, plan.width_mm, plan.length_mm, plan.kerf_mm, jobs, places, cuts)
-
-
-def rests(design: CutAndOrdered, group: Alike) -> tuple[Rest, ...]:
-    """What is left of a sheet, by the cut that frees it: strips beside the pieces of each row, and below the last."""
-    plan, kerf = group.plan, group.plan.kerf_mm
-    kept = Counter(
-        (o.width_mm, o.length_mm)
-        for o in design.cutting.offcuts
-        if o.item == plan.item and o.width_mm is not None
-    )
-    found: list[Rest] = []
-
-    def add(box: tuple[float, float, float, float], kind: str, at: float, start: float) -> None:
-        left, top, right, bottom = box
-        if right - left < 0.5 or bottom - top < 0.5:
-            return
-        cut = next(
-            (
-                c.number
-                for c in plan.cuts
-                if c.kind == kind and c.at_mm == at and c.from_mm <= start <= c.to_mm
-            ),
-            0,
-        )
-        size = (round(right - left), round(bottom - top))
-        found.append(Rest(left=left, top=top, right=right, bottom=bottom, kept=kept[size] > 0, cut=cut))
-
-    rows: dict[int, list[Placement]] = {}
-    for p in plan.placements:
-        rows.setdefault(p.y_mm, []).append(p)
-    for y, row in sorted(rows.items()):
-        end = y + max(p.length_mm for p in row)
-        at = 0
-        for p in sorted(row, key=lambda p: p.x_mm):
-            low = p.y_mm + p.length_mm
-            add((at, y, p.x_mm - kerf, end), "rip", p.x_mm - kerf, y)
-            add((p.x_mm, low + kerf, p.x_mm + p.width_mm, end), "crosscut", low, p.x_mm)
-            at = p.x_mm + p.width_mm + kerf
-        add((at, y, plan.width_mm, end), "rip", at - kerf, y)
-    if rows:
-        bottom = max(p.y_mm + p.length_mm for p in plan.placements)
-        add((0, bottom + kerf, plan.width_mm, plan.length_mm), "crosscut", bottom, 0)
-    return tuple(found)
-
-
-def cut_rows(design: CutAndOrdered, group: Alike) -> tuple[CutRow, ...]:
-    """The cuts of a group of sheets, in order, each with its stop from the edge that was cut before."""
-    left = {rest.cut: rest.words for rest in rests(design, group) if rest.cut}
-    return tuple(
-        CutRow(
-            stock=runs(list(group.numbers)),
-            cut=cut.number,
-            tool="saw across" if cut.kind == "crosscut" else "knife along a flute",
-            stop_mm=stop_of(group.plan, cut),
-            you_get=_gets(design, group, cut),
-            left_over=left.get(cut.number, ""),
-        )
-        for cut in group.plan.cuts
-    )
-
-
-def stop_of(plan: SheetPlan, cut: Cut) -> int:
-    """Where the stop is set: from the edge that the cut before made, so that nobody subtracts."""
-    kerf = plan.kerf_mm
-    if cut.you_get == "trimmed foot":
-        return plan.length_mm - cut.at_mm
-    if cut.you_get == "trimmed right edge":
-        return plan.width_mm - cut.at_mm
-    if cut.you_get.endswith(" to length"):
-        return next(p.length_mm for p in plan.placements if p.piece == cut.you_get.removesuffix(" to length"))
-    start = 0
-    for before in plan.cuts:
-        if before.number >= cut.number:
-            break
-        if before.kind != cut.kind or before.at_mm >= cut.at_mm or before.you_get.endswith(" to length"):
-            continue
-        if before.you_get.startswith("trimmed"):
-            start = max(start, before.at_mm)
-        elif cut.kind == "crosscut" or before.from_mm == cut.from_mm:
-            start = max(start, before.at_mm + kerf)
-    return cut.at_mm - start
-
-
-def _gets(design: CutAndOrdered, group: Alike, cut: Cut) -> str:
-    """What comes off, in the names of the pieces, all alike sheets together."""
-    id = cut.you_get.removesuffix(" to length")
-    found = next((k for k, p in enumerate(group.plan.placements) if p.piece == id), None)
-    if found is None:
-        return cut.you_get
-    return called(design, group.pieces(found)) + cut.you_get.removeprefix(id)
-
-
-def called(design: CutAndOrdered, ids: Sequence[str]) -> str:
-    """What pieces are called, together; where jobs share a plan, job by job with the reference before."""
-    names = {p.id: p.name for p in design.pieces}
-    by_job: dict[str, list[str]] = {}
-    for id in ids:
-        whole, _, number = id.partition("/")
-        name = names.get(whole, whole) + (f", part {number}" if number else "")
-        by_job.setdefault(job_of(id), []).append(name)
-    return "; ".join(f"{job}: {together(said)}" if job else together(said) for job, said in by_job.items())
-
-
-def _low(name: str) -> str:
-    return name[:1].lower() + name[1:]
-
-
-def _plural(head: str) -> str:
-    """Many of a thing: only its last noun, or the one before "under" and "in", changes."""
-    noun, joint, rest = head.partition(" under ")
-    return f"{noun}s{joint}{rest}"
-
-
-def together(names: list[str]) -> str:
-    """Names that differ in their number only, as one: "sheets 3, 4".
-
-    Examples
-    --------
-    >>> together(["Sheet 3", "Sheet 4"]), together(["Sheet 3"])
-    ('sheets 3, 4', 'sheet 3')
-    """
-    heads = {name.rpartition(" ")[0] for name in names}
-    tails = [name.rpartition(" ")[2] for name in names]
-    digits = [t.removeprefix("R") for t in tails]
-    if len(names) > 1 and len(heads) == 1 and all(d.isdigit() for d in digits):
-        mark = "R" if tails[0].startswith("R") else ""
-        said = runs([int(d) for d in digits])
-        if mark:
-            said = re.sub(r"(\d+)", r"R\1", said)
-        return f"{_plural(_low(next(iter(heads))))} {said}"
-    return ", ".join(_low(n) for n in names)
 
 
 def stock_scene(
@@ -253,6 +38,7 @@ def stock_scene(
     def paper(x_mm: float) -> float:
         return x_mm * across / scale
 
+    lines, numbers = _cuts(plan, at, scale)
     content = (
         part(
             "left over", *(q for rest in rests(design, group) for q in _rest(rest, at, paper, along / scale))
@@ -262,8 +48,8 @@ def stock_scene(
             *(q for k, p in enumerate(plan.placements) for q in _piece(design, group, k, p, at, paper)),
         ),
         part("flutes", *_flutes(plan, at, scale)),
-        part("cuts", *(_cut(plan, cut, at, scale)[0] for cut in plan.cuts)),
-        part("numbers", *(_cut(plan, cut, at, scale)[1] for cut in plan.cuts)),
+        part("cuts", *lines),
+        part("numbers", *numbers),
     )
     count = f"{len(group.plans)} alike. " if len(group.plans) > 1 else ""
     desc = f"{group.title}. {count}{plan.width_mm} by {plan.length_mm}, {len(plan.cuts)} cuts."
@@ -316,12 +102,12 @@ def _piece(
     corners = _box(at, p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
     found: list[Primitive] = [Area(points=corners, fill="white", style="extra wide")]
     wide = paper(p.width_mm)
-    if wide < 24.0:
-        return tuple(found)
     down = (corners[1][0] - corners[0][0]) / wide  # drawing units to one mm of paper
     tall = (corners[2][1] - corners[1][1]) / down
     numbers = [_number(design, id) for id in group.pieces(k)]
     name = "  ".join(numbers) if len(numbers) <= 3 else runs([int(n) for n in numbers if n.isdigit()])
+    if wide < 24.0:
+        return (*found, *_narrow(name, p, corners, wide, tall))
     size: tuple[tuple[str, float, int], ...] = (
         (f"{p.width_mm} wide", 3.5, 600),
         (f"{p.length_mm} long", 3.5, 600),
@@ -343,8 +129,26 @@ def _piece(
     room = tall - end - 4.0
     if room >= 13.0:
         found.append(flutes_arrow((top[0], y + (end + 2.0 + min(room, 20.0) / 2) * down), min(room, 20.0)))
-    elif tall >= 20.0 and wide >= 36.0:
+    elif tall >= 20.0 and wide - max(text_width_mm(t, s, w) for t, s, w in size) >= 26.0:
         found.append(flutes_arrow((x + 9.5 * down, y + tall / 2 * down), min(16.0, tall - 8.0)))
+    return tuple(found)
+
+
+def _narrow(
+    name: str, p: Placement, corners: Sequence[Point], wide: float, tall: float
+) -> tuple[Primitive, ...]:
+    """What a narrow piece has room for: its number over its size, which stands upright."""
+    found: list[Primitive] = []
+    (left, top), (right, low) = corners[0], corners[2]
+    middle, size = (left + right) / 2, f"{p.width_mm} × {p.length_mm}"
+    if text_width_mm(name, 5.0, 700) < wide - 2.0 and tall >= 10.0:
+        at = (middle, top + 9.5 * (right - left) / wide)
+        found.append(
+            Pinned(at=at, content=(Text(at=(0.0, 0.0), text=name, h_mm=5.0, weight=700, anchor="middle"),))
+        )
+    if wide >= 5.0 and tall >= text_width_mm(size, 2.5, 600) + 13.0:
+        label = Text(at=(1.25, 0.0), text=size, weight=600, anchor="middle", turn_deg=90.0, halo=True)
+        found.append(Pinned(at=(middle, (top + low) / 2 + 4.0 * (right - left) / wide), content=(label,)))
     return tuple(found)
 
 
@@ -388,30 +192,52 @@ def _flutes(plan: SheetPlan, at: At, scale: float) -> tuple[Primitive, ...]:
     return tuple(found)
 
 
-def _cut(plan: SheetPlan, cut: Cut, at: At, scale: float) -> tuple[Primitive, Primitive]:
-    """One cut: its line a little beyond the sheet, its number in a black disc."""
-    if cut.kind == "crosscut":
-        a, b = at(cut.from_mm, cut.at_mm), at(cut.to_mm, cut.at_mm)
-        if cut.you_get.endswith(" to length"):
-            return (
-                Line(a=a, b=b, style="extra wide"),
-                disc((a[0] + 5.0 * scale, a[1]), str(cut.number), 2.8),
-            )
-        line = Line(a=(a[0] - 3.0 * scale, a[1]), b=(b[0] + 3.0 * scale, b[1]), style="extra wide")
-        return (line, disc((b[0] + 6.5 * scale, b[1]), str(cut.number), 2.8))
-    same = [c for c in plan.cuts if c.kind == "rip" and c.from_mm == cut.from_mm]
-    k = same.index(cut)
-    a, b = at(cut.at_mm, cut.from_mm), at(cut.at_mm, cut.to_mm)
-    low = b[1] - (6.0 + 7.0 * (len(same) - 1 - k)) * scale
-    low = max(low, a[1] + 4.0 * scale)
-    return (Line(a=a, b=b, style="extra wide"), disc((a[0], low), str(cut.number), 2.8))
+_DISC_MM = 6.6
+"""Numbers of cuts stand this far apart [mm of paper]."""
 
 
-def stock_line(design: CutAndOrdered, group: Alike) -> str:
-    """Where the sheets come from."""
-    plan = group.plan
-    alike = {1: "", 2: "Two alike. ", 3: "Three alike. ", 4: "Four alike. "}
-    many = alike.get(len(group.plans), f"{len(group.plans)} alike. ")
-    source = f"From your rack, {plan.stock}." if group.offcut else "New,"
-    size = f"{plan.width_mm} × {plan.length_mm}"
-    return f"{many}{source} {size}."
+def _cuts(plan: SheetPlan, at: At, scale: float) -> tuple[list[Primitive], list[Primitive]]:
+    """Each cut from edge to edge of its part, beyond the sheet where it ends there, and its number in a black disc."""
+    lines: list[Primitive] = []
+    discs: list[Point] = []
+    for cut in plan.cuts:
+        ends = (cut.from_mm, cut.to_mm)
+        if cut.kind == "crosscut":
+            a, b = (at(end, cut.at_mm) for end in ends)
+            # The trim of an edge is hardly to be seen: a cut that ends at it ends outside.
+            out = [3.0 * scale if edge < EDGE_MM else 0.0 for edge in (ends[0], plan.width_mm - ends[1])]
+            lines.append(Line(a=(a[0] - out[0], a[1]), b=(b[0] + out[1], b[1]), style="extra wide"))
+            places = _along(a, b, scale, beyond=out[1] > 0.0)
+        else:
+            a, b = (at(cut.at_mm, end) for end in ends)
+            lines.append(Line(a=a, b=b, style="extra wide"))
+            places = _up_from(a, b, scale)
+        discs.append(_free_place(places, discs, _DISC_MM * scale))
+    numbers = [disc(place, str(cut.number), 2.8) for place, cut in zip(discs, plan.cuts, strict=True)]
+    return lines, [*numbers]
+
+
+EDGE_MM = 25
+"""Nearer to the edge of a sheet than this a cut is drawn beyond it [mm]."""
+
+
+def _along(a: Point, b: Point, scale: float, *, beyond: bool) -> list[Point]:
+    """Places for the number of a crosscut: right of the sheet, else on the line from its left end on."""
+    steps = int((b[0] - a[0] - 6.0 * scale) / (3.5 * scale))
+    on_it = [(a[0] + (5.0 + 3.5 * k) * scale, a[1]) for k in range(max(1, steps))]
+    return [(b[0] + 6.5 * scale, b[1]), *on_it] if beyond else on_it
+
+
+def _up_from(a: Point, b: Point, scale: float) -> list[Point]:
+    """Places for the number of a rip: on its line, from the foot up."""
+    steps = int((b[1] - a[1] - 10.0 * scale) / (3.5 * scale))
+    return [(a[0], b[1] - (6.0 + 3.5 * k) * scale) for k in range(max(1, steps))]
+
+
+def _free_place(places: Sequence[Point], taken: Sequence[Point], apart: float) -> Point:
+    """The first place that is clear of those taken, else the one that is furthest from them."""
+
+    def room(place: Point) -> float:
+        return min((hypot(place[0] - t[0], place[1] - t[1]) for t in taken), default=apart)
+
+    return next((place for place in places if room(place) >= apart), max(places, key=room))
