@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
+from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep
 from pentice.cutting.packing import Board, Limits, Packing, Progress, Rectangle, Search
 from pentice.cutting.scales import least_cost
+from pentice.cutting.sheet_choice import chosen, joined, whole_part
+from pentice.cutting.sheet_columns import WORK, Priced, priced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
+_THIRD = 2_000
+_ALIKE = 4
+_WORK = 100_000_000
 
 
 def best_sheets(
@@ -52,8 +59,13 @@ def best_sheets(
     begun = Search.begun(pieces, boards, kerf, limits.seed)
     if begun is None:
         return None
-    cheapest = Cheapest(begun, boards, keep) if keep is not None else None
-    limits = replace(limits, progress=_told(cheapest, limits.progress))
+    if _by_patterns(pieces, keep):
+        best = Cheapest(begun, boards, keep)
+        limits = replace(
+            limits, progress=_told(best, limits.progress) if keep is not None else limits.progress
+        )
+        net = least_cost(sizes, counts, stocks, kept=keep.share) if keep is not None else bound
+        return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, (bound, net))
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
     if begun.cost > bound and len(boards) == 1 and boards[0].count is None and boards[0].cost > 0:
         enough = begun.cost // boards[0].cost
@@ -63,9 +75,86 @@ def best_sheets(
         )
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     begun.advance(bound, replace(limits, rounds=left))
-    if cheapest is None or keep is None:
-        return begun.packing(bound)
-    return cheapest.net(least_cost(sizes, counts, stocks, kept=keep.share))
+    return begun.packing(bound)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What `best_sheets` was asked for."""
+
+    pieces: Sequence[Rectangle]
+    boards: Sequence[Board]
+    kerf: int
+    keep: Keep | None
+    limits: Limits
+
+
+def _by_patterns(pieces: Sequence[Rectangle], keep: Keep | None) -> bool:
+    """Whether the relaxation over patterns is worth its time: many pieces alike, or rests that are worth something.
+
+    Where hardly two pieces are alike the search does more with the same time (measured).
+    """
+    wanted = [p.count for p in pieces if p.count]
+    return bool(wanted) and (keep is not None or sum(wanted) >= _ALIKE * len(wanted))
+
+
+def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, int]) -> Packing:
+    """Search, relaxation over patterns, a choice of them, and a search for what the whole part of it leaves."""
+    limits, boards, pieces = asked.limits, asked.boards, asked.pieces
+    bound, net = bounds
+    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _THIRD)))
+    best.look()
+    if best.cost > net and not limits.stopped:
+        found = priced(
+            pieces,
+            boards,
+            kerf=asked.kerf,
+            keep=asked.keep,
+            known=begun.packing(0).boards,
+            work=_WORK if limits.rounds is None and COMPILED else WORK,
+            stop=limits.stop,
+        )
+        if found is not None:
+            step = 1 if asked.keep is not None else math.gcd(*(b.cost for b in boards)) or 1
+            net = max(net, math.ceil(found.bound / step) * step)
+            bound = max(bound, net)
+            done += _from_patterns(asked, found, best, net, done)
+    left = None if limits.rounds is None else max(0, limits.rounds - done)
+    if best.cost > net:
+        begun.advance(bound, replace(limits, rounds=left))
+        best.look()
+    return best.net(net)
+
+
+def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done: int) -> int:
+    """Plans made of the patterns are looked at; the rounds that this took."""
+    limits, boards, pieces = asked.limits, asked.boards, asked.pieces
+    stand, left, had = whole_part(found, pieces, boards)
+    kinds = [k for k, n in enumerate(left) if n]
+    if 2 * sum(left) > sum(p.count for p in pieces):
+        sheets = chosen(found, pieces, boards)
+        if sheets is not None:
+            best.take(Packing(boards=tuple(sheets), cost=sum(boards[b.board].cost for b in sheets), bound=0))
+    if not stand or best.cost <= net:
+        return 0
+    if not kinds:
+        best.take(joined(stand, Packing(boards=(), cost=0, bound=0), kinds, boards))
+        return 0
+    rest = Search.begun([replace(pieces[k], count=left[k]) for k in kinds], had, asked.kerf, limits.seed)
+    if rest is None:
+        return 0
+    begins = sum(boards[b.board].cost for b in stand)
+
+    def look(_cost: int, _bound: int) -> None:
+        if asked.keep is not None or limits.progress is not None:
+            best.take(joined(stand, rest.packing(0), kinds, boards))
+        if limits.progress is not None:
+            limits.progress(best.cost, net)
+
+    rounds = None if limits.rounds is None else max(0, limits.rounds - done) // 2
+    made = rest.advance(max(0, net - begins), replace(limits, rounds=rounds, progress=look))
+    best.take(joined(stand, rest.packing(0), kinds, boards))
+    return made
 
 
 def _told(cheapest: Cheapest | None, progress: Progress | None) -> Progress | None:

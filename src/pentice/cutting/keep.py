@@ -52,21 +52,43 @@ def net_cost(packing: Packing, boards: Sequence[Board], keep: Keep | None) -> in
     int
         In the unit of the costs.
     """
+    return sum(net_of(packed, boards[packed.board], keep) for packed in packing.boards)
+
+
+def net_of(packed: Packed, board: Board, keep: Keep | None) -> int:
+    """What one sheet costs less the worth of what is kept of it, rounded up.
+
+    Parameters
+    ----------
+    packed, board
+        The sheet and what it is cut from.
+    keep
+        The rule; None where nothing that is left is worth anything.
+
+    Returns
+    -------
+    int
+        In the unit of the costs.
+
+    Examples
+    --------
+    >>> from pentice.cutting.packing import Board, Packed, Place
+    >>> left = Place(kind=-1, x=0, y=0, width=5, height=10)
+    >>> rule = Keep(width=5, height=5, share=Fraction(1, 2))
+    >>> net_of(Packed(board=0, places=(), free=(left,)), Board(width=10, height=10, cost=8), rule)
+    6
+    """
     if keep is None:
-        return packing.cost
-    cost = 0
-    for packed in packing.boards:
-        board = boards[packed.board]
-        area = sum(p.width * p.height for p in kept_of(packed, keep))
-        paid = board.paid_area or board.width * board.height
-        cost += math.ceil(board.cost - keep.share * board.cost * Fraction(area, paid))
-    return cost
+        return board.cost
+    area = sum(p.width * p.height for p in kept_of(packed, keep))
+    paid = board.paid_area or board.width * board.height
+    return math.ceil(board.cost - keep.share * board.cost * Fraction(area, paid))
 
 
 class Cheapest:
     """Remembers the plan of least net cost among those a search comes by."""
 
-    def __init__(self, begun: Search, boards: Sequence[Board], keep: Keep) -> None:
+    def __init__(self, begun: Search, boards: Sequence[Board], keep: Keep | None) -> None:
         self._begun, self._boards, self._keep = begun, boards, keep
         self.plan = begun.packing(0)
         self.cost = net_cost(self.plan, boards, keep)

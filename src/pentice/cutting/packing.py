@@ -160,9 +160,13 @@ class Search:
         """A first whole plan; None where none was found."""
         kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
         sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
-        layout = table(trees.layout_of(sizes, [_stock(board, kerf) for board in boards], len(sizes)))
-        best = _built(layout, seed)
-        if best is None:
+        stocks = [_stock(board, kerf) for board in boards]
+        for nodes_each in (3, 4):
+            layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each))
+            best = _built(layout, seed)
+            if best is not None:
+                break
+        else:
             return None
         begun = cls(layout, best, seed)
         begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1

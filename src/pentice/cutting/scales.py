@@ -82,7 +82,8 @@ def exact_cost(
     if not wanted or not usable:
         return Fraction(0)
     found = _with_limits([size for size, _ in wanted], [n for _, n in wanted], usable, kept)
-    return max(found, default=Fraction(0))
+    # What is taken off for limited stock can be more than all the rest; no plan costs less than nothing.
+    return max([Fraction(0), *found])
 
 
 def _with_limits(

@@ -35,7 +35,7 @@ _MULTIPLIER, _STEP, MASK = 25214903917, 11, (1 << 48) - 1
 
 
 def layout_of(
-    pieces: list[tuple[int, int]], stocks: list[tuple[int, int, int, int]], sheets: int
+    pieces: list[tuple[int, int]], stocks: list[tuple[int, int, int, int]], sheets: int, nodes_each: int = 3
 ) -> list[int]:
     """The fixed table of a problem.
 
@@ -47,13 +47,15 @@ def layout_of(
         Width and height (kerf added), cost and number (-1: any number) of each stock.
     sheets
         How many sheets may be open at once.
+    nodes_each
+        Nodes for each piece: 4 are always enough, 3 where most sheets hold several, and the table is smaller [-].
 
     Returns
     -------
     list of int
         To be made a table.
     """
-    nodes = 3 * len(pieces) + 2 * sheets + 16
+    nodes = nodes_each * len(pieces) + 2 * sheets + 16
     stock_at = PIECE_DATA + 3 * len(pieces)
     places, at = [], _COUNTS
     for length in (FIELDS * nodes, nodes, nodes, len(pieces), len(pieces), 2 * sheets, len(stocks)):
