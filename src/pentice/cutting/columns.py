@@ -22,6 +22,9 @@ from pentice.cutting.pricing import FINE, Costs, Table, Taken, Whole, costs_of
 _PASSES = 600
 _TABLE_MOST = 60_000_000
 _AT_ONCE = 40
+_STEPS = 20_000
+_STEADY = 1
+_NEAR = 2
 _FREE = 1e30
 
 
@@ -126,6 +129,7 @@ class Relaxation:
         self.limits: tuple[int, ...] = ()
         """The worth of each kind, and of one of each room more, in fine units; exact where ``done``."""
         self._over = 0
+        self._steady: tuple[int, ...] | None = None
         self.done = False
         self._solver: Any = quiet()
         self._seen: set[tuple[int, Taken]] = set()
@@ -284,27 +288,54 @@ class Relaxation:
         return True
 
     def _price(self) -> bool:
-        """A bound from the worths, and the patterns that are worth more than they cost; True where there are none."""
+        """Add patterns that are worth more than they cost, and get a bound; True where there are none.
+
+        They are looked for at worths between the newest and those of the best bound first, which takes fewer passes
+        (smoothing: Wentges 1997), and for long stock in rounded steps, before all is priced exactly.
+        """
         size = max(len(c.least) for c in self._classes)
-        fine = [c.least * FINE for c in self._classes]
-        table = Table(self.lengths, self.counts, self.values, size, fine[0])
+        step = -(-size // _STEPS)
+        if self._steady is not None and self._steady != self.values:
+            mixed = tuple(
+                (_STEADY * a + b) // (_STEADY + 1) for a, b in zip(self._steady, self.values, strict=True)
+            )
+            if self.add(self._gaining(self._found(mixed, step))):
+                return False
+        if step > 1 and self.add(self._gaining(self._found(self.values, step))):
+            return False
+        return self.add(self._found(self.values, 1)) == 0
+
+    def _found(self, values: tuple[int, ...], step: int) -> list[tuple[int, Taken]]:
+        """The best patterns at these worths; with a step, lengths are rounded up and stock is rounded down to it."""
+        lengths = [-(-length // step) for length in self.lengths] if step > 1 else self.lengths
+        fine = [c.least[::step] * FINE for c in self._classes]
+        table = Table(lengths, self.counts, values, len(fine[0]), fine[0])
         gains = [table.best - costs for costs in fine]
         tops = [int(gain.argmax()) for gain in gains]
-        self._certify(table.best, gains, tops)
-        wanted: list[tuple[int, Taken]] = []
-        slack = len(self.lengths)
+        if step == 1:
+            self._certify(values, table.best, gains, tops)
+        found: list[tuple[int, Taken]] = []
+        over = []
         for c, gain, at in zip(self._classes, gains, tops, strict=True):
-            limit = self.limits[int(c.rooms[at])] if c.count is not None else 0
-            if gain[at] > limit + slack:
-                wanted.append(self._pattern(table.taken(at), c))
+            limit = self.limits[int(c.rooms[0])] if c.count is not None else 0
+            over.append(int(gain[at]) - limit)
+            if over[-1] > _NEAR:
+                found.append(self._pattern(table.taken(at), c))
+        self._over = max(over)
         if self._classes[0].count is None:
-            ends = sorted((end for end in table.ends if end[0] > slack), reverse=True)
-            wanted += [self._pattern(table.ending(j, at), self._classes[0]) for _, j, at in ends[:_AT_ONCE]]
-        self._over = max(
-            int(gain[at]) - (self.limits[int(c.rooms[at])] if c.count is not None else 0)
-            for c, gain, at in zip(self._classes, gains, tops, strict=True)
-        )
-        return self.add(wanted) == 0
+            ends = sorted((end for end in table.ends if end[0] > _NEAR), reverse=True)
+            found += [self._pattern(table.ending(j, at), self._classes[0]) for _, j, at in ends[:_AT_ONCE]]
+        return found
+
+    def _gaining(self, patterns: Iterable[tuple[int, Taken]]) -> list[tuple[int, Taken]]:
+        """Those that are worth more than they cost at the newest worths."""
+        found = []
+        for room, taken in patterns:
+            parts = [(k, n) for k, n in enumerate(taken) if n]
+            cost = int(self.costs[room][sum(n * self.lengths[k] for k, n in parts)]) * FINE
+            if sum(n * self.values[k] for k, n in parts) > cost + self.limits[room] + _NEAR:
+                found.append((room, taken))
+        return found
 
     def _pattern(self, parts: Iterable[tuple[int, int]], costs: Costs) -> tuple[int, Taken]:
         taken, used = [0] * len(self.lengths), 0
@@ -313,11 +344,13 @@ class Relaxation:
             used += n * self.lengths[k]
         return int(costs.rooms[used]), tuple(taken)
 
-    def _certify(self, best: Whole, gains: Sequence[Whole], tops: Sequence[int]) -> None:
+    def _certify(
+        self, values: tuple[int, ...], best: Whole, gains: Sequence[Whole], tops: Sequence[int]
+    ) -> None:
         """A bound from any worth of the pieces, however it was found: what limited stock gives beyond its cost is taken
         off; where stock without limit gives more than it costs, all are scaled down."""
         scale = Fraction(1)
-        total: int | Fraction = sum(n * v for n, v in zip(self._target, self.values, strict=True))
+        total: int | Fraction = sum(n * v for n, v in zip(self._target, values, strict=True))
         for c, gain, at in zip(self._classes, gains, tops, strict=True):
             if c.count is None and gain[at] > 0:
                 over = np.flatnonzero(gain > 0)
@@ -330,7 +363,8 @@ class Relaxation:
                 total -= c.count * max(0, int(gain[at]))
         bound = scale * Fraction(total) / FINE
         if bound > self.bound:
-            self.bound, self.worth = bound, tuple(Fraction(v, FINE) * scale for v in self.values)
+            self.bound, self.worth = bound, tuple(Fraction(v, FINE) * scale for v in values)
+            self._steady = values
 
 
 def _limited(numbers: Sequence[int | None]) -> list[int]:
