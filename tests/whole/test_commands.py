@@ -232,3 +232,35 @@ def test_readings_stand_even_where_nothing_can_be_said_of_the_order(
     assert "cannot be said before this is put right" in found.err
     assert "site.vb0_m_s" in found.err
     assert "838" in Path(job).read_text(encoding="utf-8")
+
+
+def test_the_rest_is_planned_after_damage(capsys: pytest.CaptureFixture[str]) -> None:
+    """Sheet 3 is spoiled and stock 2 cut with it: sheet 2 is good, one sheet is bought, stock 3 keeps its ticket."""
+    path = str(GOOD)
+    assert run(["recut", path, "sheet 3", "R2-base", "--cut", "1"]) == 0
+    page = capsys.readouterr().out
+    assert "Make again: Sheet 3 (S3), Bar base R2 (R2-base)." in page
+    assert "stock 3, as on its ticket: Sheet 4 (S4), Sheet 5 (S5)" in page
+    assert "bar-60-35, NEW bar-60-35" in page
+    assert all(len(line) <= 100 for line in page.splitlines())
+    assert run(["recut", path, "S3", "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert (data["spoiled"], "S2" in data["in_hand"], "S1" in data["in_hand"]) == (["S3"], True, False)
+    assert data["to_buy"][0]["quantity"] == 1
+    bought = [s for s in data["cutting"]["sheets"] if s["price"] != "0.00"]
+    assert [p["piece"] for s in bought for p in s["placements"]] == ["S3"]
+    assert bought[0]["cuts"][0]["part"] == "sheet"
+
+
+def test_names_that_a_job_does_not_have_are_told_with_those_it_has(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """One sentence each, all at once; without a spoiled piece there is nothing to plan."""
+    path = str(GOOD)
+    assert run(["recut", path, "S99", "--cut", "7", "X"]) == 2
+    told = capsys.readouterr().err
+    assert 'There is no piece "S99" in this job; the pieces are S1,' in told
+    assert 'There is no piece "X" in this job' in told
+    assert "There is no stock sheet 7 on the tickets of this job; they are 1 to 3." in told
+    assert run(["recut", path]) == 2
+    assert "No spoiled piece is named; the pieces are S1," in capsys.readouterr().err

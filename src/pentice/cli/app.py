@@ -34,6 +34,21 @@ UseFile = Annotated[
         help="Take readings that were typed on a site page of another revision.",
     ),
 ]
+SpoiledPieces = Annotated[
+    str,
+    Parameter(
+        help='Pieces to make again, as on their tickets: S3, or "sheet 3". The stock they come from counts as cut.'
+    ),
+]
+CutAlready = Annotated[
+    tuple[str, ...],
+    Parameter(
+        name="--cut",
+        consume_multiple=True,
+        negative=(),
+        help="What else is cut already: numbers of stock sheets, or a piece of each length that is cut.",
+    ),
+]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]
 
 DONE, NOT_PROVED, CANNOT_USE = 0, 1, 2
@@ -184,6 +199,26 @@ def measure(
         _say("what the ordered sheets still serve cannot be said before this is put right:")
         _say_all(fault)
     return DONE
+
+
+@app.command
+def recut(
+    job: JobFile,
+    /,
+    *spoiled: SpoiledPieces,
+    cut: CutAlready = (),
+    json: Json = False,
+    catalogue: Catalogues = (),
+) -> int:
+    """Plan the rest of the cutting once pieces are spoiled: what comes out of what is left, and what must be bought."""
+    from pentice.advice.recut import recut as plan_the_rest
+    from pentice.advice.recut_writing import recut_data, recut_text
+    from pentice.cli.loading import load, solved
+
+    design = solved(load(job, catalogue))
+    found = plan_the_rest(design, spoiled, cut)
+    _show(lambda: recut_data(found), lambda: recut_text(found), json)
+    return _code(design.proved)
 
 
 @app.command

@@ -97,6 +97,11 @@ def goes_through(cut: Cut, part: Part) -> bool:
         The cut.
     part
         Left, head, right and foot [mm].
+
+    Returns
+    -------
+    bool
+        True where it does.
     """
     axis = 0 if cut.kind == "rip" else 1
     inside = part[axis] <= cut.at_mm < part[axis + 2]

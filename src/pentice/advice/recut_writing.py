@@ -1,0 +1,152 @@
+"""The plan of what is still to be cut, as a page of text and as data."""
+
+from __future__ import annotations
+
+import textwrap
+from collections import Counter
+from collections.abc import Iterator
+from typing import Any
+
+from pentice.advice.recut import Recut
+from pentice.cutting.followed import Held, Turn, followed
+from pentice.cutting.values import LengthPlan, SheetPlan
+from pentice.design_json import cutting_data
+
+WIDTH = 100
+
+
+def recut_data(found: Recut) -> dict[str, Any]:
+    """A plan of the rest as plain data for JSON.
+
+    Parameters
+    ----------
+    found
+        The plan.
+
+    Returns
+    -------
+    dict
+        Its cutting has the shape that it has in a design; its cost is what must be bought more.
+    """
+    job = found.design.job
+    return {
+        "format": 1,
+        "job": job.reference,
+        "revision": job.revision,
+        "spoiled": list(found.spoiled),
+        "in_hand": list(found.in_hand),
+        "to_buy": [
+            {"item": item, "stock": stock, "quantity": count}
+            for (item, stock), count in _to_buy(found).items()
+        ],
+        "cutting": cutting_data(found.plan),
+    }
+
+
+def recut_text(found: Recut) -> str:
+    """A page: what must be bought, and stock by stock what is cut from it.
+
+    Parameters
+    ----------
+    found
+        The plan.
+
+    Returns
+    -------
+    str
+        Lines of up to 100 characters.
+    """
+    job, plan = found.design.job, found.plan
+    lines = [
+        f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip(),
+        f"Make again: {', '.join(_names(found, found.spoiled))}.",
+        f"Cut and good: {', '.join(_names(found, found.in_hand)) or 'nothing yet'}.",
+        _buy(found),
+    ]
+    page = [line for text in lines for line in textwrap.wrap(text, WIDTH, subsequent_indent="  ")]
+    if plan.sheets:
+        page += ["", "SHEETS", *(line for sheet in plan.sheets for line in _sheet(found, sheet))]
+    if plan.lengths:
+        page += ["", "LENGTHS", *(line for length in plan.lengths for line in _length(found, length))]
+        page.append("  The others as they were to be cut.")
+    return "\n".join(page)
+
+
+def _to_buy(found: Recut) -> Counter[tuple[str, str]]:
+    return Counter((p.item, p.stock) for p in found.bought)
+
+
+def _buy(found: Recut) -> str:
+    bought, plan = _to_buy(found), found.plan
+    if not bought:
+        return "Nothing must be bought: rests and stock in hand do."
+    said = ", ".join(f"{count} x {stock}" for (_, stock), count in bought.items())
+    proof = (
+        "no plan buys for less (proven)" if plan.proven else f"no plan buys for under {plan.bound / 100:,.2f}"
+    )
+    return f"Buy {said}, {plan.cost / 100:,.2f}: {proof}."
+
+
+def _names(found: Recut, ids: tuple[str, ...] | list[str]) -> list[str]:
+    names = {p.id: p.name for p in found.design.pieces}
+    return [f"{names.get(id.partition('/')[0], id)} ({id})" for id in ids]
+
+
+def _sheet(found: Recut, plan: SheetPlan) -> Iterator[str]:
+    before = {f"stock {n}": sheet for n, sheet in enumerate(found.design.cutting.sheets, 1)}
+    names = ", ".join(_names(found, [p.piece for p in plan.placements]))
+    old = before.get(plan.stock)
+    if old is not None and old.placements == plan.placements:
+        yield from _wrapped(f"{plan.stock}, as on its ticket: {names}")
+        return
+    yield from _wrapped(f"{_new(plan)}{plan.stock}, {plan.width_mm} x {plan.length_mm}: {names}")
+    for turn in followed(plan):
+        yield from _wrapped(_turn(turn), indent=4)
+
+
+def _turn(turn: Turn) -> str:
+    tool = "saw across" if turn.cut.kind == "crosscut" else "knife along"
+    held = turn.part
+    return (
+        f"{turn.cut.number} {tool} {held.name}, {held.width_mm} x {held.length_mm}, stop at {turn.stop_mm}: "
+        f"{_said(turn.gets)}; {_said(turn.leaves)} remains"
+    )
+
+
+def _said(held: Held | None) -> str:
+    if held is None:
+        return "nothing"
+    size = f"{held.width_mm} x {held.length_mm}"
+    return held.name if held.piece else f"{held.name or 'a rest'}, {size}"
+
+
+def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
+    """One line for a length that is not cut as it was to be: lengths have no numbers on the tickets."""
+    before = {f"length {n}": length for n, length in enumerate(found.design.cutting.lengths, 1)}
+    old = before.get(plan.stock)
+    if old is not None and old.pieces == plan.pieces:
+        return
+    whole = f"a whole one of {plan.length_mm}" if old is not None else _rest_words(found, plan)
+    names = dict(
+        zip([p.piece for p in plan.pieces], _names(found, [p.piece for p in plan.pieces]), strict=True)
+    )
+    said = ", ".join(f"{names[p.piece]} {p.length_mm}" for p in plan.pieces)
+    yield from _wrapped(f"{plan.item.partition('.')[2]}, {whole}: {said}")
+
+
+def _rest_words(found: Recut, plan: LengthPlan) -> str:
+    """A new length, one of the rack, or the rest of one that is named by what was cut from it."""
+    _, of, number = plan.stock.partition("rest of length ")
+    if not of:
+        return f"{_new(plan)}{plan.stock}"
+    pieces = found.design.cutting.lengths[int(number) - 1].pieces
+    return f"the rest of {plan.length_mm} beside {', '.join(_names(found, [p.piece for p in pieces]))}"
+
+
+def _new(plan: SheetPlan | LengthPlan) -> str:
+    return "NEW " if plan.price else ""
+
+
+def _wrapped(text: str, indent: int = 2) -> list[str]:
+    blank = " " * indent
+    return textwrap.wrap(text, WIDTH, initial_indent=blank, subsequent_indent=f"{blank}  ")
