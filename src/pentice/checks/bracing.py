@@ -82,7 +82,7 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         for rule in RULES:
             yield open_check(rule, Place(), "refused", Shown(says=str(refusal)), demand=None)
         return
-    yield _braces(ground, push, held)
+    yield _braces(ground, forces, push, held)
     if held.moment is not None:
         yield _bent(ground, forces, push, held, held.moment)
 
@@ -111,7 +111,7 @@ def _level(push: Racking, each: str) -> str:
     return f"{each} {pair}".strip()
 
 
-def _braces(ground: Ground, push: Racking, held: _Held) -> Check:
+def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> Check:
     rule = BRACING if held.unit == BRACING.unit else Rule(
         id=BRACING.id, name=BRACING.name, member=BRACING.member, clause=BRACING.clause, unit=held.unit
     )  # fmt: skip
@@ -122,10 +122,15 @@ def _braces(ground: Ground, push: Racking, held: _Held) -> Check:
         return open_check(rule, Place(), "refused", shown, demand=held.demand)
     each = push.push_kn / len(ground.frame.posts)
     feet = f"Every foot also takes about {each:.2f} kN level."
+    says = _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
     if ground.job.frame.bracing == "diagonal":
-        feet = f"The foot of the diagonal also takes {push.push_kn:.2f} kN level."
+        pair = max(pairs_kn(ground, forces, push))
+        says = (
+            f"The foot of the diagonal also takes {push.push_kn:.2f} kN level, and the posts of its field "
+            f"{pair:.2f} kN up and down, counted with what lifts and presses."
+        )
     shown = Shown(
-        says=_level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet,
+        says=says,
         rests_on=(*rests, ground.of_job(f"frame.{held.key}", held.capacity)),
         working=working,
         cure=_CURE,
@@ -221,6 +226,40 @@ _KINDS: Mapping[str, Callable[[Ground, EavesForces, Racking], _Held]] = {
     "diagonal": _diagonal,
     "fixed feet": _feet,
 }
+
+
+def pairs_kn(ground: Ground, forces: EavesForces, push: Racking) -> list[float]:
+    """What the push along the wall lifts at each post, and presses on another one.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        The beam with its posts.
+    push
+        Along the wall.
+
+    Returns
+    -------
+    list of float
+        For each post [kN]: the outermost ones of a row; with a diagonal both posts of each field as wide as the widest,
+        since any of these may be the braced one; none where the feet are held against turning.
+
+    Source
+    ------
+    Equilibrium, as `pentice.mechanics.bracing`.
+    """
+    posts = forces.beam.posts
+    pairs = [0.0] * len(posts)
+    if ground.job.frame.bracing == "diagonal":
+        bay = widest_bay_mm(forces)
+        for k, (a, b) in enumerate(pairwise(posts)):
+            if b.x_mm - a.x_mm > bay - 1.0:
+                pairs[k] = pairs[k + 1] = push.push_kn * push.height_mm / bay
+    elif ground.job.frame.bracing != "fixed feet":
+        pairs[0] = pairs[-1] = push.pair_kn
+    return pairs
 
 
 def widest_bay_mm(forces: EavesForces) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.bracing import BRACING, bracing_checks
+from pentice.checks.bracing import BRACING, bracing_checks, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
@@ -76,8 +76,7 @@ def _row_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     else:
         push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
-        if ground.job.frame.bracing != "fixed feet":
-            pairs[0] = pairs[-1] = push.pair_kn
+        pairs = pairs_kn(ground, forces, push)
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)

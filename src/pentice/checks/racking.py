@@ -12,6 +12,7 @@ from typing import Literal
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.loads.wind import open_sides
 from pentice.standards.en1991_1_4_roofs import correlation_factor, wall_coefficients
 from pentice.standards.en1995_members import out_of_plumb
 from pentice.working import Step
@@ -196,21 +197,49 @@ def _on_posts(ground: Ground, forces: EavesForces) -> Iterator[Step]:
 
 
 def _closed_ends(ground: Ground, peak: float, at: Literal["beam", "wall"]) -> Step:
-    """Both end walls together, pushed to windward and drawn to leeward: half their height, the share of one edge."""
+    """The end walls, pushed to windward and drawn to leeward: half their height, the share of one edge."""
     shape = ground.shape
     head, foot = (shape.head_height_mm or 0.0) / 1000.0, (shape.eaves_height_mm or 0.0) / 1000.0
-    width, depth = shape.width_mm / 1000.0, shape.projection_mm / 1000.0
-    found = {c.zone: c for c in wall_coefficients(height_m=max(head, 0.01), depth_m=width)}
-    together = correlation_factor(height_m=max(head, 0.01), depth_m=width)
-    both = found["D"].cpe_10 - found["E"].cpe_10
+    depth = shape.projection_mm / 1000.0
+    net, numbers, clause = _end_coefficient(ground)
     near, far, words = (
         (head, foot, "h_head + 2 h_eaves") if at == "beam" else (foot, head, "h_eaves + 2 h_head")
     )
     return Step(
         says=f"Closed ends, pushed and drawn: what half their height brings to the {at}",
-        formula=f"(c_D - c_E) rho q_p P ({words}) / 12",
-        numbers=f"{both:.4f} x {together:.4f} x {peak:.4f} x {depth:.4f} x ({near:.4f} + 2 x {far:.4f}) / 12",
-        result=both * together * peak * depth * (near + 2.0 * far) / 12.0,
+        formula=f"c q_p P ({words}) / 12",
+        numbers=f"{numbers} x {peak:.4f} x {depth:.4f} x ({near:.4f} + 2 x {far:.4f}) / 12",
+        result=net * peak * depth * (near + 2.0 * far) / 12.0,
         unit="kN",
-        clause="EN 1991-1-4, 7.2.2(3), Table 7.1; studs from ground to rafter",
+        clause=f"{clause}; studs from ground to rafter",
     )
+
+
+def _end_coefficient(ground: Ground) -> tuple[float, str, str]:
+    """Net coefficient of the closed ends together, its arithmetic and its source.
+
+    What is inside pushes at two ends alike; at one closed end it stays, and wind onto the front sucks at that end.
+    """
+    shape, roof = ground.shape, ground.job.roof
+    head, width = max((shape.head_height_mm or 0.0) / 1000.0, 0.01), shape.width_mm / 1000.0
+    found = {c.zone: c for c in wall_coefficients(height_m=head, depth_m=width)}
+    windward, leeward = found["D"].cpe_10, found["E"].cpe_10
+    table = "EN 1991-1-4, Table 7.1"
+    if _ends(ground) == ("closed", "closed"):
+        together = correlation_factor(height_m=head, depth_m=width)
+        numbers = f"({windward:.4f} - ({leeward:.4f})) x {together:.4f}"
+        return (windward - leeward) * together, numbers, f"{table}, D and E, 7.2.2(3)"
+    if len(open_sides(ground.job)) >= 2:
+        return EDGE_C_F, f"{EDGE_C_F:g}", f"as an edge of an open roof, {JUDGEMENT}; {_EDGES}"
+    front = wall_coefficients(height_m=head, depth_m=shape.depth_on_plan_mm / 1000.0)
+    sucked = min(c.cpe_10 for c in front)
+    pairs: tuple[tuple[float, float], ...]
+    if "open" in _ends(ground):
+        pairs, inside = ((windward, leeward), (0.0, sucked)), "inside as at the open end"
+    elif roof.front == "open" or roof.openings:
+        pairs, inside = ((windward, sucked),), "inside as at an opening, in full"
+    else:
+        low, high = min(ground.annex.cpi_unknown), max(ground.annex.cpi_unknown)
+        pairs, inside = ((windward, low), (high, sucked)), "inside as where openings are unknown"
+    push, pull = max(pairs, key=lambda pair: pair[0] - pair[1])
+    return push - pull, f"({push:.4f} - ({pull:.4f}))", f"{table}, one closed end; {inside}, {JUDGEMENT}"
