@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -10,13 +11,17 @@ from pentice.advice.complete import complete
 from pentice.advice.frame_cures import Change, frame_changes
 from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
+from pentice.checks.bar_screws import zones_asked
 from pentice.checks.values import Check
 from pentice.design import Design, worst_of_each
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
 from pentice.pipeline import assess, solve
+from pentice.setting_out.bars import step_asked
 
 CLOSER_MOST = 8
+LEAST_SPACING_MM = 40.0
+"""Closer than this the job file refuses screws: the timber splits."""
 PURLINS_MOST = 3
 
 
@@ -183,9 +188,30 @@ def _other_screws(design: Design) -> Iterator[Change]:
         if screw.use == "bar" and screw.id != design.parts.screw.id:
             yield f"{screw.name}", {"screws.bar_screw": screw.id}
     spacing = design.job.screws.spacing_mm or 400.0
+    yield from _closer_by_zone(design, spacing)
     for closer in (300.0, 250.0, 200.0, 150.0):
         if closer < spacing:
             yield f"Bar screws every {closer:g} instead of {spacing:g}", {"screws.spacing_mm": closer}
+
+
+def _closer_by_zone(design: Design, spacing: float) -> Iterator[Change]:
+    """Closer screws in the stretches of the bars that the wind lifts most, not everywhere."""
+    job, parts = design.job, design.parts
+    if job.screws.closer_mm:
+        return
+    counted = spacing / step_asked(job, parts, spacing)  # 1, or 2 where the spacing counts along one side
+    stretches: list[list[float]] = []
+    for _, end, allowed in zones_asked(design.checks, [bar.rafter for bar in design.setting_out.plane.bars]):
+        step = min(spacing, 10.0 * math.floor(counted * allowed / 10.0))
+        if stretches and stretches[-1][1] == step:
+            stretches[-1][0] = math.ceil(end)
+        else:
+            stretches.append([math.ceil(end), step])
+    while stretches and stretches[-1][1] == spacing:
+        stretches.pop()
+    if stretches and min(step for _, step in stretches) >= LEAST_SPACING_MM:
+        said = ", ".join(f"{step:g} up to {end:g} from the foot" for end, step in stretches)
+        yield f"Bar screws every {said}, {spacing:g} beyond", {"screws.closer_mm": stretches}
 
 
 def _other_gutters(design: Design) -> Iterator[Change]:

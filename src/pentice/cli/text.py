@@ -11,7 +11,7 @@ from pentice.design import Design, worst_of_each
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
 from pentice.pack.words import bays_named, demo_notice, listed, timber_not_named
-from pentice.setting_out.values import Bay
+from pentice.setting_out.values import Bar, Bay
 from pentice.working import Step
 
 WIDTH = 100
@@ -135,9 +135,15 @@ def _sizes(design: Design) -> list[str]:
         ]
     bar = plane.bars[0]
     lines.append(
-        f"  bars {math.floor(bar.base_mm + 1e-9)} long, {len(bar.holes)} holes, {bar.step_mm:.1f} from hole to hole"
+        f"  bars {math.floor(bar.base_mm + 1e-9)} long, {len(bar.holes)} holes, {steps_words(bar)} from hole to hole"
     )
     return lines
+
+
+def steps_words(bar: Bar) -> str:
+    """From hole to hole of a bar [mm]: one step, or the least and the greatest."""
+    least, most = (f"{step:.1f}".removesuffix(".0") for step in bar.steps_mm)
+    return least if least == most else f"{least} to {most}"
 
 
 def _half(mark: float) -> str:

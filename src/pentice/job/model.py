@@ -415,6 +415,8 @@ class Screws(Table):
     """Screw of the catalogue."""
     spacing_mm: Annotated[Size, Field(ge=40, le=2000)] | None = None
     """Spacing of the screws [mm]; closer than 40 the timber splits (7 d: EN 1995-1-1, Table 8.6)."""
+    closer_mm: tuple[tuple[Size, Annotated[Size, Field(ge=40, le=2000)]], ...] = ()
+    """Stretches with closer screws, from a bar's foot: [up to so far from the foot, spacing]; beyond: spacing_mm."""
     spacing_between: Literal["successive holes", "holes on one side"] | None = None
     """What the spacing is counted between; ask."""
 

@@ -39,6 +39,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_sizes(job),
         *_frame(job),
         *_joints(job),
+        *_screws(job),
         *_glazing(job),
         *_measured(job),
         *_options(job),
@@ -117,6 +118,11 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         )
     if len(frame.wall_fixings_at_mm) == 1:
         yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
+
+
+def _screws(job: Job) -> Iterator[tuple[str, str]]:
+    if not _rising([end for end, _ in job.screws.closer_mm]):
+        yield "screws.closer_mm", "is out of order; list the stretches from the foot, each with its own end."
 
 
 def _joints(job: Job) -> Iterator[tuple[str, str]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import groupby
 
+from pentice.checks.bar_screws import zones_asked
 from pentice.cutting.followed import cuts_at
 from pentice.design import CutAndOrdered, Design
 from pentice.drawing.lettering import wrap
@@ -377,6 +378,37 @@ def _cuts(numbers: Sequence[int]) -> str:
     return f"cut{'s' if len(numbers) > 1 else ''} {', '.join(str(n) for n in numbers)}"
 
 
+def asked_words(design: Design, alike: AlikeBars) -> str:
+    """How far apart holes may be: as the job says, and as the wind asks by zone along the bar.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    alike
+        Bars of one drilling pattern.
+    """
+    said = [
+        f"Asked for: {alike.bar.asked_mm:g} at most{' at the foot' if design.job.screws.closer_mm else ''}."
+    ]
+    zones = zones_asked(design.checks, [bar.rafter for bar in alike.bars])
+    if zones:
+        parts = [f"{spacing:.0f} up to {end:.0f}" for _, end, spacing in zones[:-1]]
+        last = f"{zones[-1][2]:.0f} beyond" if parts else f"{zones[-1][2]:.0f}"
+        said.append(f"Wind allows {', '.join([*parts, last])}.")
+    return " ".join(said)
+
+
+def meaning_words(design: Design) -> str:
+    """What the job's spacing is counted between, as drawn."""
+    between = design.job.screws.spacing_between or design.parts.bar.screw_spacing_between
+    if between == "successive holes":
+        return "Spacing counts hole to hole, sides by turns."
+    if between == "holes on one side":
+        return "Spacing counts along one side: holes are half of it apart."
+    return "What spacing counts between was not said, drawn by the closer reading: ask."
+
+
 def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures, reference: str) -> Block:
     """Bars that are drilled alike: marks from the FOOT, left and right."""
     bar, count = alike.bar, len(alike.bars)
@@ -409,10 +441,13 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures, reference
     )
     first = bar.holes[0].side if bar.holes else "L"
     side = "left" if first == "L" else "right"
-    step = f"{bar.step_mm:.1f}".removesuffix(".0")
+    least, most = (f"{step:.1f}".removesuffix(".0") for step in bar.steps_mm)
+    step = least if least == most else f"{least} to {most}"
+    asked = f"{asked_words(design, alike)} {meaning_words(design)}".strip()
     notes = paragraph(
         f"*L and R as you stand at the foot and face the wall. Start {side}, change side at every hole.* "
-        f"{step} from hole to hole. Asked for: {bar.asked_mm:g} at most. Cap {int(bar.cap_mm)} long, not drilled."
+        f"{step} from hole to hole. {asked} Cap {int(bar.cap_mm)} long, not drilled.",
+        h_mm=2.5,
     )
     boxes = [f"R{b.rafter}" for b in alike.bars]
     many = "One bar" if count == 1 else f"{count} alike"

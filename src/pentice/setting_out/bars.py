@@ -46,13 +46,15 @@ def hole_marks(first_mm: float, last_mm: float, step_most_mm: float) -> tuple[fl
     return tuple(first_mm + (last_mm - first_mm) * i / steps for i in range(steps + 1))
 
 
-def step_asked(job: Job, parts: Parts) -> float:
+def step_asked(job: Job, parts: Parts, spacing_mm: float | None = None) -> float:
     """Longest step from hole to hole [mm]: half the spacing where it counts, or may count, along one side.
 
     Parameters
     ----------
     job, parts
         The job and its products.
+    spacing_mm
+        Of a stretch with closer screws; absent: that of the job, the bar, or the usual one.
 
     Returns
     -------
@@ -65,11 +67,45 @@ def step_asked(job: Job, parts: Parts) -> float:
     until it is answered the closer reading is taken.
     """
     bar = parts.bar
-    spacing = job.screws.spacing_mm or bar.screw_spacing_mm or SPACING_USUAL_MM
+    spacing = spacing_mm or job.screws.spacing_mm or bar.screw_spacing_mm or SPACING_USUAL_MM
     between = job.screws.spacing_between
     if between is None and job.screws.spacing_mm is None:
         between = bar.screw_spacing_between
     return spacing if between == "successive holes" else spacing / 2.0
+
+
+def stretched_marks(job: Job, parts: Parts, first_mm: float, last_mm: float) -> tuple[float, ...]:
+    """Holes of a bar, in stretches of one spacing each: a hole stands where one ends and the next begins.
+
+    Parameters
+    ----------
+    job, parts
+        The job, with the stretches whose screws are closer, and its products.
+    first_mm, last_mm
+        First and last hole from the foot of the bar [mm].
+
+    Returns
+    -------
+    tuple of float
+        Marks from the foot [mm]; no two further apart than their stretch allows.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    stretches: list[tuple[float, float, float | None]] = []
+    start = first_mm
+    for end, spacing in (*job.screws.closer_mm, (math.inf, None)):
+        stop = min(end, last_mm)
+        if stop > start:
+            stretches.append((start, stop, spacing))
+            start = stop
+    if not stretches:
+        return hole_marks(first_mm, last_mm, step_asked(job, parts))
+    marks = [first_mm]
+    for start, stop, spacing in stretches:
+        marks += hole_marks(start, stop, step_asked(job, parts, spacing))[1:]
+    return tuple(marks)
 
 
 def set_out_bars(
@@ -89,7 +125,7 @@ def set_out_bars(
     tuple of Bar
         Lengths and marks [mm]. A bar takes the least depth over its seat.
     """
-    asked = step_asked(job, parts)
+    asked = step_asked(job, parts, job.screws.closer_mm[0][1] if job.screws.closer_mm else None)
     end = max(10.0 * parts.screw.d_mm, END_LEAST_MM)
     bars = []
     for i, rafter in enumerate(rafters):
@@ -99,11 +135,8 @@ def set_out_bars(
         base = slope + shape.overhang_mm - parts.head_profile.back_mm
         if job.glazing.head == "continuous":
             base -= parts.head_profile.arm_mm
-        marks = hole_marks(
-            shape.overhang_mm + end,
-            min(shape.overhang_mm + slope - end, base - 2.0 * parts.screw.d_mm),
-            asked,
-        )
+        last = min(shape.overhang_mm + slope - end, base - 2.0 * parts.screw.d_mm)
+        marks = stretched_marks(job, parts, shape.overhang_mm + end, last)
         bars.append(
             Bar(
                 id=f"R{rafter.number}",
@@ -111,7 +144,6 @@ def set_out_bars(
                 base_mm=base,
                 cap_mm=base + parts.bar.cap_allowance_mm - parts.bar.cap_cut_back_mm,
                 holes=tuple(BarHole(at_mm=at, side="L" if k % 2 == 0 else "R") for k, at in enumerate(marks)),
-                step_mm=marks[1] - marks[0] if len(marks) > 1 else 0.0,
                 asked_mm=asked,
             )
         )

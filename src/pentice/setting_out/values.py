@@ -7,6 +7,7 @@ wall face along the roof line [mm]. Bars count from the FOOT, because they are t
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from pentice.working import Step
@@ -151,10 +152,14 @@ class Bar:
     base_mm: float
     cap_mm: float
     holes: tuple[BarHole, ...]
-    step_mm: float
-    """From hole to hole [mm]."""
     asked_mm: float
-    """The greatest step allowed, from hole to hole [mm]."""
+    """The greatest step allowed at the foot, from hole to hole [mm]."""
+
+    @property
+    def steps_mm(self) -> tuple[float, float]:
+        """Least and greatest step from hole to hole [mm]; 0 where there is one hole."""
+        steps = [b.at_mm - a.at_mm for a, b in pairwise(self.holes)] or [0.0]
+        return min(steps), max(steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

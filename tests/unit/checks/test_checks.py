@@ -179,7 +179,7 @@ def test_a_spacing_without_its_meaning_is_refused_and_drawn_closer() -> None:
     meaning = found(result.checks, "bar-screw-spacing")
     if meaning:
         assert meaning[0].verdict == "refused"
-    assert bar.step_mm <= 400.0
+    assert bar.steps_mm[1] <= 400.0
 
 
 def test_a_narrow_rafter_fails_the_edge_distance() -> None:

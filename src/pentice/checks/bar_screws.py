@@ -1,0 +1,397 @@
+"""Bar screws in uplift: the worst pull on any of them, what one holds, and how far apart they may stand by zone."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.rafter_loads import strip_of
+from pentice.checks.rafter_shown import service_class
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.loads.combine import Combination
+from pentice.loads.lines import HAIR_MM, value_on, wind_line
+from pentice.mechanics.lines import LineLoad, even_line, summed_line
+from pentice.setting_out.values import Bar, BarHole, Rafter
+from pentice.standards.en338 import strength_class
+from pentice.standards.en1995 import Duration, k_mod
+from pentice.standards.en1995_screws import (
+    declared_withdrawal_n,
+    inside_screw_formula,
+    least_timber_mm,
+    screw_design_n,
+    screw_pull_n,
+    withdrawal_n,
+)
+from pentice.working import Step
+
+PRYING = 1.5
+"""How much harder a screw beside the stem is pulled: typical, judgement, no source."""
+GAMMA_CAP = 1.25
+"""Partial factor on a declared hold of aluminium: as gamma_M2 of EN 1999-1-1; that a cap takes it is judgement."""
+
+SCREW = Rule(
+    id="bar-screw-uplift",
+    name="Bar screw, uplift by zone",
+    member="bar screw",
+    clause="EN 1995-1-1, 8.7.2",
+    unit="N",
+    edition="EN 1995-1-1:2004+A1:2008",
+)
+
+
+def uplift_combinations(ground: Ground) -> tuple[Combination, ...]:
+    """The combinations in which wind lifts against a weight that holds.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of Combination
+        [-].
+
+    Source
+    ------
+    EN 1990:2002, Table A1.2(A).
+    """
+    return tuple(c for c in ground.loads.combinations if c.kind == "uplift")
+
+
+def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
+    """Uplift on the worst screw of one bar.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    bar, rafter
+        The bar and what carries it.
+
+    Returns
+    -------
+    Check
+        [N]; refused where the wind is, or where the screw is outside the rules and declares nothing.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 8.7.2; prying by judgement.
+    """
+    place = Place(rafter=bar.rafter)
+    if ground.loads.wind.refused:
+        return open_check(SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
+    weight, lifts = _lifts(ground, rafter)
+    pull = _greatest_pull(bar, weight, lifts)
+    inputs = (
+        ground.of_screw("d_mm"),
+        ground.of_screw("thread_mm"),
+        RestsOn(input="prying factor", value=PRYING, mark="typical"),
+        ground.of_wind(),
+    )
+    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
+    if isinstance(held, str):
+        shown = Shown(says=held, rests_on=inputs, cure="A 6 mm screw with declared values.")
+        return open_check(SCREW, place, "refused", shown, demand=pull.newton, case=pull.words)
+    resistance, steps, more = held
+    shown = Shown(
+        rests_on=(*inputs, *more),
+        working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
+        picture=_pull_picture(bar, pull),
+        cure="Closer screws, a longer screw, or a bar with more hold.",
+    )
+    return compared(SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pull:
+    """The most that any one screw of a bar is pulled, and how it comes about."""
+
+    newton: float
+    hole: BarHole
+    length_mm: float
+    """Of bar that this screw holds."""
+    words: str
+    duration: Duration
+    dead: tuple[float, float] = (0.0, 0.0)
+    """Factor and weight along the bar [kN/m]."""
+    wind: tuple[float, float] = (0.0, 0.0)
+    """Factor and mean wind along the bar [kN/m], down positive."""
+    line: LineLoad = ()
+    """The whole of it along the bar from the wall face [mm, kN/m]."""
+
+
+def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
+    (f_g, g), (f_w, w) = pull.dead, pull.wind
+    along = -(f_g * g + f_w * w)
+    return (
+        Step(
+            says="Uplift along the bar at the worst screw",
+            formula=f"{f_w:g} w - {f_g:g} g",
+            numbers=f"{f_w:g} x {-w:.4f} - {f_g:g} x {g:.4f}; w the mean over its own length, both bays",
+            result=along,
+            unit="kN/m",
+            clause="EN 1990; wind for 1 m²",
+        ),
+        Step(
+            says="Uplift that this screw holds",
+            formula="uplift * its own length * prying",
+            numbers=f"{along:.4f} x {pull.length_mm:.1f} x {PRYING:g}; the hole {pull.hole.at_mm:.0f} from the foot",
+            result=pull.newton,
+            unit="N",
+            clause=f"each screw its own length; prying {JUDGEMENT}",
+        ),
+    )
+
+
+def _pull_picture(bar: Bar, pull: _Pull) -> LoadPicture:
+    """Along the bar from the head, with its screws and what the worst one holds."""
+    end = max((x for x, _ in pull.line), default=0.0)
+    held = tuple(sorted(end - hole.at_mm for hole in bar.holes if hole.at_mm < end))
+    force = (end - pull.hole.at_mm, pull.newton / 1000.0, "kN") if pull.newton > 0.0 else None
+    return LoadPicture(
+        says="Along the bar, uplift on it and its screws",
+        line=pull.line,
+        unit="kN/m",
+        held_mm=held,
+        ends=("head", "foot"),
+        force=force,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Lift:
+    """One wind in one combination along a bar from the wall face [mm, kN/m]."""
+
+    combination: Combination
+    name: str
+    line: LineLoad
+
+
+def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
+    """Weight along a bar [kN/m], and every wind that may lift it with that weight."""
+    strip = strip_of(ground, rafter, area_m2=1.0)
+    dead = ground.loads.dead
+    weight = (dead.sheet_kn_m2 * strip.width_mm * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    even = even_line(strip.length_mm, weight)
+    blown = [(case, wind_line(case, peak, strip)) for case in ground.loads.wind.cases]
+    return weight, tuple(
+        _Lift(combination=c, name=case.name, line=summed_line([(c.dead, even), (c.wind, line)]))
+        for c in uplift_combinations(ground)
+        for case, line in blown
+        if (case.situation == "accidental") == c.wind_accidental and min(q for _, q in line) < 0.0
+    )
+
+
+def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
+    """The most that any one screw of a bar is pulled, by which case, and for how long it lasts."""
+    first = bar.holes[0]
+    best = _Pull(
+        newton=0.0, hole=first, length_mm=_own_length(bar, first), words="no uplift here", duration="short"
+    )
+    for lift in lifts:
+        c, end = lift.combination, lift.line[-1][0]
+        for hole in bar.holes:
+            low, high = _own_reach(bar, hole)
+            force = -_over(lift.line, end - high, end - low)
+            newton = screw_pull_n(force / (high - low), high - low, PRYING)
+            if newton > best.newton:
+                part = -force / (high - low)
+                best = _Pull(
+                    newton=newton,
+                    hole=hole,
+                    length_mm=high - low,
+                    words=f"{c.name}: {lift.name}",
+                    duration=c.duration,
+                    dead=(c.dead, weight),
+                    wind=(c.wind, (part - c.dead * weight) / c.wind),
+                    line=lift.line,
+                )
+    return best
+
+
+def _spacing_steps(lifts: Sequence[_Lift], resistance: float) -> tuple[Step, ...]:
+    """How far apart screws may stand along a bar, stretch by stretch from its foot, as far as the wind lifts it."""
+    places = sorted({x for lift in lifts for x, _ in lift.line})
+    found: list[tuple[float, float, float]] = []
+    for a, b in pairwise(places):
+        if b - a < HAIR_MM:
+            continue
+        most = max(max(-value_on(lift.line, a)[1], -value_on(lift.line, b)[0]) for lift in lifts)
+        if found and abs(found[-1][2] - most) < 1e-9:
+            found[-1] = (found[-1][0], b, most)
+        else:
+            found.append((a, b, most))
+    end = places[-1] if places else 0.0
+    return tuple(
+        Step(
+            says=f"{SPACING_SAYS} {end - b:.0f} to {end - a:.0f} from the foot",
+            formula="R_d / (prying * uplift along the bar)",
+            numbers=f"{resistance:.2f} / ({PRYING:g} x {most:.6f})",
+            result=resistance / (PRYING * most),
+            unit="mm",
+            clause="the greatest uplift of each stretch",
+        )
+        for a, b, most in reversed(found)
+        if most > 0.0 and resistance / (PRYING * most) < SPACING_TOLD_MM
+    )
+
+
+SPACING_SAYS = "Holes at most so far apart,"
+SPACING_TOLD_MM = 2000.0
+"""Greatest spacing that is worth telling: no bar is screwed further apart."""
+
+
+def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[float, float, float], ...]:
+    """What the wind allows from hole to hole along some bars, the least of them: from, to, and spacing [mm].
+
+    Parameters
+    ----------
+    checks
+        Every check of a design.
+    rafters
+        Numbers of the rafters that carry the bars.
+
+    Returns
+    -------
+    tuple
+        From the foot; spacings down to whole mm. Empty where nothing lifts, or the screws are refused.
+
+    Source
+    ------
+    The lines of "Bar screw, uplift by zone".
+    """
+    wanted = set(rafters)
+    found: list[tuple[float, float, float]] = []
+    for check in checks:
+        if check.id == SCREW.id and check.place.rafter in wanted:
+            for step in check.working:
+                if step.says.startswith(SPACING_SAYS):
+                    words = step.says.removeprefix(SPACING_SAYS).split()
+                    found.append((float(words[0]), float(words[2]), math.floor(float(step.result))))
+    merged: list[tuple[float, float, float]] = []
+    for a, b in pairwise(sorted({x for start, end, _ in found for x in (start, end)})):
+        over = [s for start, end, s in found if start <= a and b <= end]
+        if not over:
+            continue
+        if merged and merged[-1][1] == a and merged[-1][2] == min(over):
+            merged[-1] = (merged[-1][0], b, min(over))
+        else:
+            merged.append((a, b, min(over)))
+    return tuple(merged)
+
+
+def _over(line: LineLoad, start_mm: float, end_mm: float) -> float:
+    """Integral of a line load between two places from the wall face [N]."""
+    total = 0.0
+    for (a, qa), (b, qb) in pairwise(line):
+        low, high = max(a, start_mm), min(b, end_mm)
+        if high > low and b > a:
+            slope = (qb - qa) / (b - a)
+            total += (high - low) * (qa + slope * ((low + high) / 2.0 - a))
+    return total
+
+
+def _screw_resistance(
+    ground: Ground, factor: float
+) -> tuple[float, tuple[Step, ...], tuple[RestsOn, ...]] | str:
+    """Design resistance of one screw: withdrawal, pull-through of the seat, tension; or what is missing."""
+    screw, bar, timber = (
+        ground.parts.screw,
+        ground.parts.bar,
+        strength_class(ground.parts.timber.strength_class),
+    )
+    grip = min(screw.thread_mm, screw.length_mm - (bar.seat_thickness_mm or 0.0))
+    missing = [
+        f"{name} ({key})"
+        for name, key, value in (
+            ("screw tension", f"screws.{screw.id}.f_tens_n", screw.f_tens_n),
+            ("pull-through of the seat", f"bars.{bar.id}.pull_through_n", bar.pull_through_n),
+        )
+        if value is None
+    ]
+    depth = ground.setting_out.plane.rafters[0].depth_mm
+    if depth < least_timber_mm(screw.d_mm):
+        needed = least_timber_mm(screw.d_mm)
+        return f"The rafter is {depth:g} deep; {needed:g} (12 d) is needed for these rules. A deeper rafter."
+    try:
+        withdrawal, numbers, more = _withdrawal(ground, grip, timber.rho_k_kg_m3)
+    except OutsideScope as refusal:
+        return str(refusal)
+    if missing or screw.f_tens_n is None or bar.pull_through_n is None:
+        return f"Refused: not declared: {', '.join(missing)}. Ask the supplier."
+    timber_part = screw_design_n(timber_n=withdrawal, steel_n=screw.f_tens_n, k_mod=factor)
+    seat = bar.pull_through_n / GAMMA_CAP
+    steps = (
+        Step(
+            says="Withdrawal",
+            formula="F_ax,Rk = f_ax,k d l_ef (rho_k / rho_a)^{0.8}"
+            if screw.f_ax_n_mm2 is not None and screw.rho_a_kg_m3 is not None
+            else "F_ax,Rk = 0.52 d^{-0.5} l_ef^{-0.1} rho_k^{0.8} d l_ef k_d",
+            numbers=numbers,
+            result=withdrawal,
+            unit="N",
+            clause="EN 1995-1-1, 8.7.2",
+        ),
+        Step(
+            says="Design resistance of one screw",
+            formula="the least of withdrawal, tension and pull-through",
+            numbers=(
+                f"min({factor:g} x {withdrawal:.1f} / 1.3, {screw.f_tens_n:g} x min({factor:g} / 1.3, 1 / 1.25), "
+                f"{bar.pull_through_n:g} / 1.25)"
+            ),
+            result=min(timber_part, seat),
+            unit="N",
+            clause="EN 1995-1-1, 2.4.3, 8.7.2",
+        ),
+    )
+    return (
+        min(timber_part, seat),
+        steps,
+        (*more, ground.of_screw("f_tens_n"), ground.of_bar("pull_through_n")),
+    )
+
+
+def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, str, tuple[RestsOn, ...]]:
+    """Characteristic withdrawal [N], its arithmetic, and what it rests on."""
+    screw = ground.parts.screw
+    if screw.f_ax_n_mm2 is not None and screw.rho_a_kg_m3 is not None:
+        declared = declared_withdrawal_n(
+            thread_mm=screw.d_mm,
+            length_mm=grip,
+            f_ax_n_mm2=screw.f_ax_n_mm2,
+            rho_a_kg_m3=screw.rho_a_kg_m3,
+            rho_k_kg_m3=rho_k,
+        )
+        numbers = (
+            f"{screw.f_ax_n_mm2:g} x {screw.d_mm:g} x {grip:g} x ({rho_k:g} / {screw.rho_a_kg_m3:g})^0.8"
+        )
+        return declared, numbers, (ground.of_screw("f_ax_n_mm2"),)
+    if not inside_screw_formula(screw.d_mm, screw.root_mm):
+        raise OutsideScope(
+            f"The screw, {screw.d_mm:g} mm with a root of {screw.root_mm:g}, is outside 6 to 12 mm and 0.6 to 0.75 "
+            f"(EN 1995-1-1, 8.7.2): declare screws.{screw.id}.f_ax_n_mm2, or take a 6 mm screw."
+        )
+    formula = withdrawal_n(thread_mm=screw.d_mm, root_mm=screw.root_mm, length_mm=grip, rho_k_kg_m3=rho_k)
+    d = screw.d_mm
+    numbers = f"0.52 x {d:g}^(-0.5) x {grip:g}^(-0.1) x {rho_k:g}^0.8 x {d:g} x {grip:g} x min({d:g} / 8, 1)"
+    return formula, numbers, (ground.of_screw("root_mm"),)
+
+
+def _own_length(bar: Bar, hole: BarHole) -> float:
+    """Length of bar that a screw holds: half way to its neighbours, or to the end [mm]."""
+    low, high = _own_reach(bar, hole)
+    return high - low
+
+
+def _own_reach(bar: Bar, hole: BarHole) -> tuple[float, float]:
+    marks = [h.at_mm for h in bar.holes]
+    i = marks.index(hole.at_mm)
+    low = 0.0 if i == 0 else (marks[i - 1] + marks[i]) / 2.0
+    high = bar.base_mm if i == len(marks) - 1 else (marks[i] + marks[i + 1]) / 2.0
+    return low, high
