@@ -64,6 +64,10 @@ class Entries(Table):
     """Hold points ticked."""
 
 
+NO_REFERENCE = "no reference"
+"""What stands for the reference of a job that has none, on its site page and in what that saves."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
     """What a job knows of its bays: how many, where that is settled."""
@@ -148,7 +152,7 @@ def apply_entries(
     sheet_temperature_c = { value = 18.5, mark = "measured" }
     """
     job = job_from_text(job_text, file=file)
-    known = Known(reference=job.reference, bays=bays if bays is not None else _bays_of(job))
+    known = Known(reference=job.reference or NO_REFERENCE, bays=bays if bays is not None else _bays_of(job))
     problems = [*_other_job(entries, known), *_bad_readings(entries, known)]
     if not use_file:
         problems += _other_revision(job, entries)

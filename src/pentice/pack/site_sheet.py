@@ -6,6 +6,7 @@ import math
 
 from pentice.checks.fit import bite_needed_mm
 from pentice.design import Design
+from pentice.job.entries import NO_REFERENCE
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
@@ -75,7 +76,7 @@ def site_page_of(design: Design) -> SitePage:
     job, setting_out = design.job, design.setting_out
     return SitePage(
         name=job.name or "Roof without a name",
-        reference=job.reference or "no reference",
+        reference=job.reference or NO_REFERENCE,
         revision=job.revision,
         date=day(issued(design)),
         bays=tuple(_bay(design, bay) for bay in setting_out.plane.bays),

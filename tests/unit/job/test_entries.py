@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from pentice.errors import InputError
-from pentice.job.entries import Entries, apply_entries, entries_from_text
+from pentice.job.entries import NO_REFERENCE, Entries, apply_entries, entries_from_text
 from pentice.job.reading import job_from_text
 
 JOB = """\
@@ -144,3 +144,12 @@ def test_another_revision_is_refused_with_both_and_taken_where_that_is_wanted() 
         apply_entries(JOB, older)
     taken = job_from_text(apply_entries(JOB, older, use_file=True))
     assert taken.measured.slope_lengths_mm == (2990.0,)
+
+
+def test_a_job_without_a_reference_takes_the_readings_of_its_page() -> None:
+    """The page says "no reference" for it, and so does what it saves; another job still refuses them."""
+    bare = JOB.replace('reference = "P-7" # on every label\n', "")
+    entries = saved(("measured.slope_lengths_mm[0]", 2990), job=NO_REFERENCE)
+    assert job_from_text(apply_entries(bare, entries)).measured.slope_lengths_mm == (2990.0,)
+    with pytest.raises(InputError, match='belong to job "no reference", not to "P-7"'):
+        apply_entries(JOB, entries)
