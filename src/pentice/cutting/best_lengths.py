@@ -25,6 +25,7 @@ _DIVES = 3
 _DIVES_MOST = 400
 _ALL_PATTERNS = 4000
 _ALL_WORK = 400_000
+_FEW_PATTERNS = 1000
 _LAST = 60
 
 
@@ -162,13 +163,14 @@ class _Best:
         self._rounded_off(found)
         self.told(limits)
         chance = Chance(limits.seed)
+        tried = self.open and not limits.stopped and self._at_a_stroke(found, limits, _FEW_PATTERNS)
         for n in range(_DIVES if limits.rounds else _DIVES_MOST):
             if self.open and not limits.stopped:
                 self._dive(found, limits, chance if n else None, high=n % 2 == 0)
-            if n == 0 and self.open and not limits.stopped:
+            if n == 0 and not tried and self.open and not limits.stopped:
                 found.aim(self._counts, self._numbers)
                 found.improve(limits.stop)
-                self._at_a_stroke(found, limits)
+                self._at_a_stroke(found, limits, min(_ALL_PATTERNS, _ALL_WORK // sum(self._counts)))
 
     def _rounded_off(self, found: Relaxation) -> None:
         """What the relaxation, as far as it has come, uses whole or almost; the rest as in a first plan."""
@@ -179,9 +181,7 @@ class _Best:
 
     def _dive(self, found: Relaxation, limits: Limits, chance: Chance | None, *, high: bool) -> None:
         """The first one goes to the end soon; where all stock costs the same, every other one aims at the bound."""
-        below = self.cost - self._step + 1
-        if high and self._step == max(int(c.max()) for c in self._costs):
-            below = min(below, self.bound + 1)
+        below = self._to_beat(high=high)
         last_at = _LAST if chance is not None else _LAST // 2
         chosen = dived(
             found, self._counts, self._numbers, below, chance=chance, last_at=last_at, stop=limits.stop
@@ -190,17 +190,23 @@ class _Best:
             self.take_chosen(chosen)
             self.told(limits)
 
-    def _at_a_stroke(self, found: Relaxation, limits: Limits) -> None:
+    def _to_beat(self, *, high: bool) -> int:
         below = self.cost - self._step + 1
-        most = min(_ALL_PATTERNS, _ALL_WORK // sum(self._counts))
+        if high and self._step == max(int(c.max()) for c in self._costs):
+            return min(below, self.bound + 1)
+        return below
+
+    def _at_a_stroke(self, found: Relaxation, limits: Limits, most: int) -> bool:
+        """All patterns that a cheaper plan can have, where they are no more than so many; whether that was so."""
+        below = self._to_beat(high=True)
         last = last_pieces(found, below, most=most, effort=1.0, stop=limits.stop)
         if last is None:
-            return
+            return False
         if last.chosen is not None:
             self.take_chosen(last.chosen)
-        bound = self.cost if last.bound >= below else last.bound
-        self.bound = max(self.bound, min(self.cost, -(-bound // self._step) * self._step))
+        self.bound = max(self.bound, min(self.cost, self._rounded(Fraction(last.bound))))
         self.told(limits)
+        return True
 
     def _used(self, given: Sequence[int]) -> int:
         return sum(n * wide for n, wide in zip(given, self._wide, strict=True))
