@@ -26,6 +26,8 @@ _DIVES_MOST = 400
 _ALL_PATTERNS = 4000
 _ALL_WORK = 400_000
 _FEW_PATTERNS = 1000
+_TABLES_MOST = 300_000_000
+"""Where the limit is of work: enough for 400 different lengths on bars of 6 m."""
 _LAST = 60
 
 
@@ -157,6 +159,8 @@ class _Best:
         if too_large(self._wide, self._costs):
             return
         found = Relaxation(self._wide, self._counts, self._costs, self._numbers)
+        if limits.rounds is not None and limits.stop is None:
+            limits = replace(limits, stop=lambda: found.work > _TABLES_MOST)
         found.add(self._patterns(self.packing))
         found.improve(limits.stop)
         self.bound = max(self.bound, self._rounded(found.bound))

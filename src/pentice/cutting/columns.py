@@ -128,6 +128,8 @@ class Relaxation:
         self.values: tuple[int, ...] = ()
         self.limits: tuple[int, ...] = ()
         """The worth of each kind, and of one of each room more, in fine units; exact where ``done``."""
+        self.work = 0
+        """Numbers of all tables so far: how much was done, whatever the clock says."""
         self._over = 0
         self._steady: tuple[int, ...] | None = None
         self.done = False
@@ -310,6 +312,7 @@ class Relaxation:
         lengths = [-(-length // step) for length in self.lengths] if step > 1 else self.lengths
         fine = [c.least[::step] * FINE for c in self._classes]
         table = Table(lengths, self.counts, values, len(fine[0]), fine[0])
+        self.work += table.size
         gains = [table.best - costs for costs in fine]
         tops = [int(gain.argmax()) for gain in gains]
         if step == 1:

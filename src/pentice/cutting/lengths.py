@@ -16,6 +16,7 @@ from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, Len
 from pentice.errors import NoSolution
 
 PATTERNS_MOST = 8000
+KINDS_MOST = 400
 _WORK = 40_000
 KEPT_MM = 300
 """Offcut worth keeping: common practice, no source."""
@@ -103,6 +104,8 @@ def _cut_item(
     pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int
 ) -> tuple[list[LengthPlan], int]:
     kinds = _kinds(pieces)
+    if len(kinds) > KINDS_MOST:
+        return _by_hand(kinds, stocks, kerf)
     patterns: list[Pattern] = []
     for s, stock in enumerate(stocks):
         for filled in _fillings(kinds, stock.length_mm - 2 * stock.trim_mm, kerf):

@@ -97,6 +97,11 @@ class Table:
         fill(longs, worths, against, self.best, self._last, ends)
         self.ends = [(gain, j, at) for j, (gain, at) in enumerate(ends.tolist())]
 
+    @property
+    def size(self) -> int:
+        """How many numbers it has."""
+        return int(self._last.size)
+
     def taken(self, at: int, before: int | None = None) -> list[tuple[int, int]]:
         """Kinds and numbers that give the best within a length, of the first lots only."""
         found = []

@@ -192,3 +192,12 @@ def test_the_checker_follows_the_cuts() -> None:
     assert "does not go through one part" in told(
         (sheet.cuts[0], replace(sheet.cuts[1], to_mm=100), *sheet.cuts[2:])
     )
+
+
+def test_more_different_lengths_than_patterns_can_be_listed_for() -> None:
+    """1010 lengths, all different; the shortest and the longest fill a bar, the next two another: 505 bars, proven."""
+    pieces = [LengthPiece(id=f"P{n}", item="bar", length_mm=400 + n) for n in range(1010)]
+    stock = LengthStock(id="bar", item="bar", length_mm=1809, price=4000, count=None, offcut=False)
+    plans = cut_lengths(pieces, [stock], kerf_mm=0)
+    assert faults_of_lengths(plans, pieces, [stock], 0) == []
+    assert (plans.cost, plans.proven) == (4000 * 505, True)
