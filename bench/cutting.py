@@ -131,7 +131,9 @@ LINES = (
 )
 
 
-def solved(instance: Instance, seconds: float, clock: Callable[[], float]) -> Result:
+def solved(
+    instance: Instance, seconds: float, clock: Callable[[], float], stages: int | None = None
+) -> Result:
     """One instance within its limit, its plan as the checker reads it."""
     began, wall = clock(), time.perf_counter()
 
@@ -163,7 +165,7 @@ def solved(instance: Instance, seconds: float, clock: Callable[[], float]) -> Re
             _boards(instance),
             kerf=instance["kerf"],
             keep=keep,
-            limits=Limits(stop=stop),
+            limits=Limits(stop=stop, stages=stages),
         )
     taken = clock() - began
     if found is None:
@@ -178,6 +180,7 @@ def solved(instance: Instance, seconds: float, clock: Callable[[], float]) -> Re
         "seconds": round(taken, 3),
         "wall_seconds": round(time.perf_counter() - wall, 3),
         "plan": plan,
+        "stages": found.stages,
     }
 
 
@@ -257,6 +260,7 @@ def main() -> None:
     words.add_argument("data", type=Path, help="the folder with the instances")
     words.add_argument("--only", default="", help="only files whose name has this")
     words.add_argument("--limit", type=float, help="only lines with this limit in seconds")
+    words.add_argument("--stages", type=int, help="at most so many stages of cuts on a sheet")
     words.add_argument("--every", type=int, default=1, help="only every so manieth instance")
     words.add_argument("--clock", choices=("processor", "wall"), default="processor")
     words.add_argument("--out", type=Path, default=OUT / "cutting.json")
@@ -282,7 +286,7 @@ def main() -> None:
         for limit, aim in zip(line.limits, line.aims, strict=True):
             if not instances or asked.limit not in (None, limit):
                 continue
-            results = [solved(instance, limit, clock) for instance in instances]
+            results = [solved(instance, limit, clock, asked.stages) for instance in instances]
             for instance, result in zip(instances, results, strict=True):
                 for fault in faults_of_plan(instance, result):
                     faulty += 1

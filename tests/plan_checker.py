@@ -41,6 +41,14 @@ def faults_of_plan(instance: Instance, result: Instance) -> list[str]:
     one = _faults_of_length if instance["kind"] == "1d" else _faults_of_sheet
     for n, stock in enumerate(used):
         faults += [f"stock piece {n + 1}: {fault}" for fault in one(instance, stock)]
+        if instance["kind"] != "1d" and result.get("stages") is not None:
+            needed = stages_of(
+                [_box(p) for p in _all_kept(stock)], _room(instance, stock), int(instance["kerf"])
+            )
+            if needed is None or needed > result["stages"]:
+                faults.append(
+                    f"stock piece {n + 1}: it takes {needed} stages of cuts, not {result['stages']}"
+                )
     if not faults:
         faults += _faults_of_cost(instance, used, result)
     return faults
@@ -87,9 +95,7 @@ def _trim(instance: Instance, stock: Instance, key: str) -> int:
 
 
 def _faults_of_sheet(instance: Instance, used: Instance) -> Iterator[str]:
-    stock = instance["stock"][used["stock"]]
-    trim = _trim(instance, stock, "trim_edge")
-    room = (trim, trim, stock["w"] - trim, stock["h"] - trim)
+    room = _room(instance, used)
     for place in used["placements"]:
         item = instance["items"][int(place["piece"].split(".")[0])]
         if (place["width_mm"], place["length_mm"]) != (item["w"], item["h"]):
@@ -98,12 +104,24 @@ def _faults_of_sheet(instance: Instance, used: Instance) -> Iterator[str]:
     for left in used.get("offcuts", []):
         if rule is None or left["width_mm"] < rule["min_w"] or left["length_mm"] < rule["min_h"]:
             yield f"{left['width_mm']} x {left['length_mm']} is no offcut worth keeping"
-    boxes = [_box(p) for p in [*used["placements"], *used.get("offcuts", [])]]
+    boxes = [_box(p) for p in _all_kept(used)]
     for box in boxes:
         if box[0] < room[0] or box[1] < room[1] or box[2] > room[2] or box[3] > room[3]:
             yield f"{box} lies outside {room}"
     if not separable(boxes, int(instance["kerf"])):
         yield f"it cannot be cut edge to edge with a kerf of {instance['kerf']}"
+
+
+def _room(instance: Instance, used: Instance) -> Box:
+    """What a sheet gives once its edges are trimmed."""
+    stock = instance["stock"][used["stock"]]
+    trim = _trim(instance, stock, "trim_edge")
+    return (trim, trim, stock["w"] - trim, stock["h"] - trim)
+
+
+def _all_kept(used: Instance) -> list[Instance]:
+    """Pieces and offcuts of a sheet."""
+    return [*used["placements"], *used.get("offcuts", [])]
 
 
 def _box(place: Instance) -> Box:
@@ -139,6 +157,47 @@ def separable(boxes: Sequence[Box], kerf: int) -> bool:
             return False
         waiting += parted
     return True
+
+
+def stages_of(boxes: Sequence[Box], room: Box, kerf: int) -> int | None:
+    """How often the direction of the cuts must change, the first counted, until every box is cut to its size.
+
+    All the cuts of one direction that go through no box are made at once: leaving one out helps no later stage.
+
+    Parameters
+    ----------
+    boxes
+        Left, head, right and foot of each.
+    room
+        What they are cut from.
+    kerf
+        Width of a cut.
+
+    Returns
+    -------
+    int or None
+        The fewest, whichever direction is first; None where no cuts free every box.
+    """
+    counts = [n for axis in (0, 1) if (n := _stages(list(boxes), room, axis, kerf, 1)) is not None]
+    return min(counts, default=None)
+
+
+def _stages(boxes: list[Box], room: Box, axis: int, kerf: int, held: int) -> int | None:
+    """The same with the direction of the first cuts given; ``held`` is how many stages in a row may cut nothing."""
+    if not boxes or (len(boxes) == 1 and boxes[0] == room):
+        return 0
+    counts: list[int] = []
+    for part in _parted(boxes, axis, kerf) or [boxes]:
+        inner = list(room)
+        inner[axis], inner[axis + 2] = min(b[axis] for b in part), max(b[axis + 2] for b in part)
+        smaller = tuple(inner) != room
+        if not smaller and not held:
+            return None
+        count = _stages(part, (inner[0], inner[1], inner[2], inner[3]), 1 - axis, kerf, 1 if smaller else 0)
+        if count is None:
+            return None
+        counts.append(count + 1)
+    return max(counts)
 
 
 def _parted(part: list[Box], axis: int, kerf: int) -> list[list[Box]] | None:

@@ -48,15 +48,16 @@ def _plan_of(found: Packing, keep: Keep | None) -> dict[str, Any]:
             for p in (kept_of(packed, keep) if keep else ())
         ]
         sheets.append({"stock": packed.board, "placements": placements, "offcuts": kept})
-    return {"cost": found.cost, "bound": found.bound, "proven": found.proven, "plan": {"sheets": sheets}}
+    plan = {"cost": found.cost, "bound": found.bound, "proven": found.proven, "plan": {"sheets": sheets}}
+    return {**plan, "stages": found.stages}
 
 
 @settings(max_examples=40, deadline=None)
-@given(_SIZES, st.integers(0, 3), st.integers(0, 2), st.booleans())
+@given(_SIZES, st.integers(0, 3), st.integers(0, 2), st.booleans(), st.sampled_from([None, 2, 3]))
 def test_every_plan_of_sheets_can_be_cut_and_is_not_under_its_bound(
-    sizes: _Sizes, kerf: int, trim: int, valued: bool
+    sizes: _Sizes, kerf: int, trim: int, valued: bool, stages: int | None
 ) -> None:
-    """Kerf, trims, an offcut in hand and the worth of what is left, all recomputed by the checker; twice the same."""
+    """Kerf, trims, an offcut in hand, what is left and stages, recomputed by the checker; twice the same."""
     keep = Keep(width=8, height=8, share=Fraction(1, 2)) if valued else None
     boards = [
         Board(width=35, height=45, cost=700, trim=trim),
@@ -75,10 +76,12 @@ def test_every_plan_of_sheets_can_be_cut_and_is_not_under_its_bound(
         "offcut_rule": {"min_w": 8, "min_h": 8, "value_fraction": 0.5} if valued else None,
     }
     pieces = [Rectangle(width=w, height=h, count=d) for w, h, d in sizes]
-    found = best_sheets(pieces, boards, kerf=kerf, keep=keep, limits=Limits(rounds=30))
+    limits = Limits(rounds=30, stages=stages)
+    found = best_sheets(pieces, boards, kerf=kerf, keep=keep, limits=limits)
     assert found is not None
+    assert found.stages == stages
     assert faults_of_plan(instance, _plan_of(found, keep)) == []
-    assert best_sheets(pieces, boards, kerf=kerf, keep=keep, limits=Limits(rounds=30)) == found
+    assert best_sheets(pieces, boards, kerf=kerf, keep=keep, limits=limits) == found
 
 
 def _boxes(sizes: list[tuple[int, int]]) -> list[set[tuple[int, int]]]:

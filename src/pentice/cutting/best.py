@@ -17,7 +17,8 @@ from pentice.cutting.slices import least_sheets
 _SECOND = 100_000
 _THIRD = 2_000
 _ALIKE = 4
-_WORK = 100_000_000
+_WORKS = (10_000_000, 100_000_000)
+"""What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
 
 def best_sheets(
@@ -56,7 +57,7 @@ def best_sheets(
         if min(b.width, b.height) > 2 * b.trim
     ]
     bound = least_cost(sizes, counts, stocks)
-    begun = Search.begun(pieces, boards, kerf, limits.seed)
+    begun = Search.begun(pieces, boards, kerf, limits)
     if begun is None:
         return None
     if _by_patterns(pieces, keep):
@@ -104,21 +105,23 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, 
     bound, net = bounds
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _THIRD)))
     best.look()
-    if best.cost > net and not limits.stopped:
+    known = begun.packing(0).boards
+    for work in _WORKS if limits.rounds is None and COMPILED else (WORK,):
+        if best.cost <= net or limits.stopped:
+            break
         found = priced(
-            pieces,
-            boards,
-            kerf=asked.kerf,
-            keep=asked.keep,
-            known=begun.packing(0).boards,
-            work=_WORK if limits.rounds is None and COMPILED else WORK,
-            stop=limits.stop,
+            pieces, boards, kerf=asked.kerf, keep=asked.keep, known=known, work=work, stop=limits.stop
         )
-        if found is not None:
-            step = 1 if asked.keep is not None else math.gcd(*(b.cost for b in boards)) or 1
-            net = max(net, math.ceil(found.bound / step) * step)
-            bound = max(bound, net)
+        if found is None:
+            continue
+        step = 1 if asked.keep is not None else math.gcd(*(b.cost for b in boards)) or 1
+        net = max(net, math.ceil(found.bound / step) * step)
+        bound = max(bound, net)
+        if limits.stages is None:
             done += _from_patterns(asked, found, best, net, done)
+        if found.finest:
+            break
+        known = (*known, *(c.packed for c in found.columns if c.packed is not None))
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(bound, replace(limits, rounds=left))
@@ -131,7 +134,7 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     limits, boards, pieces = asked.limits, asked.boards, asked.pieces
     stand, left, had = whole_part(found, pieces, boards)
     kinds = [k for k, n in enumerate(left) if n]
-    if 2 * sum(left) > sum(p.count for p in pieces):
+    if 2 * sum(left) > sum(p.count for p in pieces) or asked.keep is not None:
         sheets = chosen(found, pieces, boards)
         if sheets is not None:
             best.take(Packing(boards=tuple(sheets), cost=sum(boards[b.board].cost for b in sheets), bound=0))
@@ -140,7 +143,7 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     if not kinds:
         best.take(joined(stand, Packing(boards=(), cost=0, bound=0), kinds, boards))
         return 0
-    rest = Search.begun([replace(pieces[k], count=left[k]) for k in kinds], had, asked.kerf, limits.seed)
+    rest = Search.begun([replace(pieces[k], count=left[k]) for k in kinds], had, asked.kerf, limits)
     if rest is None:
         return 0
     begins = sum(boards[b.board].cost for b in stand)

@@ -67,7 +67,7 @@ def best_lengths(
     plan = _Best(lengths, rooms, kerf, keep)
     begun: Search | None = None
     if not plan.at_once():
-        begun = Search.begun(pieces, boards, kerf, limits.seed)
+        begun = Search.begun(pieces, boards, kerf, limits)
         if begun is None:
             return None
         plan.take(begun.packing(0))
@@ -75,7 +75,7 @@ def best_lengths(
     if plan.open and not limits.stopped:
         plan.by_patterns(limits)
     if plan.open and not limits.stopped and begun is None:
-        begun = Search.begun(pieces, boards, kerf, limits.seed)
+        begun = Search.begun(pieces, boards, kerf, limits)
     if begun is not None and plan.open and not limits.stopped:
         held = Cheapest(begun, boards, keep) if keep is not None else None
         begun.advance(plan.bound, replace(limits, progress=None))

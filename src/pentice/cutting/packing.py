@@ -28,13 +28,16 @@ _ORDERS = 6
 class Limits:
     """How long to search: by work (``rounds``: the same plan each time), or until ``stop`` is True; one must be given.
 
-    ``seed`` starts another search; ``progress`` is told cost and bound at each better plan.
+    ``seed`` starts another search; ``progress`` is told cost and bound at each better plan. ``stages`` is how many
+    times the direction of the cuts may change on one sheet, the first and the last trims of the pieces among them: 3
+    for a saw bench, None for no limit.
     """
 
     rounds: int | None = None
     stop: Stop | None = None
     seed: int = 1
     progress: Progress | None = None
+    stages: int | None = None
 
     @property
     def stopped(self) -> bool:
@@ -93,6 +96,8 @@ class Packing:
     boards: tuple[Packed, ...]
     cost: int
     bound: int
+    stages: int | None = None
+    """The limit of stages that it was made for; None for none."""
 
     @property
     def proven(self) -> bool:
@@ -135,7 +140,7 @@ def pack(
     """
     if not any(piece.count for piece in pieces):
         return Packing(boards=(), cost=0, bound=0)
-    begun = Search.begun(pieces, boards, kerf, limits.seed)
+    begun = Search.begun(pieces, boards, kerf, limits)
     if begun is None:
         return None
     begun.advance(bound, limits)
@@ -155,7 +160,7 @@ class Search:
 
     @classmethod
     def begun(
-        cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, seed: int
+        cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, limits: Limits
     ) -> Search | None:
         """A first whole plan; None where none was found."""
         kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
@@ -163,12 +168,13 @@ class Search:
         stocks = [_stock(board, kerf) for board in boards]
         for nodes_each in (3, 4):
             layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each))
-            best = _built(layout, seed)
+            layout[trees.STAGES] = limits.stages or 0
+            best = _built(layout, limits.seed)
             if best is not None:
                 break
         else:
             return None
-        begun = cls(layout, best, seed)
+        begun = cls(layout, best, limits.seed)
         begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1
         return begun
 
@@ -180,7 +186,8 @@ class Search:
     def packing(self, bound: int) -> Packing:
         """The best plan so far."""
         boards = tuple(_packed(self.best, self.layout, *self._read))
-        return Packing(boards=boards, cost=self.cost, bound=min(bound, self.cost))
+        stages = int(self.layout[trees.STAGES]) or None
+        return Packing(boards=boards, cost=self.cost, bound=min(bound, self.cost), stages=stages)
 
     def advance(self, bound: int, limits: Limits) -> int:
         """Towards ever lower costs until the bound is met or the work is done; the rounds made."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from pentice.cutting.compiled import Table, compiled
 from pentice.cutting.trees import (
+    ALONG_X,
     BUDGET,
     CHANCE,
     COST,
@@ -16,6 +17,7 @@ from pentice.cutting.trees import (
     FREE_AT,
     FREES,
     HEIGHT,
+    KIND,
     LARGEST,
     LATE,
     NODE_AT,
@@ -24,6 +26,7 @@ from pentice.cutting.trees import (
     PIECE_DATA,
     PIECES,
     SIZE,
+    STAGES,
     STOCK_AT,
     STOCKS,
     UNUSED,
@@ -37,6 +40,7 @@ from pentice.cutting.trees import (
     open_sheet,
     put,
     sheet_of,
+    stage_of,
     take_out,
 )
 
@@ -193,7 +197,7 @@ def _place(state: Table, layout: Table, piece: int, way: int) -> int:
         free = state[layout[FREE_AT] + j]
         at = layout[NODE_AT] + FIELDS * free
         w, h = state[at + WIDTH], state[at + HEIGHT]
-        if w < width or h < height:
+        if w < width or h < height or not _in_stages(state, layout, free, width, height, 0):
             continue
         if chance(state, _BLINK) == 0:
             continue
@@ -209,8 +213,28 @@ def _place(state: Table, layout: Table, piece: int, way: int) -> int:
         best_free = _new_sheet(state, layout, width, height)
         if best_free < 0:
             return 0
-    put(state, layout, piece, best_free, _across(state, layout, best_free, width, height))
+    across = _across(state, layout, best_free, width, height)
+    across *= _in_stages(state, layout, best_free, width, height, across)
+    put(state, layout, piece, best_free, across)
     return 1
+
+
+@compiled
+def _in_stages(state: Table, layout: Table, free: int, width: int, height: int, across: int) -> int:
+    """Whether a piece can be cut from a free node within the stages allowed: the cut along its parent's, then one the
+    other way; or (``across``) the other way first, and then once more."""
+    if layout[STAGES] == 0:
+        return 1
+    at = layout[NODE_AT] + FIELDS * free
+    axis = state[layout[NODE_AT] + FIELDS * state[at + PARENT] + KIND]
+    rest_x, rest_y = state[at + WIDTH] > width, state[at + HEIGHT] > height
+    along, other = (rest_x, rest_y) if axis == ALONG_X else (rest_y, rest_x)
+    stage = stage_of(state, layout, free)
+    if other:
+        stage += 1
+        if across and along:
+            stage += 1
+    return 1 if stage <= layout[STAGES] else 0
 
 
 @compiled

@@ -17,7 +17,7 @@ from typing import Any
 
 import numpy as np
 
-from pentice.cutting.guillotine import Grid, Whole, Worths, cuts_of, grid_of
+from pentice.cutting.guillotine import Cell, Grid, Whole, Worths, cuts_of, grid_of
 from pentice.cutting.keep import Keep, net_of
 from pentice.cutting.packing import Board, Packed, Place, Rectangle, Stop
 
@@ -60,6 +60,8 @@ class Priced:
     bound: Fraction
     columns: tuple[Column, ...]
     times: tuple[float, ...]
+    finest: bool
+    """Whether the tables were exact: larger ones would give no more."""
 
 
 def priced(
@@ -104,8 +106,8 @@ def priced(
     master = _Master(pieces, boards)
     for packed in known:
         master.add(tables.column(packed))
-    for board, places in tables.alone():
-        master.add(tables.of_cells(board, places))
+    for column in tables.alone():
+        master.add(column)
     bound = Fraction(-(10**18))
     for _ in range(_PASSES):
         worths, limits, objective = master.solved()
@@ -118,10 +120,13 @@ def priced(
         new = False
         for s, (most, worth) in enumerate(found):
             if most > (boards[s].cost * _FINE + limits[s]) + 2 * len(pieces):
-                new = master.add(tables.of_cells(s, worth.cells(tables.rooms[s]))) or new
+                cells = worth.cells(tables.rooms[s])
+                new = master.add(tables.of_cells(s, cells, worths, most)) or new
         if not new or float(bound) >= objective - 1e-6:
             break
-    return Priced(bound=bound, columns=tuple(master.columns), times=tuple(master.times()))
+    return Priced(
+        bound=bound, columns=tuple(master.columns), times=tuple(master.times()), finest=tables.finest
+    )
 
 
 class _Tables:
@@ -170,6 +175,11 @@ class _Tables:
             least = self._least if group >= 0 else None
             grids[group] = grid_of(self._sizes, self._counts, room, least)
         return grids
+
+    @property
+    def finest(self) -> bool:
+        """Whether nothing is rounded or taken as kept that is not."""
+        return self._unit == 1 and not self._whole
 
     @property
     def work(self) -> int:
@@ -252,14 +262,22 @@ class _Tables:
                 total -= board.count * max(Fraction(0), gives - board.cost * _FINE)
         return total / _FINE
 
-    def of_cells(self, s: int, cells: Sequence[tuple[int, int, int, int, int]]) -> Column:
-        """A column from the cells of a table."""
+    def of_cells(self, s: int, cells: Sequence[Cell], worths: Sequence[int], most: int) -> Column:
+        """A column from the cells of a table, at the cost that the table has it at."""
         taken = [0] * len(self._pieces)
         for k, *_ in cells:
             if k >= 0:
                 taken[k] += 1
+        if self.finest:
+            return self.column(self._laid(s, cells))
+        kept = most - sum(n * v for n, v in zip(taken, worths, strict=True))
+        cost = (self._boards[s].cost * _FINE - kept) // _FINE
         if self._unit > 1:
-            return self._loose(s, tuple(taken))
+            return Column(board=s, taken=tuple(taken), cost=cost)
+        return replace(self.column(self._laid(s, cells)), cost=cost)
+
+    def _laid(self, s: int, cells: Sequence[Cell]) -> Packed:
+        """The sheet that cells in whole units make."""
         trim, kerf = self._boards[s].trim, self._kerf
         places, free = [], []
         for k, x, y, w, h in cells:
@@ -268,7 +286,7 @@ class _Tables:
                 places.append(Place(kind=k, x=x + trim, y=y + trim, width=size[0], height=size[1]))
             elif w > kerf and h > kerf:
                 free.append(Place(kind=-1, x=x + trim, y=y + trim, width=w - kerf, height=h - kerf))
-        return self.column(Packed(board=s, places=tuple(places), free=tuple(free)))
+        return Packed(board=s, places=tuple(places), free=tuple(free))
 
     def column(self, packed: Packed) -> Column:
         """A column from a sheet of a plan."""
@@ -276,25 +294,16 @@ class _Tables:
         for place in packed.places:
             taken[place.kind] += 1
         net = net_of(packed, self._boards[packed.board], self._keep)
-        if self._unit > 1 or self._whole:
-            return replace(self._loose(packed.board, tuple(taken)), packed=packed, net=net)
         return Column(board=packed.board, taken=tuple(taken), cost=net, packed=packed, net=net)
 
-    def _loose(self, s: int, taken: tuple[int, ...]) -> Column:
-        """A column at a cost that it cannot go below."""
-        area = sum(n * p.width * p.height for n, p in zip(taken, self._pieces, strict=True))
-        w, h = self._trimmed[s]
-        left = max(0, (w - self._kerf) * (h - self._kerf) - area)
-        return Column(board=s, taken=taken, cost=math.floor(self._boards[s].cost - self._rates[s] * left))
-
-    def alone(self) -> list[tuple[int, list[tuple[int, int, int, int, int]]]]:
+    def alone(self) -> list[Column]:
         """Sheets of one piece only, so that every kind has its worth."""
         found = []
-        for k, (w, h) in enumerate(self._sizes):
-            for s, room in enumerate(self.rooms):
+        for k, (w, h) in enumerate(self._full):
+            for s, room in enumerate(self._trimmed):
                 if w <= room[0] and h <= room[1]:
                     rests = [(-1, w, 0, room[0] - w, room[1]), (-1, 0, h, w, room[1] - h)]
-                    found.append((s, [(k, 0, 0, w, h), *(r for r in rests if r[3] and r[4])]))
+                    found.append(self.column(self._laid(s, [(k, 0, 0, w, h), *rests])))
         return found
 
 

@@ -20,8 +20,8 @@ _COUNTS = 8
 # Places in the layout.
 PIECES, STOCKS, NODES, SHEETS, BUDGET = 0, 1, 2, 3, 4
 NODE_AT, FREE_AT, UNUSED_AT, WAITING_AT, PIECE_AT, SHEET_AT, USED_AT = range(5, 12)
-SIZE, STOCK_AT, LARGEST, LATE = range(12, 16)
-PIECE_DATA = 16
+SIZE, STOCK_AT, LARGEST, LATE, STAGES = range(12, 17)
+PIECE_DATA = 17
 
 # A node.
 PARENT, KIND, WIDTH, HEIGHT, FIRST, NEXT, BEFORE, EXTRA = 0, 1, 2, 3, 4, 5, 6, 7
@@ -63,7 +63,7 @@ def layout_of(
         at += length
     largest = max(w * h for w, h, _, _ in stocks)
     late = _LATE_ONE if len(stocks) == 1 else _LATE_MANY
-    head = [len(pieces), len(stocks), nodes, sheets, 0, *places, at, stock_at, largest, late]
+    head = [len(pieces), len(stocks), nodes, sheets, 0, *places, at, stock_at, largest, late, 0]
     sizes = [n for w, h in pieces for n in (w, h, w * h)]
     return [*head, *sizes, *(n for stock in stocks for n in stock)]
 
@@ -292,6 +292,17 @@ def take_out(state: Table, layout: Table, node: int) -> None:
         _strike(state, layout, node)
         _discard(state, layout, node)
         node = parent
+
+
+@compiled
+def stage_of(state: Table, layout: Table, free: int) -> int:
+    """How many times the direction of the cuts has changed, with the first, when a free node is cut beside its kin."""
+    stage = 0
+    node = state[layout[NODE_AT] + FIELDS * free + PARENT]
+    while node >= 0:
+        stage += 1
+        node = state[layout[NODE_AT] + FIELDS * node + PARENT]
+    return stage
 
 
 @compiled

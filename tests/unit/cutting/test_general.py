@@ -109,3 +109,17 @@ def test_too_few_boards_give_no_plan() -> None:
         )
         is None
     )
+
+
+def test_a_limit_of_stages_is_held_and_stated() -> None:
+    """The nested pieces need three stages on one sheet: two take a second sheet."""
+    pieces = [Rectangle(width=w, height=h, count=1) for w, h in ((1000, 3000), (1090, 1490), (500, 1490))]
+    pieces.append(Rectangle(width=580, height=1490, count=1))
+    board = [Board(width=2100, height=3000, cost=1)]
+    costs = []
+    for stages in (2, 3, None):
+        found = pack(pieces, board, kerf=4, limits=Limits(rounds=400, stages=stages))
+        assert found is not None
+        assert found.stages == stages
+        costs.append(found.cost)
+    assert costs == [2, 1, 1]

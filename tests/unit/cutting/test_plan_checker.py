@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tests.plan_checker import faults_of_plan, separable
+from tests.plan_checker import faults_of_plan, separable, stages_of
 
 _Plan = dict[str, Any]
 
@@ -144,3 +144,30 @@ def test_a_pinwheel_cannot_be_cut_edge_to_edge() -> None:
     assert not separable(wheel, 0)
     assert separable(wheel[:3], 0)
     assert not separable(wheel[:2], 1)
+
+
+@pytest.mark.parametrize(
+    ("boxes", "stages"),
+    [
+        ([(0, 0, 10, 10)], 0),
+        ([(0, 0, 4, 10), (5, 0, 10, 10)], 1),
+        ([(0, 0, 4, 10)], 1),
+        ([(0, 0, 4, 4)], 2),
+        ([(0, 0, 4, 10), (5, 0, 10, 4), (5, 5, 10, 10)], 2),
+        ([(0, 0, 4, 10), (5, 0, 10, 4), (5, 5, 7, 10), (8, 5, 10, 10)], 3),
+        ([(0, 0, 4, 10), (5, 0, 10, 4), (5, 5, 7, 8), (8, 5, 10, 10)], 4),
+    ],
+)
+def test_stages_are_changes_of_direction(boxes: list[tuple[int, int, int, int]], stages: int) -> None:
+    """By hand, on 10 x 10 with a kerf of 1: whole, one rip, a corner piece, and one more change with each part."""
+    assert stages_of(boxes, (0, 0, 10, 10), 1) == stages
+    turned = [(y, x, v, u) for x, y, u, v in boxes]
+    assert stages_of(turned, (0, 0, 10, 10), 1) == stages
+
+
+def test_a_pinwheel_has_no_number_of_stages_and_too_many_are_a_fault() -> None:
+    """A plan that says two stages and needs three is found."""
+    assert stages_of([(0, 0, 2, 1), (2, 0, 3, 2), (1, 2, 3, 3), (0, 1, 1, 3)], (0, 0, 3, 3), 0) is None
+    plan = _good()
+    assert faults_of_plan(SHEETS, {**plan, "stages": 9}) == []
+    assert any("stages of cuts, not 1" in fault for fault in faults_of_plan(SHEETS, {**plan, "stages": 1}))
