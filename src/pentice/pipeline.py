@@ -33,7 +33,9 @@ from pentice.standards.annex import Annex
 from pentice.takeoff.stage import take_off
 
 
-def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
+def solve(
+    job: Job, catalogue: Catalogue, firm: Firm | None = None, assessed: Assessed | None = None
+) -> Design:
     """The whole design of one job. Pure: no clock, no search.
 
     Parameters
@@ -44,6 +46,8 @@ def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
         Products by id.
     firm
         Rates, norms and terms; absent: the demo firm.
+    assessed
+        What `assess` made of the same job with every check, where that is at hand.
 
     Returns
     -------
@@ -59,7 +63,7 @@ def solve(job: Job, catalogue: Catalogue, firm: Firm | None = None) -> Design:
     NoSolution
         A piece is longer than any stock.
     """
-    assessed = assess(job, catalogue)
+    assessed = assessed or assess(job, catalogue)
     shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
     pieces = pieces_of(job, shape, parts, setting_out)
     cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)

@@ -16,7 +16,7 @@ from pentice.checks.values import Check
 from pentice.design import Design, worst_of_each
 from pentice.errors import InputError, NoSolution, OutsideScope
 from pentice.job.model import Job
-from pentice.pipeline import assess, solve
+from pentice.pipeline import Assessed, assess, solve
 from pentice.setting_out.bars import step_asked
 
 CLOSER_MOST = 8
@@ -57,7 +57,7 @@ class _Trial:
     """One change of the job: checked at once, cut and priced only when somebody can use it."""
 
     job: Job
-    checks: tuple[Check, ...]
+    assessed: Assessed
     solved: Design | None = None
 
 
@@ -66,10 +66,10 @@ def _tried(design: Design, rule: str, change: Change, trials: dict[str, _Trial |
     if title not in trials:
         trials[title] = _trial(design, changes)
     trial = trials[title]
-    if trial is None or not _cured(design, trial.checks, rule):
+    if trial is None or not _cured(design, trial.assessed.checks, rule):
         return None
     try:
-        after = trial.solved = trial.solved or solve(trial.job, design.catalogue, design.firm)
+        after = trial.solved = trial.solved or solve(trial.job, design.catalogue, design.firm, trial.assessed)
     except NoSolution:
         trials[title] = None
         return None
@@ -90,7 +90,7 @@ def _tried(design: Design, rule: str, change: Change, trials: dict[str, _Trial |
 def _trial(design: Design, changes: Mapping[str, Any]) -> _Trial | None:
     try:
         job = complete(changed_job(design.job, dict(changes)), design.catalogue)
-        return _Trial(job=job, checks=assess(job, design.catalogue).checks)
+        return _Trial(job=job, assessed=assess(job, design.catalogue))
     except (InputError, OutsideScope, NoSolution):
         return None
 
