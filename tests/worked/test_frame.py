@@ -188,16 +188,16 @@ def test_a_post_bows_as_by_hand() -> None:
 
 
 def test_a_pad_holds_by_its_weight_as_published_sums_go() -> None:
-    """0.9 x 24 x 0.5 x 0.5 x 0.6 = 3.24 kN of concrete stands beside 0.9 G of roof and post in the capacity."""
+    """0.9 x 24 x 0.7 x 0.7 x 0.6 = 6.3504 kN of concrete stands beside 0.9 G of roof and post in the capacity."""
     ground = ground_of()
     assert ground.frame.beam is not None
     forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
-    checks = [c for c in held_down_checks(ground, forces, NO_PAIR) if c.place.post == 2]
+    checks = [c for c in held_down_checks(ground, forces, NO_PAIR, None) if c.place.post == 2]
     tie, base, pad = (next(c for c in checks if c.id == i) for i in ("post-tie", "post-base", "pad-uplift"))
     assert tie.capacity is not None and base.capacity is not None and pad.capacity is not None
     post = 0.9 * 0.095**2 * (2310.0 - 120.0 / COS - 170.0) / 1000.0 * 420 * 9.81e-3
     assert base.capacity - tie.capacity == pytest.approx(post, rel=1e-6)
-    assert pad.capacity - (base.capacity - 8.0) == pytest.approx(3.24, rel=1e-9)
+    assert pad.capacity - (base.capacity - 8.0) == pytest.approx(6.3504, rel=1e-9)
     assert tie.demand == pad.demand
 
 
@@ -225,7 +225,8 @@ def test_what_is_not_declared_is_refused_with_the_force_it_needs() -> None:
     bare = assessed(changed("potting-bay", **{f"frame__{key}": None for key in keys}))
     found = {c.id: c for c in bare.checks if c.verdict == "refused"}
     assert set(found) == {
-        "post-tie", "post-base", "hanger-down", "hanger-up", "rafter-tie", "pad-uplift", "pad-pressure"
+        "post-tie", "post-base", "hanger-down", "hanger-up", "rafter-tie", "pad-uplift", "pad-pressure",
+        "pad-turning", "pad-sliding",
     }  # fmt: skip
     full = {
         c.id: c

@@ -7,6 +7,7 @@ formula beside it, to the digits shown.
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 
@@ -425,7 +426,7 @@ def test_a_pad_held_down() -> None:
 
 def test_a_pad_turned_over() -> None:
     """0.9 x 8 x 0.35 = 2.52 against 1.5 x 0.5 x 2.3 = 1.725; 1 kN up adds 1.5 x 0.35. Tolerance: rounding."""
-    turned = {"horizontal_kn": 0.5, "height_mm": 2300.0, "weight_kn": 8.0, "width_mm": 700.0}
+    turned: dict[str, Any] = {"horizontal_kn": 0.5, "height_mm": 2300.0, "weight_kn": 8.0, "width_mm": 700.0}
     held = overturning_of_pad(**turned)
     assert (held.capacity, held.demand) == pytest.approx((2.52, 1.725))
     assert overturning_of_pad(**turned, up_kn=1.0).demand == pytest.approx(1.725 + 0.525)

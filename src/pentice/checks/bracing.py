@@ -262,6 +262,35 @@ def pairs_kn(ground: Ground, forces: EavesForces, push: Racking) -> list[float]:
     return pairs
 
 
+def level_at_feet(ground: Ground, forces: EavesForces, push: Racking) -> list[tuple[float, float]]:
+    """What the push along the wall brings to each foot: level, and as a moment where the foot is held.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        The beam with its posts.
+    push
+        Along the wall.
+
+    Returns
+    -------
+    list of tuple
+        For each post [kN, kNm]: an even share; with a diagonal all of it at each post that may hold its foot.
+
+    Source
+    ------
+    Equilibrium. Where others have shown the bracing, and where none is named, the feet share evenly: judgement.
+    """
+    posts, kind = forces.beam.posts, ground.job.frame.bracing
+    each = push.push_kn / len(posts)
+    if kind == "diagonal":
+        return [(push.push_kn if pair else 0.0, 0.0) for pair in pairs_kn(ground, forces, push)]
+    turned = each * push.height_mm / 1000.0 if kind == "fixed feet" else 0.0
+    return [(each, turned)] * len(posts)
+
+
 def widest_bay_mm(forces: EavesForces) -> float:
     """The widest field between two posts [mm].
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.bracing import BRACING, bracing_checks, pairs_kn
+from pentice.checks.bracing import BRACING, bracing_checks, level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
@@ -69,20 +69,20 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
 
 def _row_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     """The row of posts: what holds it upright along the wall, what presses on it and what lifts it."""
-    pairs = [0.0] * len(forces.beam.posts)
+    pairs, level = [0.0] * len(forces.beam.posts), None
     why = why_no_racking(ground, forces)
     if why:
         yield from _refused((BRACING,), why)
     else:
         push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
-        pairs = pairs_kn(ground, forces, push)
+        pairs, level = pairs_kn(ground, forces, push), level_at_feet(ground, forces, push)
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)
     else:
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
-    yield from held_down_checks(ground, forces, pairs)
+    yield from held_down_checks(ground, forces, pairs, level)
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

@@ -8,25 +8,19 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.pads import GROUND_RULES, Standing, ground_checks
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.frame.values import Post
-from pentice.standards.pads import CONCRETE_KN_M3, bearing_under_pad, pad_weight_kn
+from pentice.standards.pads import CONCRETE_KN_M3, pad_weight_kn
 from pentice.working import Step
 
 _EQU = "EN 1990, Table A1.2(A)"
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
 PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
-PRESSURE = Rule(
-    id="pad-pressure",
-    name="Pad, pressure on the ground",
-    member="base",
-    clause="EN 1990, 6.10; ground value given",
-    unit="kN/m2",
-)
-RULES = (TIE, BASE, PAD, PRESSURE)
+RULES = (TIE, BASE, PAD, *GROUND_RULES)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +52,12 @@ class Lift:
         )
 
 
-def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) -> Iterator[Check]:
+def held_down_checks(
+    ground: Ground,
+    forces: EavesForces,
+    pairs_kn: Sequence[float],
+    level: Sequence[tuple[float, float]] | None,
+) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
     Parameters
@@ -69,6 +68,8 @@ def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[flo
         What each combination puts on the posts.
     pairs_kn
         What the push along the wall lifts at each post besides, and presses on another one [kN].
+    level
+        What it pushes each foot level, and turns it [kN, kNm]; None where it is not known.
 
     Yields
     ------
@@ -94,11 +95,21 @@ def held_down_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[flo
             weigh = f"{need / favourable:.2f} kN or more ({size:.2f} m3 of concrete)"
             why = f"Each pad must weigh {weigh}: give frame.pad_mm."
             yield open_check(PAD, place, "refused", Shown(says=why), demand=need, case=lift.case.words)
-            yield open_check(PRESSURE, place, "refused", Shown(says="Give frame.pad_mm."))
+            for rule in GROUND_RULES:
+                yield open_check(rule, place, "refused", Shown(says="Give frame.pad_mm."))
             continue
         pad = pad_weight_kn(*frame.pad_mm)
         yield _pad_uplift(ground, place, lift, own, favourable * pad)
-        yield _pad_pressure(ground, forces, k, pad, pairs_kn[k])
+        standing = Standing(
+            pad_kn=pad,
+            post_kn=_post_kn(ground, post),
+            pair_kn=pairs_kn[k],
+            up_kn=lift.up_kn,
+            weight_kn=lift.weight_kn + own + favourable * pad,
+            lift=lift.step(),
+            case=lift.case,
+        )
+        yield from ground_checks(ground, forces, k, standing, None if level is None else level[k])
 
 
 def _stand_already(ground: Ground) -> bool:
@@ -250,46 +261,6 @@ def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float
         case=lift.case.words,
         shown=shown,
     )
-
-
-def _pad_pressure(ground: Ground, forces: EavesForces, k: int, pad_kn: float, pair_kn: float) -> Check:
-    size, post = ground.job.frame.pad_mm, forces.beam.posts[k]
-    assert size is not None  # asked only where the pad is given
-    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
-    i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
-    case, g = forces.cases[i], forces.cases[i].factors[0]
-    own = _post_kn(ground, post)
-    force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0 + pair_kn
-    pressed = bearing_under_pad(
-        vertical_kn=force + g * (own + pad_kn), moment_knm=0.0, length_mm=size[0], width_mm=size[1]
-    )
-    pressure = pressed.edge_kn_m2
-    limit, place = ground.job.site.ground_bearing_kn_m2, Place(post=post.number)
-    step = Step(
-        says="Pressure under the pad",
-        formula="(N + gamma (G_post + G_pad)) / A",
-        numbers=f"({force:.3f} + {g:g} x ({own:.3f} + {pad_kn:.3f})) / ({size[0] / 1000:g} x {size[1] / 1000:g})",
-        result=pressure,
-        unit="kN/m2",
-        clause=case.combination.clause,
-    )
-    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
-    if limit is None:
-        why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
-        return open_check(
-            PRESSURE,
-            place,
-            "refused",
-            Shown(says=why, rests_on=rests, working=(step,)),
-            demand=pressure,
-            case=case.words,
-        )
-    shown = Shown(
-        rests_on=(*rests, ground.of_job("site.ground_bearing_kn_m2", limit)),
-        working=(step,),
-        cure="A wider pad.",
-    )
-    return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
 
 
 def _post_kn(ground: Ground, post: Post) -> float:

@@ -158,6 +158,8 @@ class Site(Table):
     """Imposed load on a roof that is not accessible [kN/m2]; absent: the annex's category H."""
     ground_bearing_kn_m2: Annotated[Number, Field(gt=0, le=1000)] | None = None
     """Pressure the ground under the pads may take, as a design value [kN/m2]."""
+    ground_friction: Annotated[Number, Field(gt=0, le=1)] | None = None
+    """Friction between pad and ground as a design value, tan delta [-]."""
     imposed_point_kn: Annotated[Number, Field(ge=0, le=5)] | None = None
     """Imposed point load [kN]; absent: the annex's category H."""
     wind_coefficients: WindCoefficients | None = None

@@ -118,7 +118,13 @@ def uplift_of_pad(*, wind_up_kn: float, roof_kn: float, pad_kn: float) -> Holdin
 
 
 def overturning_of_pad(
-    *, horizontal_kn: float, height_mm: float, weight_kn: float, width_mm: float, up_kn: float = 0.0
+    *,
+    horizontal_kn: float,
+    height_mm: float,
+    weight_kn: float,
+    width_mm: float,
+    up_kn: float = 0.0,
+    factored: bool = False,
 ) -> Holding:
     """Whether the weight on a pad keeps it from turning over its edge.
 
@@ -134,11 +140,13 @@ def overturning_of_pad(
         Width of the pad in the direction of the force [mm].
     up_kn
         Wind uplift acting together with the force, upward positive, in the middle of the pad [kN].
+    factored
+        The forces hold their factors already, as design values of one combination.
 
     Returns
     -------
     Holding
-        1.5 (H h + W B/2) against 0.9 G B/2 [kNm].
+        1.5 (H h + W B/2) against 0.9 G B/2 [kNm]; without the factors where the forces hold them.
 
     Raises
     ------
@@ -159,7 +167,8 @@ def overturning_of_pad(
         require_within(name, value, 0.0, inf, source=_EQU)
     arm = width_mm / 2.0 / 1e3
     turns = abs(horizontal_kn) * height_mm / 1e3 + max(up_kn, 0.0) * arm
-    return _holding(UNFAVOURABLE * turns, FAVOURABLE * weight_kn * arm)
+    pushed, held = (1.0, 1.0) if factored else (UNFAVOURABLE, FAVOURABLE)
+    return _holding(pushed * turns, held * weight_kn * arm)
 
 
 def bearing_under_pad(*, vertical_kn: float, moment_knm: float, length_mm: float, width_mm: float) -> Bearing:

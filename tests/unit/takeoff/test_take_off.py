@@ -81,14 +81,14 @@ def test_numbers_without_a_check_are_marked_typical() -> None:
 
 
 def test_fixings_and_pads_of_the_job_are_ordered_as_it_has_them() -> None:
-    """4310 - 150 in gaps of 600 at most: 8 fixings. 0.5 x 0.5 x 0.6 at 2400 over 20: 18 bags for each of 3 pads."""
+    """4310 - 150 in gaps of 600 at most: 8 fixings. 0.7 x 0.7 x 0.6 at 2400 over 20: 36 bags for each of 3 pads."""
     order = shipped_design().order
     assert (line_for(order, "plate fixings").quantity, line_for(order, "plate fixings").mark) == (
         Decimal(8),
         "",
     )
     assert (line_for(order, "pad concrete").quantity, line_for(order, "pad concrete").mark) == (
-        Decimal(54),
+        Decimal(108),
         "",
     )
 

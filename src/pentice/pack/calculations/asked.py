@@ -15,6 +15,7 @@ ENQUIRY = "Enquiry"
 
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
+    "pad-turning", "pad-sliding",
     "bracing",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""

@@ -40,6 +40,7 @@ _KNOWN = {
     "frame.knee_mm": "Knee brace: down the post, along the beam",
     "frame.brace_kn": "One brace with its ends, design value",
     "frame.post_foot_knm": "Foot of a post against turning, design value",
+    "site.ground_friction": "Friction under the pads, design value",
     "site.ground_bearing_kn_m2": "Ground under the pads, design value",
     "glazing.sheet_fit_c": "Sheet temperature when fitted",
     "glazing.sheet_temperature_c": "Sheet temperature when cut",

@@ -1,0 +1,261 @@
+"""A pad on the ground: pressed off its middle, turned over and pushed along, by what the post brings level and down.
+
+The post stands on the pad, so a level force at its foot turns the pad by its depth. Earth beside it is not counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.passed_on import Combined
+from pentice.checks.posts import front_line_n_mm
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.standards.pads import Bearing, bearing_under_pad, overturning_of_pad
+from pentice.working import Step
+
+_EQU = "EN 1990, Table A1.2(A)"
+PRESSURE = Rule(
+    id="pad-pressure",
+    name="Pad, pressure on the ground",
+    member="base",
+    clause="EN 1997-1, 6.5.4 and Annex D; ground value given",
+    unit="kN/m2",
+)
+TURNING = Rule(id="pad-turning", name="Pad, turning over", member="base", clause=_EQU, unit="kNm")
+SLIDING = Rule(
+    id="pad-sliding", name="Pad, sliding", member="base", clause="EN 1997-1, 6.5.3; friction given", unit="kN"
+)
+GROUND_RULES = (PRESSURE, TURNING, SLIDING)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """What stands on a pad and what lifts it [kN]."""
+
+    pad_kn: float
+    post_kn: float
+    pair_kn: float
+    """From the push along the wall, down on one post and up on another."""
+    up_kn: float
+    """What lifts in the worst combination, the pair in it."""
+    weight_kn: float
+    """Of roof, post and pad against it, with its factor."""
+    lift: Step
+    case: Combined
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pushed:
+    """A level force at the foot from one side, and what it makes at the underside of the pad."""
+
+    level_kn: float
+    level_step: Step
+    turning_knm: float
+    step: Step
+
+
+def ground_checks(
+    ground: Ground, forces: EavesForces, k: int, on: Standing, along: tuple[float, float] | None
+) -> Iterator[Check]:
+    """Pressure, turning over and sliding of the pad under one post.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+    k
+        Place of the post in the row.
+    on
+        What stands on the pad.
+    along
+        Level force and moment at the foot from the push along the wall [kN, kNm]; None where they are not known.
+
+    Yields
+    ------
+    Check
+        Turning and sliding refused where the push is not known, or no friction of the ground is given.
+
+    Source
+    ------
+    EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective width of Annex D, from memory; EN 1990, Table A1.2(A). Wind along
+    the wall and onto the front do not blow at once: the worse counts. The smaller side of the pad counts both ways.
+    """
+    place = Place(post=forces.beam.posts[k].number)
+    if along is None:
+        for rule in GROUND_RULES:
+            yield open_check(
+                rule, place, "refused", Shown(says="What pushes the foot along the wall is not known.")
+            )
+        return
+    pushed = _pushed(ground, forces, k, along)
+    yield _pressure(ground, forces, k, on, pushed)
+    yield _turning(ground, place, on, pushed)
+    yield _sliding(ground, place, on, pushed)
+
+
+def _pushed(ground: Ground, forces: EavesForces, k: int, along: tuple[float, float]) -> _Pushed:
+    assert ground.job.frame.pad_mm is not None  # asked only where the pad is given
+    deep = ground.job.frame.pad_mm[2]
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    tall = forces.beam.posts[k].length_mm or 0.0
+    line = front_line_n_mm(ground, forces, k)
+    onto_front = factor * line * tall / 2000.0
+    level, moment = along
+    if onto_front * deep / 1000.0 > level * deep / 1000.0 + moment:
+        numbers = f"{factor:g} x {line:.5f} x {tall:.3f} / 2000 x {deep:g} / 1000"
+        says, formula, level, moment = "Turned by wind onto the front", "gamma w l / 2 d", onto_front, 0.0
+    else:
+        numbers = f"{level:.5f} x {deep:g} / 1000 + {moment:.5f}"
+        says, formula = "Turned by the push along the wall", "H d + M"
+    turning = level * deep / 1000.0 + moment
+    step = Step(
+        says=says,
+        formula=formula,
+        numbers=numbers,
+        result=turning,
+        unit="kNm",
+        clause="statics; at the underside of the pad",
+    )
+    # The greater level force slides, whichever turns more.
+    slides = Step(
+        says="Level at the foot, along the wall or from wind onto the front",
+        formula="max(H, gamma w l / 2)",
+        numbers=f"max({along[0]:.5f}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
+        result=max(along[0], onto_front),
+        unit="kN",
+        clause="statics",
+    )
+    return _Pushed(level_kn=max(along[0], onto_front), level_step=slides, turning_knm=turning, step=step)
+
+
+def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed: _Pushed) -> Check:
+    size, place = ground.job.frame.pad_mm, Place(post=forces.beam.posts[k].number)
+    assert size is not None  # asked only where the pad is given
+    wide, long = sorted(size[:2])
+    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
+    i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
+    case, g = forces.cases[i], forces.cases[i].factors[0]
+    force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
+    down = force + on.pair_kn + g * (on.post_kn + on.pad_kn)
+    try:
+        found: Bearing = bearing_under_pad(
+            vertical_kn=down, moment_knm=pushed.turning_knm, length_mm=long, width_mm=wide
+        )
+    except OutsideScope as refusal:
+        return open_check(PRESSURE, place, "refused", Shown(says=str(refusal), rests_on=rests))
+    pressure, limit = found.even_kn_m2, ground.job.site.ground_bearing_kn_m2
+    working = (
+        Step(
+            says="Down on the ground",
+            formula="V = N + gamma (G_post + G_pad)",
+            numbers=f"{force:.4f} + {on.pair_kn:.4f} + {g:g} x ({on.post_kn:.4f} + {on.pad_kn:.4f}); "
+            f"{case.combination.name}",
+            result=down,
+            unit="kN",
+            clause=case.combination.clause,
+        ),
+        pushed.step,
+        Step(
+            says="Pressure over what presses",
+            formula="V / (L (B - 2 M / V))",
+            numbers=f"{down:.4f} / ({long / 1000:g} x ({wide / 1000:g} - 2 x {pushed.turning_knm:.5f} / {down:.4f}))",
+            result=pressure,
+            unit="kN/m2",
+            clause="EN 1997-1, Annex D, from memory",
+        ),
+    )
+    if limit is None:
+        why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
+        shown = Shown(says=why, rests_on=rests, working=working)
+        return open_check(PRESSURE, place, "refused", shown, demand=pressure, case=case.words)
+    shown = Shown(
+        rests_on=(*rests, ground.of_job("site.ground_bearing_kn_m2", limit)),
+        working=working,
+        cure="A wider pad.",
+    )
+    return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
+
+
+def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Check:
+    size = ground.job.frame.pad_mm
+    assert size is not None  # asked only where the pad is given
+    wide = min(size[:2])
+    held = overturning_of_pad(
+        horizontal_kn=pushed.turning_knm,
+        height_mm=1000.0,
+        weight_kn=max(on.weight_kn, 0.0),
+        width_mm=wide,
+        up_kn=on.up_kn,
+        factored=True,
+    )
+    working = (
+        on.lift,
+        pushed.step,
+        Step(
+            says="Turns it over its edge",
+            formula="M + U B / 2",
+            numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
+            result=held.demand,
+            unit="kNm",
+            clause=_EQU,
+        ),
+        Step(
+            says="Weight that holds it",
+            formula="gamma G B / 2",
+            numbers=f"{on.weight_kn:.4f} x {wide / 1000:g} / 2",
+            result=held.capacity,
+            unit="kNm",
+            clause=_EQU,
+        ),
+    )
+    return compared(
+        TURNING,
+        place,
+        demand=held.demand,
+        capacity=held.capacity,
+        case=on.case.words,
+        shown=Shown(
+            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            working=working,
+            cure="A bigger pad.",
+        ),
+    )
+
+
+def _sliding(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Check:
+    friction, down = ground.job.site.ground_friction, on.weight_kn - on.up_kn
+    rests = (*_weather(ground), ground.of_job("frame.pad_mm", ground.job.frame.pad_mm))
+    if friction is None:
+        why = (
+            f"The foot is pushed level by {pushed.level_kn:.2f} kN while {max(down, 0.0):.2f} kN press on the ground. "
+            "Give site.ground_friction, the tangent that the ground under the pad has: ask."
+        )
+        shown = Shown(says=why, rests_on=rests, working=(pushed.level_step,))
+        return open_check(SLIDING, place, "refused", shown, demand=pushed.level_kn, case=on.case.words)
+    step = Step(
+        says="Friction that holds it",
+        formula="(gamma G - U) tan delta",
+        numbers=f"({on.weight_kn:.4f} - {on.up_kn:.4f}) x {friction:g}",
+        result=down * friction,
+        unit="kN",
+        clause="EN 1997-1, 6.5.3, from memory; earth beside it not counted",
+    )
+    shown = Shown(
+        rests_on=(*rests, ground.of_job("site.ground_friction", friction)),
+        working=(on.lift, pushed.level_step, step),
+        cure="A heavier pad, or a floor that holds the foot.",
+    )
+    return compared(
+        SLIDING, place, demand=pushed.level_kn, capacity=down * friction, case=on.case.words, shown=shown
+    )
+
+
+def _weather(ground: Ground) -> tuple[RestsOn, ...]:
+    return (ground.of_snow(), ground.of_wind())

@@ -1,0 +1,121 @@
+"""Pads turned, slid and pressed off their middle, by sums written out; only the forces that arrive are the engine's."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pentice.checks.values import Check
+from pentice.standards.pads import overturning_of_pad
+from tests.designs import EXAMPLES, assessed, changed
+from tests.worked.test_bracing import row_of
+
+CONCRETE = 24.0
+
+
+def pads_of(name: str, **changes: Any) -> dict[tuple[str, int | None], Check]:
+    """The checks of the pads by rule and post."""
+    checks = assessed(changed(name, **changes)).checks
+    return {(c.id, c.place.post): c for c in checks if c.id.startswith("pad-")}
+
+
+def last(check: Check, k: int) -> list[float]:
+    """The numbers of one line of working, in their order."""
+    text = "".join(c if c in "0123456789." else " " for c in check.working[k].numbers.partition(";")[0])
+    return [float(word) for word in text.split()]
+
+
+def test_the_cycle_shelter_by_hand() -> None:
+    """Four pads of 700 x 700 x 700 in C: 24 x 0.343 = 8.232. H / 4 at the foot turns by 0.7; B' = 0.7 - 2 M / V."""
+    forces, push, pairs = row_of("cycle-shelter")
+    pads = pads_of("cycle-shelter")
+    each = push.push_kn / 4.0
+    moment = each * 0.7
+    dead = next(i for i, c in enumerate(forces.cases) if c.combination.name == "G")
+    post = 95.0 * 95.0 * 1e-9 * 420.0 * 9.81e-3 * (forces.beam.posts[1].length_mm or 0.0)
+    lifts = [
+        (0.9 * forces.reactions_n[dead, 1] - forces.reactions_n[i, 1]) / 1000.0
+        for i, c in enumerate(forces.cases)
+        if c.combination.name == "0.9 G + 1.5 W up"
+    ]
+    weight = 0.9 * (float(forces.reactions_n[dead, 1]) / 1000.0 + post + CONCRETE * 0.7**3)
+    turning, sliding = pads["pad-turning", 2], pads["pad-sliding", 2]
+    assert turning.demand == pytest.approx(moment + max(lifts) * 0.35, rel=1e-4)
+    assert turning.capacity == pytest.approx(weight * 0.35, rel=1e-4)
+    assert sliding.demand == pytest.approx(each, rel=1e-6)
+    assert sliding.capacity == pytest.approx((weight - max(lifts)) * 0.5, rel=1e-4)
+    pressure = pads["pad-pressure", 2]
+    down = max(
+        float(forces.reactions_n[i, 1]) / 1000.0
+        for i, c in enumerate(forces.cases)
+        if c.combination.kind in ("strength", "accidental")
+    )
+    down += 1.35 * (post + CONCRETE * 0.7**3)
+    assert pressure.demand == pytest.approx(down / (0.7 * (0.7 - 2.0 * moment / down)), rel=1e-4)
+    # An end post also has the pair of the row, up and down.
+    assert pads["pad-pressure", 1].working[0].result == pytest.approx(
+        sum(last(pads["pad-pressure", 1], 0)[:2]) + 1.35 * sum(last(pads["pad-pressure", 1], 0)[3:]), rel=1e-4
+    )
+    assert last(pads["pad-pressure", 1], 0)[1] == pytest.approx(pairs[0], abs=1e-4)
+
+
+def test_held_feet_turn_their_pads_by_their_moment() -> None:
+    """H (h + d) / n at the underside, and no pair: by hand from the push."""
+    changes = {"frame__bracing": "fixed feet", "frame__post_foot_knm": 9.0}
+    _, push, _ = row_of("cycle-shelter", **changes)
+    pads = pads_of("cycle-shelter", **changes)
+    assert pads["pad-turning", 2].working[1].result == pytest.approx(
+        push.push_kn / 4.0 * (push.height_mm + 700.0) / 1000.0, rel=1e-6
+    )
+
+
+def test_wind_onto_a_closed_front_pushes_the_foot_out() -> None:
+    """Half of what each post carries, 1.5 w l / 2, turns by the pad's depth of 600 where it is more than the row's."""
+    pads = pads_of("potting-bay")
+    moment = pads["pad-turning", 2].working[1]
+    assert moment.says == "Turned by wind onto the front"
+    level = pads["pad-sliding", 2].demand
+    assert level is not None
+    assert moment.result == pytest.approx(0.6 * level, rel=1e-9)
+
+
+def test_a_diagonal_puts_its_push_into_one_foot() -> None:
+    """Each of the posts that may stand there takes all of H; a smaller pad may be pushed past a third of its width."""
+    _, push, _ = row_of("cycle-shelter", frame__bracing="diagonal")
+    pads = pads_of("cycle-shelter", frame__bracing="diagonal")
+    assert pads["pad-sliding", 3].demand == pytest.approx(push.push_kn)
+    narrow = pads_of("cycle-shelter", frame__bracing="diagonal", frame__pad_mm=[300, 300, 1500])
+    assert narrow["pad-pressure", 1].verdict == "refused"
+    assert "eccentricity" in narrow["pad-pressure", 1].says
+
+
+def test_without_friction_or_wind_of_its_own_the_pad_says_what_it_needs() -> None:
+    """Exact: words and verdicts."""
+    sliding = pads_of("cycle-shelter", site__ground_friction=None)["pad-sliding", 1]
+    assert sliding.verdict == "refused"
+    assert f"level by {sliding.demand:.2f} kN" in sliding.says
+    assert "site.ground_friction" in sliding.says
+
+
+def test_turning_with_and_without_factors() -> None:
+    """1.5 x 0.5 x 2.3 against 0.9 x 8 x 0.35; the same as design values 0.75 and 7.2. By hand."""
+    plain = overturning_of_pad(horizontal_kn=0.5, height_mm=2300.0, weight_kn=8.0, width_mm=700.0)
+    design = overturning_of_pad(
+        horizontal_kn=0.75, height_mm=2300.0, weight_kn=7.2, width_mm=700.0, factored=True
+    )
+    assert (plain.demand, plain.capacity) == pytest.approx((1.725, 2.52))
+    assert (design.demand, design.capacity) == pytest.approx((1.725, 2.52))
+
+
+@settings(max_examples=6, deadline=None)
+@given(name=st.sampled_from(EXAMPLES), wind=st.floats(18.0, 28.0), more=st.floats(1.02, 1.2))
+def test_more_wind_never_leaves_more_against_turning_and_sliding(name: str, wind: float, more: float) -> None:
+    """Monotonic: what is left, capacity less demand, at every pad."""
+    less, greater = (pads_of(name, site__vb0_m_s=round(v, 2)) for v in (wind, wind * more))
+    for key in less:
+        if key[0] in ("pad-turning", "pad-sliding"):
+            before, after = ((c.capacity or 0.0) - (c.demand or 0.0) for c in (less[key], greater[key]))
+            assert after <= before + 1e-9
