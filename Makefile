@@ -22,6 +22,7 @@ bench:
 bench-cutting:
 	@sh scripts/setup $(if $(COMPILED),fast,test)
 	@PYTHONPATH=src:. .venv/bin/python bench/cutting.py $(DATA)
+	@PYTHONPATH=src:. .venv/bin/python -m bench.shop
 
 oracles:
 	@sh scripts/oracles

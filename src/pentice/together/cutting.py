@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import TYPE_CHECKING, TypeVar
 
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.values import (
@@ -23,6 +24,12 @@ from pentice.together.lots import Ask, Choice, Done, Names, P, S, Wanted, best_c
 from pentice.together.offcuts import Rack
 from pentice.together.values import Lot
 
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
+
+
+R = TypeVar("R")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedCutting:
@@ -32,7 +39,7 @@ class SharedCutting:
     lots: tuple[Lot, ...]
 
 
-def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
+def cut_together(designs: Sequence[Design], rack: Rack, executor: Executor | None = None) -> SharedCutting:
     """One plan for all pieces of all jobs, each labelled with its job's reference.
 
     Parameters
@@ -41,6 +48,8 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
         Solved jobs, each with a reference of its own; products of one id are the same in all of them.
     rack
         Offcuts in hand.
+    executor
+        Where products are cut at the same time; absent: here, one after another. The plan is the same.
 
     Returns
     -------
@@ -53,10 +62,11 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
     NoSolution
         A piece fits no stock.
     """
-    cut = [
-        *(row for family in _families([*sheet_lots(designs, rack)]) for row in cut_family(family)),
-        *(row for family in _families([*length_lots(designs, rack)]) for row in cut_family(family)),
+    works = [
+        *(partial(cut_family, family) for family in _families([*sheet_lots(designs, rack)])),
+        *(partial(cut_family, family) for family in _families([*length_lots(designs, rack)])),
     ]
+    cut = [row for rows in made_by(executor, works) for row in rows]
     made = [done for done, _ in cut]
     plans = [plan for done in made for plan in done.plans]
     cost, bound = sum(done.cost for done in made), sum(done.bound for done in made)
@@ -70,6 +80,27 @@ def cut_together(designs: Sequence[Design], rack: Rack) -> SharedCutting:
         offcuts=tuple(offcut for done in made for offcut in done.offcuts),
     )
     return SharedCutting(plan=plan, lots=_with_kerfs([lot for _, lot in cut]))
+
+
+def made_by(executor: Executor | None, works: Sequence[Callable[[], R]]) -> list[R]:
+    """What works give that know nothing of each other, in their order, wherever they were done.
+
+    Parameters
+    ----------
+    executor
+        A pool of processes, or that of a cluster; absent: here, one after another.
+    works
+        Functions without arguments that can be sent to another process.
+
+    Returns
+    -------
+    list
+        The same whatever the executor.
+    """
+    if executor is None:
+        return [work() for work in works]
+    waiting = [executor.submit(work) for work in works]
+    return [future.result() for future in waiting]
 
 
 def cut_family(family: Sequence[Wanted[P, S]]) -> list[tuple[Done, Lot]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
 from pentice.catalogue.model import KINDS, Catalogue
 from pentice.cutting.values import CutPlan, LengthPlan, SheetPlan
@@ -23,14 +24,19 @@ from pentice.together.offcuts import Rack, rack_of
 from pentice.together.order import shared_order
 from pentice.together.values import Bill, Shared
 
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
-def plan_together(designs: Sequence[Design]) -> Shared:
+
+def plan_together(designs: Sequence[Design], executor: Executor | None = None) -> Shared:
     """Several jobs cut from shared stock and offcuts in hand, and bought in one order.
 
     Parameters
     ----------
     designs
         Two or more solved jobs.
+    executor
+        Where products are cut at the same time, a `ProcessPoolExecutor` say; absent: here. The plan is the same.
 
     Returns
     -------
@@ -53,7 +59,7 @@ def plan_together(designs: Sequence[Design]) -> Shared:
     require_references([(design.job.name or "a job", design.job.reference) for design in designs])
     require_one_buyer(designs)
     rack = rack_of(designs)
-    cut = cut_together(designs, rack)
+    cut = cut_together(designs, rack, executor)
     views = tuple(_view(design, rack, cut.plan) for design in designs)
     order = shared_order(_roofs(views), cut.plan)
     return Shared(
