@@ -315,3 +315,19 @@ def test_the_pair_of_the_row_lifts_its_outermost_posts() -> None:
     pair = racking(ground, eaves_forces(ground, ground.frame.beam, passed_on(ground))).pair_kn
     for post, more in ((1, pair), (2, 0.0), (3, pair)):
         assert held[post].demand == pytest.approx((alone[post].demand or 0.0) + more, rel=1e-9)
+
+
+def test_knee_braces_bend_the_beam_too() -> None:
+    """A third of H h more than the greatest moment of what it carries, over b h2 / 6 of 70 x 170. By equilibrium."""
+    ground = ground_of()
+    assert ground.frame.beam is not None
+    forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
+    push = racking(ground, forces)
+    check = next(c for c in bracing_checks(ground, forces, push) if c.id == "beam-knees")
+    windy = [c.combination.kind == "strength" and c.combination.wind > 0.0 for c in forces.cases]
+    carried = float(abs(forces.parts[0].within_n_mm[windy]).max())
+    height = 2310.0 - 120.0 / COS - 170.0 + 85.0
+    turned = push.push_kn * 1000.0 * height / 3.0
+    assert check.demand == pytest.approx(6.0 * (carried + turned) / (70.0 * 170.0**2), rel=1e-6)
+    metal = assessed(changed("potting-bay", frame__bracing="diagonal"))
+    assert not [c for c in metal.checks if c.id == "beam-knees"]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 
+from pentice.checks.braced_beam import braced_beam
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths
@@ -83,6 +84,8 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
             yield open_check(rule, Place(), "refused", Shown(says=str(refusal)), demand=None)
         return
     yield _braces(ground, forces, push, held)
+    if frame.bracing == "knee braces":
+        yield braced_beam(ground, forces, push)
     if held.moment is not None:
         yield _bent(ground, forces, push, held, held.moment)
 

@@ -20,8 +20,8 @@ _CARRY_SNOW = (
     "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
-    "beam-bending", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing", "post-racking",
-    "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
+    "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
+    "post-racking", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
 

@@ -23,6 +23,7 @@ TAKEN = (
     "The wall carries what its fixings bring: its masonry or studs were not calculated.",
     "The roof plane is no diaphragm: of what pushes along the wall the plate takes half, the row of posts half.",
     "Rafters hang at the wall and rest on the beam; supports do not give; a joint of the beam carries no moment.",
+    "Every post has the same share of the push along the wall.",
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
 )
