@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.notch import notch_checks
 from pentice.checks.rafter_loads import (
     RafterCase,
+    RafterLines,
     RafterModel,
     dead_line_n_mm,
     rafter_cases,
@@ -128,17 +129,55 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     ------
     EN 1995-1-1:2004+A1:2008 with EN 1990 combinations.
     """
-    return tuple(_result(ground, rafter_model(ground, rafter)) for rafter in ground.setting_out.plane.rafters)
+    known: dict[tuple[object, ...], RafterResult] = {}
+    found = []
+    for rafter in ground.setting_out.plane.rafters:
+        model = rafter_model(ground, rafter)
+        why = snow_refusal(ground.loads.snow, model.strip.x_mm) or ground.loads.wind.refused
+        lines = None if why else rafter_lines(ground, model)
+        alike = (why, _key_of(model, lines))
+        if alike not in known:
+            known[alike] = _result(ground, model, why, lines)
+        found.append(_at(known[alike], rafter.number))
+    return tuple(found)
 
 
-def _result(ground: Ground, model: RafterModel) -> RafterResult:
+def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]:
+    """What a rafter's checks come from but for its place, to a millionth: rafters alike are worked out once."""
+    sizes = (
+        model.rafter.width_mm, model.rafter.depth_mm, model.rafter.has_bar, model.rafter.end,
+        *(round(v, 6) for v in (
+            model.strip.width_mm, model.start_mm, model.span_mm, model.overhang_mm, model.longest_free_mm,
+        )),
+    )  # fmt: skip
+    if lines is None:
+        return sizes
+    kinds = (
+        lines.snow,
+        lines.snow_accidental,
+        lines.down,
+        lines.up,
+        lines.down_accidental,
+        lines.up_accidental,
+    )
+    loads = tuple(
+        (name, tuple((round(x, 6), round(q, 9)) for x, q in line)) for kind in kinds for name, line in kind
+    )
+    return (*sizes, tuple(map(len, kinds)), loads)
+
+
+def _at(result: RafterResult, number: int) -> RafterResult:
+    """The same checks at another rafter."""
+    checks = tuple(replace(check, place=replace(check.place, rafter=number)) for check in result.checks)
+    return replace(result, checks=checks)
+
+
+def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | None) -> RafterResult:
     place = Place(rafter=model.rafter.number)
-    why = snow_refusal(ground.loads.snow, model.strip.x_mm) or ground.loads.wind.refused
     point = tuple(_point_checks(ground, model, place))
-    if why:
+    if lines is None:
         refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in (*_ALL_DOWN, _UPLIFT)]
         return RafterResult(checks=(*refused, *point), final_sag_mm=None, span_mm=model.span_mm)
-    lines = rafter_lines(ground, model)
     cases = tuple(rafter_cases(ground, model, lines))
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]

@@ -103,15 +103,18 @@ def wind_line(case: WindCase, peak_kn_m2: float, strip: Strip) -> LineLoad:
     ------
     EN 1991-1-4:2005+A1:2010, 5.2 and 7.2.1(1), integrated exactly: geometry.
     """
-    zones = [z for z in spread(case.zones) if min(z.x_mm[1], strip.x_mm[1]) > max(z.x_mm[0], strip.x_mm[0])]
-    places = {0.0, strip.length_mm, *_within(strip, [y for zone in zones for y in zone.y_mm])}
+    left, right = strip.x_mm
+    zones: list[tuple[float, float, float]] = []  # from and to on plan, and what each brings to the line
+    for zone in spread(case.zones):
+        across = min(zone.x_mm[1], right) - max(zone.x_mm[0], left)
+        if across > 0.0:
+            net = net_coefficient(zone, case.inside, strip.area_m2) * peak_kn_m2 * across * 1e-3
+            zones.append((*zone.y_mm, net))
+    places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _ in zones for y in (start, end)])}
     points: list[tuple[float, float]] = []
     for top, bottom in pairwise(sorted(places)):
-        line = 0.0
-        for zone in zones:
-            if zone.y_mm[0] <= (top + bottom) / 2.0 * strip.cos_pitch <= zone.y_mm[1]:
-                across = min(zone.x_mm[1], strip.x_mm[1]) - max(zone.x_mm[0], strip.x_mm[0])
-                line += net_coefficient(zone, case.inside, strip.area_m2) * peak_kn_m2 * across * 1e-3
+        middle = (top + bottom) / 2.0 * strip.cos_pitch
+        line = sum((net for start, end, net in zones if start <= middle <= end), 0.0)
         points += [(top, line), (bottom, line)]
     return tuple(points)
 
