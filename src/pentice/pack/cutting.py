@@ -389,7 +389,7 @@ def asked_words(design: Design, alike: AlikeBars) -> str:
         Bars of one drilling pattern.
     """
     said = [
-        f"Asked for: {alike.bar.asked_mm:g} at most{' at the foot' if design.job.screws.closer_mm else ''}."
+        f"Asked for: {alike.bar.asked_mm:g} at most{', closer in stretches' if design.job.screws.closer_mm else ''}."
     ]
     zones = zones_asked(design.checks, [bar.rafter for bar in alike.bars])
     if zones:

@@ -125,7 +125,7 @@ def set_out_bars(
     tuple of Bar
         Lengths and marks [mm]. A bar takes the least depth over its seat.
     """
-    asked = step_asked(job, parts, job.screws.closer_mm[0][1] if job.screws.closer_mm else None)
+    asked = step_asked(job, parts)
     end = max(10.0 * parts.screw.d_mm, END_LEAST_MM)
     bars = []
     for i, rafter in enumerate(rafters):

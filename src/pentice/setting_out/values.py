@@ -153,7 +153,7 @@ class Bar:
     cap_mm: float
     holes: tuple[BarHole, ...]
     asked_mm: float
-    """The greatest step allowed at the foot, from hole to hole [mm]."""
+    """The greatest step allowed where no stretch is closer, from hole to hole [mm]."""
 
     @property
     def steps_mm(self) -> tuple[float, float]:
