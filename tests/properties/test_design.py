@@ -118,6 +118,36 @@ def test_any_mirrored_roof_gives_the_mirrored_result(
 
 
 @settings(max_examples=12)
+@given(
+    st.sampled_from(EXAMPLES),
+    st.floats(1500, 9000),
+    st.floats(550, 1150),
+    st.sampled_from((("edge profile", "bar"), ("bar", "edge profile"), ("edge profile", "edge profile"))),
+)
+def test_edge_profiles_mirror_too(name: str, width: float, bay: float, ends: tuple[str, str]) -> None:
+    """Sizes and verdicts: a sheet is taken from that edge of its stock at which its ribs leave most. Exact."""
+    job = changed(
+        name,
+        roof__width_mm=width,
+        roof__openings=[],
+        roof__wall_offsets_mm=[],
+        roof__diagonals_mm=None,
+        glazing__left_edge=ends[0],
+        glazing__right_edge=ends[1],
+        glazing__edge_profile="edge-35",
+        frame__rafter_centres_mm=None,
+        frame__bay_count=max(1, round(width / bay)),
+        frame__posts_at_mm=[],
+        gutter__outlets_at_mm=[],
+    )
+    one, other = assessed(job), assessed(mirrored(job))
+    sizes = [(b.width_mm.cut, b.length_mm.cut) for b in one.setting_out.plane.bays]
+    assert [(b.width_mm.cut, b.length_mm.cut) for b in reversed(other.setting_out.plane.bays)] == sizes
+    seen, mirror = ({id: verdict for id, (verdict, _) in worst(x.checks).items()} for x in (one, other))
+    assert mirror == seen
+
+
+@settings(max_examples=12)
 @given(st.sampled_from(EXAMPLES), st.floats(0.1, 3.0), st.floats(0.01, 1.0))
 def test_more_snow_is_never_less_demand(name: str, snow: float, more: float) -> None:
     """Every check that snow loads asks for as much or more when more of it lies on the ground."""

@@ -94,8 +94,9 @@ def best_rip_offset(
 ) -> int | None:
     """Left edge on the stock at which one piece, ripped from it, has its ribs where they must be.
 
-    At 0 when that holds: one rip is enough. Else the place whose larger rib distance is smallest, both edges
-    ripped. A rip leaves nothing or at least kerf + 2 on either side.
+    At an edge of the stock where that holds: one rip is enough. Else both edges are ripped. Of several such places the
+    one whose ribs leave most to what is allowed, so that a mirrored piece gets the mirrored place; then the leftmost. A
+    rip leaves nothing or at least kerf + 2 on either side.
 
     Parameters
     ----------
@@ -121,13 +122,17 @@ def best_rip_offset(
     8
     """
     room = stock_width_mm - width_mm
-    places = [x for x in range(room + 1) if _leaves(x, kerf_mm) and _leaves(room - x, kerf_mm)]
-    held = [
-        (x > 0, max(at), x)
-        for x in places
-        if ribs_hold(at := rib_at(x, width_mm, first_rib_mm, pitch_mm), rib_at_most_mm)
-    ]
-    return min(held)[2] if held else None
+    for places in ((0, room), range(room + 1)):
+        held = [
+            (round(max(a - b for a, b in zip(at, rib_at_most_mm, strict=True)), 6), x)
+            for x in places
+            if _leaves(x, kerf_mm)
+            and _leaves(room - x, kerf_mm)
+            and ribs_hold(at := rib_at(x, width_mm, first_rib_mm, pitch_mm), rib_at_most_mm)
+        ]
+        if held:
+            return min(held)[1]
+    return None
 
 
 def _leaves(room_mm: int, kerf_mm: int) -> bool:

@@ -193,7 +193,12 @@ def _width_plan(
             if x is not None:
                 ribs = rib_at(x, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
                 return _Plan(window=Window(least=least, most=most, cut=width), stock_x_mm=x, ribs_mm=ribs)
-    ribs = rib_at(0, most, sheet.first_rib_mm, sheet.rib_pitch_mm)
+    # No place holds: taken from the edge of a sheet, left or right, whose ribs miss by less; a check fails.
+    limits, from_left = rib_limits(most), rib_at(0, most, sheet.first_rib_mm, sheet.rib_pitch_mm)
+    ribs = min(
+        (from_left, (from_left[1], from_left[0])),
+        key=lambda at: max(a - b for a, b in zip(at, limits, strict=True)),
+    )
     return _Plan(window=Window(least=least, most=most, cut=most), stock_x_mm=0.0, ribs_mm=ribs)
 
 
@@ -237,10 +242,8 @@ def least_width_covered_mm(sheet: Sheet, temps: Temperatures, between_mm: float,
 
 
 def _offset(width: int, stock_width: int, parts: Parts, limits: tuple[float, float], kerf: int) -> int | None:
-    """Where on a stock sheet the piece may lie; the stock's own edge first, since it is the usual answer."""
+    """Where on a stock sheet the piece may lie; an edge of the stock first, since that is the usual answer."""
     sheet = parts.sheet
-    if ribs_hold(rib_at(0, width, sheet.first_rib_mm, sheet.rib_pitch_mm), limits):
-        return 0
     return best_rip_offset(width, stock_width, sheet.first_rib_mm, sheet.rib_pitch_mm, limits, kerf)
 
 
