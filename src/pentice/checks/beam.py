@@ -19,6 +19,7 @@ from pentice.checks.timber_shown import (
     strength_in,
 )
 from pentice.checks.values import Check, Place, RestsOn
+from pentice.frame.values import EavesBeam
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
     bearing_length_mm,
@@ -172,7 +173,7 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
         demand=stress,
         capacity=factor * strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )
 
 
@@ -199,7 +200,7 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
         demand=stress,
         capacity=strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )
 
 
@@ -233,7 +234,7 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
     )
     shown = Shown(
         says="The beam lies on top of its posts.",
-        rests_on=(*inputs(ground), ground.of_job("frame.post_mm", post.size_mm)),
+        rests_on=(*inputs(ground, forces.beam), ground.of_job("frame.post_mm", post.size_mm)),
         working=working,
         cure="A wider post or a wider beam.",
     )
@@ -315,7 +316,7 @@ def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     ):
         span, tip = sag.part.span_of(sag.stretch)
         steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
-        shown = Shown(rests_on=inputs(ground), working=steps, cure=_CURE)
+        shown = Shown(rests_on=inputs(ground, forces.beam), working=steps, cure=_CURE)
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
         if forces.metal is not None:
             rule = replace(rule, clause=f"limit of EN 1995-1-1, 7.2, {JUDGEMENT}", edition="")
@@ -428,13 +429,13 @@ def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
     )
 
 
-def inputs(ground: Ground) -> tuple[RestsOn, ...]:
+def inputs(ground: Ground, beam: EavesBeam) -> tuple[RestsOn, ...]:
     """What the beam's checks rest on.
 
     Parameters
     ----------
-    ground
-        The inputs of every check.
+    ground, beam
+        The inputs of every check, and the beam.
 
     Returns
     -------
@@ -449,8 +450,10 @@ def inputs(ground: Ground) -> tuple[RestsOn, ...]:
     made: tuple[RestsOn, ...]
     if section is None:
         timber = ground.parts.timber_for("beam")
+        own_head = beam.row == "head" and job.frame.head_beam_mm is not None
+        size = "frame.head_beam_mm" if own_head else "frame.beam_mm"
         made = (
-            ground.of_job("frame.beam_mm", job.frame.beam_mm),
+            ground.of_job(size, beam.size_mm),
             ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         )
     else:
@@ -461,7 +464,7 @@ def inputs(ground: Ground) -> tuple[RestsOn, ...]:
         )
     return (
         *made,
-        ground.of_job("frame.posts_at_mm", job.frame.posts_at_mm),
+        ground.of_job("frame.posts_at_mm", tuple(post.x_mm for post in beam.posts)),
         ground.of_snow(),
         ground.of_wind(),
     )

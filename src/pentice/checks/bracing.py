@@ -95,7 +95,7 @@ def _declared(ground: Ground, push: Racking) -> Check:
     rests = _inputs(ground)
     if declared is None:
         why = (
-            f"The row of posts must hold {push.push_kn:.2f} kN along the wall at the height of the beam. Say how: "
+            f"The row of posts must hold {push.push_kn:.2f} kN {ground.along} at the height of the beam. Say how: "
             "frame.bracing, or frame.bracing_kn where others have shown it."
         )
         shown = Shown(says=why, rests_on=rests, working=push.working, cure="Knee braces at the posts.")
@@ -123,7 +123,7 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
         why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(rule, Place(), "refused", shown, demand=held.demand)
-    each = push.push_kn / len(ground.frame.posts)
+    each = push.push_kn / len(forces.beam.posts)
     feet = f"Every foot also takes about {each:.2f} kN level."
     says = _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
     if ground.job.frame.bracing == "diagonal":
@@ -360,7 +360,7 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             clause="6.1.4",
         ),
         Step(
-            says="Stress from bending along the wall",
+            says=f"Stress from bending {ground.along}",
             formula="sigma_m = 6 M / (d b^2)",
             numbers=f"6 x {held.moment_kn_m:.6f} x 10^6 / ({d:g} x {b:g}^2)",
             result=share.bending_z_n_mm2,

@@ -102,14 +102,34 @@ def why_not_solved(beam: EavesBeam) -> str:
     Statics: each part rests on two posts or more.
     """
     if len(beam.posts) < 2:
-        return "The posts are not named: give frame.post_mm and frame.posts_at_mm."
+        return f"The posts are not named: give frame.post_mm and frame.{posts_key(beam)}."
     for part in beam.parts_mm:
         if len(beam.posts_under(part)) < 2:
             return (
                 f"The part of the beam from {part[0]:.0f} to {part[1]:.0f} mm does not rest on two posts: move a post "
-                f"in frame.posts_at_mm."
+                f"in frame.{posts_key(beam)}."
             )
     return ""
+
+
+def posts_key(beam: EavesBeam) -> str:
+    """The key of the job that places the posts of a row.
+
+    Parameters
+    ----------
+    beam
+        As laid out.
+
+    Returns
+    -------
+    str
+        Without its table.
+
+    Source
+    ------
+    None: a name.
+    """
+    return "head_posts_at_mm" if beam.row == "head" else "posts_at_mm"
 
 
 def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForces:
@@ -152,7 +172,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         last = part_mm is beam.parts_mm[-1]
         carried = [
             k
-            for k, x in enumerate(loads.places_mm)
+            for k, x in enumerate(loads.on(beam.row)[0])
             if part_mm[0] <= x < part_mm[1] or (last and x >= part_mm[1]) or (part_mm[0] == 0.0 and x < 0.0)
         ]
         part, held = _part(beam, part_mm, (ei, line), loads, carried, factors)
@@ -182,14 +202,15 @@ def _part(
 
     posts = beam.posts_under(part_mm)
     start, end = part_mm
-    at = [min(max(loads.places_mm[k], start), end) for k in carried]
+    places, forces = loads.on(beam.row)
+    at = [min(max(places[k], start), end) for k in carried]
     nodes = merged_places((start, end, *(p.x_mm for p in posts), *at))
     ei, weight = stiff_and_heavy
     held = tuple(nearest_node(nodes, p.x_mm) for p in posts)
     model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei)
     points = np.zeros((len(loads.all), len(nodes)))
     for k, x in zip(carried, at, strict=True):
-        points[:, nearest_node(nodes, x)] += [load.foot_n[k] for load in loads.all]
+        points[:, nearest_node(nodes, x)] += [load[k] for load in forces]
     lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
     lines[0] = weight
     unit = continuous_beam(model, lines, points)

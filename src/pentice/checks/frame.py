@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
+from pentice.checks.across import RULES as ACROSS_RULES
+from pentice.checks.across import Across, across, across_checks, at_feet, why_no_across
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import BRACING, bracing_checks, level_at_feet, pairs_kn
@@ -11,16 +14,18 @@ from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.held_down import held_down_checks
+from pentice.checks.joints import FREE_RULES, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
-from pentice.checks.joints import joint_checks
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
+from pentice.checks.pads import AtFoot
 from pentice.checks.passed_on import passed_on, why_unknown
 from pentice.checks.posts import BOWING, post_checks
 from pentice.checks.racking import racking, why_no_racking
 from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
+from pentice.frame.values import EavesBeam
 
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
 
@@ -42,47 +47,89 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     ------
     Each check names its own.
     """
-    why, frame = why_unknown(ground), ground.frame
+    why, frame, attached = why_unknown(ground), ground.frame, ground.job.roof.attached
     if why:
-        yield from _refused((*_EAVES_RULES, PLATE, FIXINGS, *JOINT_RULES), why)
+        yield from _refused(_EAVES_RULES, why)
+        rest = (PLATE, FIXINGS, *JOINT_RULES)
+        yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), why)
         return
     loads = passed_on(ground)
     yield from joint_checks(ground, loads)
-    if frame.beam is None:
-        yield from _refused(_EAVES_RULES, "The beam is not named: give frame.beam_mm.")
-    else:
-        missing = why_not_solved(frame.beam)
-        if missing:
-            yield from _refused(_EAVES_RULES, missing)
-        else:
-            forces = eaves_forces(ground, frame.beam, loads)
-            if forces.metal is None:
-                yield from beam_checks(ground, forces)
-            else:
-                yield from metal_beam_checks(ground, forces, forces.metal)
-            yield from _row_checks(ground, forces)
-    if frame.plate is None:
+    beams = (frame.beam,) if attached else (frame.beam, frame.head_beam)
+    missing = [_missing(beam) for beam in beams]
+    rows = [
+        eaves_forces(ground, beam, loads)
+        for beam, lacks in zip(beams, missing, strict=True)
+        if beam is not None and not lacks
+    ]
+    for beam, lacks in zip(beams, missing, strict=True):
+        if lacks:
+            checks = _refused(_EAVES_RULES, lacks)
+            row = "eaves" if beam is frame.beam else "head"
+            yield from checks if attached else _of_row(checks, row)
+    pushed, why = None, ""
+    if not attached:
+        why = why_no_across(ground, rows)
+        pushed = None if why else across(ground, rows)
+    for forces in rows:
+        checks = _row_checks(ground, forces, pushed)
+        yield from checks if attached else _of_row(checks, forces.beam.row)
+    if pushed is not None:
+        yield from across_checks(ground, rows, pushed)
+    elif not attached:
+        yield from _refused(ACROSS_RULES, why)
+    elif frame.plate is None:
         yield from _refused((PLATE, FIXINGS), "The wall plate is not named: give frame.wall_plate_mm.")
     else:
         yield from wall_checks(ground, frame.plate, loads)
 
 
-def _row_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
-    """The row of posts: what holds it upright along the wall, what presses on it and what lifts it."""
-    pairs, level = [0.0] * len(forces.beam.posts), None
+def _missing(beam: EavesBeam | None) -> str:
+    return "The beam is not named: give frame.beam_mm." if beam is None else why_not_solved(beam)
+
+
+def _of_row(checks: Iterable[Check], row: str) -> Iterator[Check]:
+    """The same rules for a row of a free-standing roof, that at its head named apart; its posts have own numbers."""
+    for check in checks:
+        name = check.name.replace("along the wall", f"along the {row}")
+        if row == "eaves" or (check.place.post is not None and check.member != "beam"):
+            yield replace(check, name=name)
+        else:
+            yield replace(check, id=f"head-{check.id}", name=name.replace("Eaves beam", "Head beam"))
+
+
+def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> Iterator[Check]:
+    """One row of posts under its beam: the beam, what holds the row upright, what presses on it and what lifts it."""
+    if forces.metal is None:
+        yield from beam_checks(ground, forces)
+    else:
+        yield from metal_beam_checks(ground, forces, forces.metal)
+    count = len(forces.beam.posts)
+    pairs: list[float] = [0.0] * count
+    feet: list[list[AtFoot]] | None = None
     why = why_no_racking(ground, forces)
     if why:
         yield from _refused((BRACING,), why)
     else:
         push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
-        pairs, level = pairs_kn(ground, forces, push), level_at_feet(ground, forces, push)
+        pairs, says = pairs_kn(ground, forces, push), f"the push {ground.along}"
+        feet = [
+            [AtFoot(level_kn=level, moment_knm=moment, says=says)]
+            for level, moment in level_at_feet(ground, forces, push)
+        ]
+    if pushed is not None and feet is not None:
+        row = 1 if forces.beam.row == "head" else 0
+        pairs = [max(pair, pushed.pair_kn[row]) for pair in pairs]
+        feet = [[*found, at_feet(ground, pushed, row, k)] for k, found in enumerate(feet)]
+    elif not ground.job.roof.attached:
+        feet = None
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)
     else:
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
-    yield from held_down_checks(ground, forces, pairs, level)
+    yield from held_down_checks(ground, forces, pairs, feet)
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

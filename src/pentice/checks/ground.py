@@ -34,6 +34,11 @@ class Ground:
     setting_out: SettingOut
     frame: Frame
 
+    @property
+    def along(self) -> str:
+        """Along the beam, in words: along the wall, or along the eaves where no wall is."""
+        return "along the wall" if self.job.roof.attached else "along the eaves"
+
     def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
         """One input from the job file with its mark; typical where it stands for a value nobody gave."""
         mark = "typical" if typical else self.job.mark_of(path).mark

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
-from pentice.checks.pads import GROUND_RULES, Standing, ground_checks
+from pentice.checks.pads import GROUND_RULES, AtFoot, Standing, ground_checks
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn
@@ -37,7 +37,7 @@ class Lift:
     roof_kn: float
     """Of it the roof's weight with its factor."""
     racking_kn: float = 0.0
-    """Of what lifts, the pair from the push along the wall."""
+    """Of what lifts, the pair from a push on the posts."""
 
     def step(self) -> Step:
         """The lift as a line of working."""
@@ -56,7 +56,7 @@ def held_down_checks(
     ground: Ground,
     forces: EavesForces,
     pairs_kn: Sequence[float],
-    level: Sequence[tuple[float, float]] | None,
+    pushes: Sequence[Sequence[AtFoot]] | None,
 ) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
@@ -67,9 +67,9 @@ def held_down_checks(
     forces
         What each combination puts on the posts.
     pairs_kn
-        What the push along the wall lifts at each post besides, and presses on another one [kN].
-    level
-        What it pushes each foot level, and turns it [kN, kNm]; None where it is not known.
+        What the pushes on the posts lift at each post besides, and press on another one [kN].
+    pushes
+        What they bring to each foot, level and turning; None where it is not known.
 
     Yields
     ------
@@ -109,7 +109,7 @@ def held_down_checks(
             lift=lift.step(),
             case=lift.case,
         )
-        yield from ground_checks(ground, forces, k, standing, None if level is None else level[k])
+        yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
 
 
 def _stand_already(ground: Ground) -> bool:

@@ -1,4 +1,4 @@
-"""The two ends of each rafter: its seat or hanger at the wall plate, its tie to the beam."""
+"""The two ends of each rafter: its seat or hanger at the wall plate, its tie to the beam, or to both beams."""
 
 from __future__ import annotations
 
@@ -21,7 +21,11 @@ SEAT = Rule(
 )
 UP = Rule(id="hanger-up", name="Rafter held at the wall plate, up", member="frame", clause=_EQU, unit="kN")
 TIE = Rule(id="rafter-tie", name="Rafter held down to the beam", member="frame", clause=_EQU, unit="kN")
+HEAD_TIE = Rule(
+    id="rafter-tie-head", name="Rafter held down to the head beam", member="frame", clause=_EQU, unit="kN"
+)
 RULES = (SEAT, UP, TIE)
+FREE_RULES = (HEAD_TIE, TIE)
 
 
 def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
@@ -50,6 +54,10 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
     factors = np.array([case.factors for case in cases])
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
     feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0
+    if not ground.job.roof.attached:
+        yield _held(ground, HEAD_TIE, cases, loads, heads, "frame.rafter_tie_kn", "")
+        yield _held(ground, TIE, cases, loads, feet, "frame.rafter_tie_kn", "")
+        return
     yield _seat(ground, cases, loads, heads)
     pull = float((factors @ np.array([load.pull_n for load in loads.all])).max()) / 1000.0
     level = f"The same joint takes up to {pull:.2f} kN level, out of the wall." if pull > 0.0 else ""
@@ -112,7 +120,8 @@ def _held(
     rows = ends[lifting]
     n, k = divmod(int(np.argmin(rows)), rows.shape[1])
     case = cases[lifting[n]]
-    weight = case.factors[0] * (loads.dead.head_n if rule is UP else loads.dead.foot_n)[k] / 1000.0
-    place = Place(rafter=k + 1, at="head" if rule is UP else "foot")
+    at_head = rule is not TIE
+    weight = case.factors[0] * (loads.dead.head_n if at_head else loads.dead.foot_n)[k] / 1000.0
+    place = Place(rafter=k + 1, at="head" if at_head else "foot")
     joint = "hanger" if rule is UP else "rafter tie"
     return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key, more, joint)

@@ -59,7 +59,9 @@ def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iter
         shear, bending = shear_carried(metal), bending_carried(metal, number=number, free_mm=longest)
     except OutsideScope as refusal:
         for rule in (BENDING, SHEAR):
-            yield open_check(rule, Place(), "refused", Shown(says=str(refusal), rests_on=inputs(ground)))
+            yield open_check(
+                rule, Place(), "refused", Shown(says=str(refusal), rests_on=inputs(ground, forces.beam))
+            )
     else:
         worst = _worst(forces, shear, bending)
         yield _bending(ground, forces, metal, worst, shear, bending)
@@ -167,7 +169,7 @@ def _bending(
         demand=worst.moment_n_mm / 1e6,
         capacity=worst.carries_n_mm / 1e6,
         case=f"{worst.case.words}, {part.where(k)}",
-        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )
 
 
@@ -187,5 +189,5 @@ def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries) ->
         demand=force / 1000.0,
         capacity=shear.value / 1000.0,
         case=f"{forces.cases[i].words}, {part.where(k)}",
-        shown=Shown(rests_on=inputs(ground), working=working, cure=_CURE),
+        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )

@@ -5,7 +5,7 @@ The post stands on the pad, so a level force at its foot turns the pad by its de
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
@@ -39,13 +39,23 @@ class Standing:
     pad_kn: float
     post_kn: float
     pair_kn: float
-    """From the push along the wall, down on one post and up on another."""
+    """From what pushes the posts level, down on one post and up on another."""
     up_kn: float
     """What lifts in the worst combination, the pair in it."""
     weight_kn: float
     """Of roof, post and pad against it, with its factor."""
     lift: Step
     case: Combined
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AtFoot:
+    """What a push on the posts brings to one foot."""
+
+    level_kn: float
+    moment_knm: float
+    says: str
+    """The push in words: "the push along the wall"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +69,7 @@ class _Pushed:
 
 
 def ground_checks(
-    ground: Ground, forces: EavesForces, k: int, on: Standing, along: tuple[float, float] | None
+    ground: Ground, forces: EavesForces, k: int, on: Standing, pushes: Sequence[AtFoot] | None
 ) -> Iterator[Check]:
     """Pressure, turning over and sliding of the pad under one post.
 
@@ -73,8 +83,8 @@ def ground_checks(
         Place of the post in the row.
     on
         What stands on the pad.
-    along
-        Level force and moment at the foot from the push along the wall [kN, kNm]; None where they are not known.
+    pushes
+        What each push on the posts brings to the foot; None where it is not known.
 
     Yields
     ------
@@ -84,35 +94,35 @@ def ground_checks(
     Source
     ------
     EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective width of Annex D, from memory; EN 1990, Table A1.2(A). Wind along
-    the wall and onto the front do not blow at once: the worse counts. The smaller side of the pad counts both ways.
+    the roof, across it and onto the front do not blow at once: the worst counts. The smaller side of the pad counts
+    both ways.
     """
     place = Place(post=forces.beam.posts[k].number)
-    if along is None:
+    if pushes is None:
         for rule in GROUND_RULES:
-            yield open_check(
-                rule, place, "refused", Shown(says="What pushes the foot along the wall is not known.")
-            )
+            yield open_check(rule, place, "refused", Shown(says="What pushes the foot level is not known."))
         return
-    pushed = _pushed(ground, forces, k, along)
+    pushed = _pushed(ground, forces, k, pushes)
     yield _pressure(ground, forces, k, on, pushed)
     yield _turning(ground, place, on, pushed)
     yield _sliding(ground, place, on, pushed)
 
 
-def _pushed(ground: Ground, forces: EavesForces, k: int, along: tuple[float, float]) -> _Pushed:
+def _pushed(ground: Ground, forces: EavesForces, k: int, pushes: Sequence[AtFoot]) -> _Pushed:
     assert ground.job.frame.pad_mm is not None  # asked only where the pad is given
     deep = ground.job.frame.pad_mm[2]
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     tall = forces.beam.posts[k].length_mm or 0.0
     line = front_line_n_mm(ground, forces, k)
     onto_front = factor * line * tall / 2000.0
-    level, moment = along
+    worst = max(pushes, key=lambda push: push.level_kn * deep / 1000.0 + push.moment_knm)
+    level, moment = worst.level_kn, worst.moment_knm
     if onto_front * deep / 1000.0 > level * deep / 1000.0 + moment:
         numbers = f"{factor:g} x {line:.5f} x {tall:.3f} / 2000 x {deep:g} / 1000"
         says, formula, level, moment = "Turned by wind onto the front", "gamma w l / 2 d", onto_front, 0.0
     else:
         numbers = f"{level:.5f} x {deep:g} / 1000 + {moment:.5f}"
-        says, formula = "Turned by the push along the wall", "H d + M"
+        says, formula = f"Turned by {worst.says}", "H d + M"
     turning = level * deep / 1000.0 + moment
     step = Step(
         says=says,
@@ -122,16 +132,18 @@ def _pushed(ground: Ground, forces: EavesForces, k: int, along: tuple[float, flo
         unit="kNm",
         clause="statics; at the underside of the pad",
     )
-    # The greater level force slides, whichever turns more.
+    # The greatest level force slides, whichever turns most.
+    levels = ", ".join(f"{push.level_kn:.5f}" for push in pushes)
+    most = max(*(push.level_kn for push in pushes), onto_front)
     slides = Step(
-        says="Level at the foot, along the wall or from wind onto the front",
+        says=f"Level at the foot, from {' or '.join(push.says for push in pushes)} or from wind onto the front",
         formula="max(H, gamma w l / 2)",
-        numbers=f"max({along[0]:.5f}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
-        result=max(along[0], onto_front),
+        numbers=f"max({levels}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
+        result=most,
         unit="kN",
         clause="statics",
     )
-    return _Pushed(level_kn=max(along[0], onto_front), level_step=slides, turning_knm=turning, step=step)
+    return _Pushed(level_kn=most, level_step=slides, turning_knm=turning, step=step)
 
 
 def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed: _Pushed) -> Check:

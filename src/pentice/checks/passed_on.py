@@ -1,7 +1,8 @@
 """What the rafters pass on to the eaves beam and to the wall, load by load, and each combination of it.
 
 A rafter hangs at the wall and rests on the beam, which carries down and up but not level: so the force on the beam is
-the reaction square to the rafter over cos(pitch), and what is level goes into the wall.
+the reaction square to the rafter over cos(pitch), and what is level goes into the wall. A free-standing roof holds what
+is level in either row of posts, or in both: each wind comes with all of it at the head, and with all at the eaves.
 """
 
 from __future__ import annotations
@@ -29,9 +30,9 @@ class Passed:
     foot_n: tuple[float, ...]
     """On the beam, down positive."""
     head_n: tuple[float, ...]
-    """On the wall plate, down positive."""
+    """On the wall plate or the head beam, down positive."""
     pull_n: tuple[float, ...]
-    """On the wall plate, level, away from the wall positive."""
+    """On the wall plate, level, away from the wall positive; of a free-standing roof whichever row holds it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +55,12 @@ class PassedOn:
         """Every load once, the dead weight first."""
         rest = (*self.snow, *self.snow_accidental, *self.wind, *self.wind_accidental)
         return (self.dead, *rest, *((self.imposed,) if self.imposed is not None else ()))
+
+    def on(self, row: str) -> tuple[tuple[float, ...], tuple[tuple[float, ...], ...]]:
+        """Places of the rafters over a row's beam [mm], and what each load of `all` puts there [N]."""
+        if row == "head":
+            return self.heads_mm, tuple(load.head_n for load in self.all)
+        return self.places_mm, tuple(load.foot_n for load in self.all)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,11 +179,12 @@ def _wind_cases(
     ground: Ground, situation: str, strips: Sequence[Strip], models: Sequence[RafterModel]
 ) -> tuple[Passed, ...]:
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
-    return tuple(
-        _wind(case.name, [wind_line(case, peak, s) for s in strips], models)
-        for case in ground.loads.wind.cases
-        if case.situation == situation
-    )
+    found: list[Passed] = []
+    for case in ground.loads.wind.cases:
+        if case.situation == situation:
+            ends = [_ends(wind_line(case, peak, s), m) for s, m in _both(strips, models)]
+            found += _square(ground, case.name, ends, models)
+    return tuple(found)
 
 
 def _both(strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[tuple[Strip, RafterModel]]:
@@ -213,19 +221,27 @@ def _weight(
     )
 
 
-def _wind(name: str, lines: Iterable[LineLoad], models: Sequence[RafterModel]) -> Passed:
+def _square(
+    ground: Ground, name: str, ends: Sequence[tuple[float, float]], models: Sequence[RafterModel]
+) -> Iterator[Passed]:
     """Wind stands square to the slope: what is level goes to the wall, away from it in suction."""
-    return _square(name, [_ends(line, m) for line, m in zip(lines, models, strict=True)], models)
-
-
-def _square(name: str, ends: Sequence[tuple[float, float]], models: Sequence[RafterModel]) -> Passed:
     cos = models[0].strip.cos_pitch
     sin = (1.0 - cos**2) ** 0.5
-    return Passed(
+    at_head = Passed(
         name=name,
         foot_n=tuple(foot / cos for _, foot in ends),
         head_n=tuple((head + foot) * cos - foot / cos for head, foot in ends),
         pull_n=tuple(-(head + foot) * sin for head, foot in ends),
+    )
+    if ground.job.roof.attached:
+        yield at_head
+        return
+    yield replace(at_head, name=f"{name}, level force at the head")
+    yield replace(
+        at_head,
+        name=f"{name}, level force at the eaves",
+        foot_n=tuple((head + foot) * cos - head / cos for head, foot in ends),
+        head_n=tuple(head / cos for head, _ in ends),
     )
 
 
@@ -236,12 +252,11 @@ def _whole_roof(ground: Ground, strips: Sequence[Strip], models: Sequence[Rafter
         ends = [(0.0, 0.0)] * len(strips)
         if wind.force_kn is not None and wind.at_mm is not None:
             ends = _force_at(ground, wind.force_kn, wind.at_mm, wind.drag_along, strips, models)
-        found = _square(f"whole roof, {wind.name}", ends, models)
+        dragged = (0.0,) * len(strips)
         if wind.drag_along == "y" and wind.name.startswith(IN_WORDS["onto head"]):
             dragged = tuple(wind.drag_kn * 1000.0 * strip.width_mm / width for strip in strips)
-            pulls = tuple(p + d for p, d in zip(found.pull_n, dragged, strict=True))
-            found = replace(found, pull_n=pulls)
-        yield found
+        for found in _square(ground, f"whole roof, {wind.name}", ends, models):
+            yield replace(found, pull_n=tuple(p + d for p, d in zip(found.pull_n, dragged, strict=True)))
 
 
 def _force_at(

@@ -161,7 +161,7 @@ def _bowing(
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
             numbers=f"{_bowing_numbers(slender)}; lambda = {length:.0f} sqrt(12) / (b pi) "
             f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
-            f"along the wall {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
+            f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
             result=factor,
             unit="",
             clause="6.3.2, eq. 6.21, 6.25",

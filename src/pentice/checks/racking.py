@@ -59,7 +59,7 @@ def why_no_racking(ground: Ground, forces: EavesForces) -> str:
         return "The posts' length is not known: give roof.eaves_height_mm, or the head height."
     if ground.job.site.wind_coefficients is not None:
         return (
-            "With wind coefficients of your own, which are by zone of the roof, the push along the wall is not known: "
+            f"With wind coefficients of your own, which are by zone of the roof, the push {ground.along} is not known: "
             "ask whoever gave them."
         )
     return ""
@@ -110,7 +110,7 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
             clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory",
         ),
         Step(
-            says="Push along the wall on the row of posts",
+            says=f"Push {ground.along} on the row of posts",
             formula="H = gamma sum W + phi N",
             numbers=f"{factor:g} x ({parts}) + {lean:.5f} x {weight:.4f}",
             result=push,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
@@ -92,6 +92,7 @@ _BEARING = Rule(
     unit="N/mm2",
     edition=EDITION,
 )
+_BEARING_HEAD = replace(_BEARING, id="rafter-bearing-head", name="Rafter, bearing on the head beam")
 _POINT = Rule(
     id="rafter-point",
     name="Rafter, a person's weight",
@@ -185,7 +186,7 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
     checks = [
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
         _shear(ground, model, [*strength, *uplift], place),
-        *_bearing(ground, model, strength, place),
+        *_bearings(ground, model, strength, place),
         *notch_checks(ground, model, [*strength, *uplift], place),
         *sags,
     ]
@@ -281,21 +282,38 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
     return compared(_SHEAR, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
-def _bearing(
-    ground: Ground, model: RafterModel, cases: Iterable[RafterCase], place: Place
+def _bearings(
+    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
 ) -> Iterator[Check]:
-    """Crushing across the grain on the beam, where the job names the beam."""
-    beam = ground.job.frame.beam_mm
-    if beam is None:
-        return
+    """Crushing across the grain on each beam that the job names."""
+    frame = ground.job.frame
+    if frame.beam_mm is not None:
+        seat = birdsmouth_seat_mm(ground.job, ground.shape)
+        yield _bearing(ground, model, cases, place, _BEARING, seat)
+    head = ground.frame.head_beam
+    if head is not None:
+        yield _bearing(ground, model, cases, place, _BEARING_HEAD, head.size_mm[0])
+
+
+def _bearing(
+    ground: Ground,
+    model: RafterModel,
+    cases: Sequence[RafterCase],
+    place: Place,
+    rule: Rule,
+    contact: float,
+) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
-    contact = birdsmouth_seat_mm(ground.job, ground.shape)
+    foot = rule is _BEARING
     free = max(model.span_mm - contact, 0.0)
     length = bearing_length_mm(contact, free_before_mm=free, free_after_mm=0.0, to_next_mm=free)
     factor = k_c_90("solid", to_next_mm=free, depth_mm=h, contact_mm=contact)
 
+    def pressed(case: RafterCase) -> float:
+        return case.answer.foot_reaction_n if foot else max(case.answer.head_reaction_n, 0.0)
+
     def used(case: RafterCase) -> tuple[float, float, Strength]:
-        stress = bearing_stress_n_mm2(case.answer.foot_reaction_n, b, length)
+        stress = bearing_stress_n_mm2(pressed(case), b, length)
         strength = _strength_of(ground, model.timber.f_c_90_k_n_mm2, case)
         return stress / strength.value, stress, strength
 
@@ -305,10 +323,9 @@ def _bearing(
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point),
         Step(
-            says="Pressure on the beam",
-            formula="sigma = R_B / (b l_ef)",
-            numbers=f"{case.answer.foot_reaction_n:.1f} / ({b:g} x {length:.1f}); "
-            f"seat {contact:.4g} on the beam, and 30 at most",
+            says="Pressure on the beam" if foot else "Pressure on the head beam, wedged over its width",
+            formula="sigma = R_B / (b l_ef)" if foot else "sigma = R_A / (b l_ef)",
+            numbers=f"{pressed(case):.1f} / ({b:g} x {length:.1f}); seat {contact:.4g} on the beam, and 30 at most",
             result=stress,
             unit="N/mm2",
             clause="6.1.5",
@@ -321,8 +338,8 @@ def _bearing(
         picture=rafter_picture(model, case.line, case.point),
         cure="A wider beam or a wider rafter.",
     )
-    yield compared(
-        _BEARING, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
+    return compared(
+        rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
 
 

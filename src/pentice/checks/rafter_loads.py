@@ -144,7 +144,8 @@ def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
     Returns
     -------
     RafterModel
-        Span: between the middles of wall plate and beam where the job names them, else projection / cos(pitch).
+        Span: between the middles of wall plate (or head beam) and beam where the job names them, else projection /
+        cos(pitch).
 
     Source
     ------
@@ -152,7 +153,8 @@ def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
     """
     frame, cos = ground.job.frame, ground.shape.cos_pitch
     strip = strip_of(ground, rafter)
-    start = frame.wall_plate_mm[0] / 2.0 / cos if frame.wall_plate_mm is not None else 0.0
+    head = frame.wall_plate_mm if ground.job.roof.attached else frame.head_beam_mm or frame.beam_mm
+    start = head[0] / 2.0 / cos if head is not None else 0.0
     half_beam = frame.beam_mm[0] / 2.0 / cos if frame.beam_mm is not None else 0.0
     end = strip.length_mm - ground.shape.overhang_mm - half_beam
     span, overhang = end - start, strip.length_mm - end

@@ -1,9 +1,10 @@
-"""Wall plate, eaves beam and posts: where they stand and how long they are."""
+"""Wall plate, beams and posts: where they stand and how long they are."""
 
 from __future__ import annotations
 
 import math
 from itertools import pairwise
+from typing import Literal
 
 from pentice.catalogue.parts import Parts
 from pentice.frame.values import EavesBeam, Frame, Post, WallPlate
@@ -32,33 +33,120 @@ def frame_of(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) 
     ------
     Geometry: a post ends under the beam, the beam under the rafters, the rafters under the roof line.
     """
-    posts = _posts(job, shape, setting_out)
-    return Frame(beam=_beam(job, shape, parts, posts), posts=posts, plate=_plate(job, shape))
+    size, longest = job.frame.beam_mm, max(parts.lengths_for("beam"))
+    longest = min(longest, job.stock.longest_mm or longest)
+    eaves = _row(job, shape, size, _under_beam_mm(job, shape, setting_out), longest)
+    if job.roof.attached:
+        return Frame(beam=eaves[0], posts=eaves[1], plate=_plate(job, shape))
+    size = job.frame.head_beam_mm or size
+    under = _under_head_beam_mm(shape, setting_out, size)
+    head = _row(job, shape, size, under, longest, after=len(eaves[1]))
+    return Frame(beam=eaves[0], posts=eaves[1], plate=None, head_beam=head[0], head_posts=head[1])
 
 
-def _posts(job: Job, shape: RoofShape, setting_out: SettingOut) -> tuple[Post, ...]:
-    frame = job.frame
-    if frame.post_mm is None:
-        return ()
-    under = _under_beam_mm(job, shape, setting_out)
-    feet = frame.post_feet_mm or (0.0,) * len(frame.posts_at_mm)
-    return tuple(
-        Post(
-            number=k,
-            x_mm=x,
-            size_mm=frame.post_mm,
-            length_mm=None if under is None else max(1.0, under - foot),
+def _row(
+    job: Job,
+    shape: RoofShape,
+    size_mm: tuple[float, float] | None,
+    under_mm: float | None,
+    longest_mm: float,
+    after: int | None = None,
+) -> tuple[EavesBeam | None, tuple[Post, ...]]:
+    """A beam and the posts under it; those of the head row are numbered after those of the eaves."""
+    places, feet = row_places(job, head=after is not None)
+    posts: tuple[Post, ...] = ()
+    if job.frame.post_mm is not None:
+        posts = tuple(
+            Post(
+                number=k,
+                x_mm=x,
+                size_mm=job.frame.post_mm,
+                length_mm=None if under_mm is None else max(1.0, under_mm - foot),
+            )
+            for k, (x, foot) in enumerate(zip(places, feet, strict=True), 1 + (after or 0))
         )
-        for k, (x, foot) in enumerate(zip(frame.posts_at_mm, feet, strict=True), 1)
-    )
+    if size_mm is None:
+        return None, posts
+    joints = beam_joints(shape.width_mm, places, longest_mm)
+    parts_mm = tuple(pairwise((0.0, *joints, shape.width_mm)))
+    row: Literal["eaves", "head"] = "eaves" if after is None else "head"
+    return EavesBeam(size_mm=size_mm, parts_mm=parts_mm, posts=posts, row=row), posts
+
+
+def row_places(job: Job, *, head: bool = False) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Places of a row of posts along its beam and levels of their feet.
+
+    Parameters
+    ----------
+    job
+        The job.
+    head
+        The row under the head of a free-standing roof: as the one at the eaves where the job does not say.
+
+    Returns
+    -------
+    tuple
+        Centres from the outer face of the left rafter, and feet over the datum mark [mm].
+
+    Source
+    ------
+    None: the job's own values.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> row_places(job_from_text("[frame]\\nposts_at_mm = [48, 2052]"), head=True)
+    ((48.0, 2052.0), (0.0, 0.0))
+    """
+    frame = job.frame
+    places, feet = frame.posts_at_mm, frame.post_feet_mm
+    if head:
+        own = frame.head_posts_at_mm
+        feet = frame.head_post_feet_mm or (() if own else feet)
+        places = own or places
+    return places, feet or (0.0,) * len(places)
 
 
 def _under_beam_mm(job: Job, shape: RoofShape, setting_out: SettingOut) -> float | None:
-    """Height of the underside of the beam over the datum mark."""
+    """Height of the underside of the eaves beam over the datum mark."""
     if job.frame.beam_mm is None or shape.eaves_height_mm is None:
         return None
     over = setting_out.plane.rafters[0].depth_mm - job.frame.rafter_notch_mm
     return shape.eaves_height_mm - over / shape.cos_pitch - job.frame.beam_mm[1]
+
+
+def _under_head_beam_mm(
+    shape: RoofShape, setting_out: SettingOut, size_mm: tuple[float, float] | None
+) -> float | None:
+    """Height of the underside of the head beam over the datum mark."""
+    if size_mm is None or shape.head_height_mm is None:
+        return None
+    top = head_beam_below_mm(shape, setting_out.plane.rafters[0].depth_mm, size_mm)
+    return shape.head_height_mm - top - size_mm[1]
+
+
+def head_beam_below_mm(shape: RoofShape, rafter_mm: float, size_mm: tuple[float, float]) -> float:
+    """Top of a head beam below the roof line at its outer face.
+
+    Parameters
+    ----------
+    shape
+        Pitch.
+    rafter_mm
+        Depth of the rafters [mm].
+    size_mm
+        Width and depth of the beam [mm].
+
+    Returns
+    -------
+    float
+        d / cos(pitch) + b tan(pitch): rafters touch its inner edge, the rest is wedged [mm].
+
+    Source
+    ------
+    Geometry.
+    """
+    return rafter_mm / shape.cos_pitch + size_mm[0] * math.tan(math.radians(shape.pitch_deg))
 
 
 def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
@@ -81,15 +169,6 @@ def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
     width = job.frame.beam_mm[0] if job.frame.beam_mm is not None else 0.0
     cut, sine = job.frame.rafter_notch_mm, math.sin(math.radians(shape.pitch_deg))
     return min(width, cut / sine) if cut and sine > 0.0 else width
-
-
-def _beam(job: Job, shape: RoofShape, parts: Parts, posts: tuple[Post, ...]) -> EavesBeam | None:
-    size, width = job.frame.beam_mm, shape.width_mm
-    if size is None:
-        return None
-    longest = max(parts.lengths_for("beam"))
-    joints = beam_joints(width, job.frame.posts_at_mm, min(longest, job.stock.longest_mm or longest))
-    return EavesBeam(size_mm=size, parts_mm=tuple(pairwise((0.0, *joints, width))), posts=posts)
 
 
 def beam_joints(width_mm: float, posts_at_mm: tuple[float, ...], longest_mm: float) -> tuple[float, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 Section = tuple[float, float]
 """Width and depth [mm]."""
@@ -10,7 +11,7 @@ Section = tuple[float, float]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Post:
-    """One post under the eaves beam."""
+    """One post under the eaves beam, or under the head beam of a free-standing roof."""
 
     number: int
     x_mm: float
@@ -23,12 +24,14 @@ class Post:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EavesBeam:
-    """The beam under the feet of the rafters: whole, or in parts that meet over posts."""
+    """The beam under the feet of the rafters, or under their heads: whole, or in parts that meet over posts."""
 
     size_mm: Section
     parts_mm: tuple[tuple[float, float], ...]
     """From and to of each part, from the left [mm]."""
     posts: tuple[Post, ...]
+    row: Literal["eaves", "head"] = "eaves"
+    """Head: under the head of a free-standing roof."""
 
     def posts_under(self, part_mm: tuple[float, float]) -> tuple[Post, ...]:
         """The posts under one part, those at its joints counted."""
@@ -53,3 +56,6 @@ class Frame:
     beam: EavesBeam | None
     posts: tuple[Post, ...]
     plate: WallPlate | None
+    head_beam: EavesBeam | None = None
+    """Under the head of a free-standing roof."""
+    head_posts: tuple[Post, ...] = ()

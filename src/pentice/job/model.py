@@ -242,11 +242,12 @@ class Roof(Table):
     use: Use | None = None
     """lean-to (enclosed), veranda, canopy or carport."""
     attached: YesNo = True
-    """Is it fixed to a wall at the head?"""
+    """Is it fixed to a wall at the head? false: free-standing, its head on a beam with posts of its own."""
     width_mm: Size | None = None
     """Outer face of the first to the outer face of the last rafter [mm]."""
     projection_mm: Size | None = None
-    """Level, from the string line at the wall to the outer face of the eaves beam [mm]."""
+    """Level, from the string line at the wall (free-standing: outer face of the head beam) to the outer face of the
+    eaves beam [mm]."""
     pitch_deg: Pitch | None = None
     """Pitch [deg]; or give head_height_mm and eaves_height_mm."""
     head_height_mm: Size | None = None
@@ -326,6 +327,12 @@ class Frame(Table):
     """Centres of the posts along the beam from the outer face of the left rafter [mm]."""
     post_feet_mm: tuple[Length, ...] = ()
     """Level of each post's foot over the datum mark [mm]."""
+    head_beam_mm: Pair | None = None
+    """[width, depth] of the beam under the head of a free-standing roof [mm]; absent: as beam_mm."""
+    head_posts_at_mm: tuple[NotNegative, ...] = ()
+    """Centres of the posts under it, as posts_at_mm [mm]; absent: as posts_at_mm."""
+    head_post_feet_mm: tuple[Length, ...] = ()
+    """Level of each of their feet over the datum mark [mm]."""
     wall_fixings_at_mm: tuple[NotNegative, ...] = ()
     """Fixings of the wall plate into the wall, from the outer face of the left rafter [mm]."""
     wall_fixing_spacing_mm: Size | None = None
@@ -352,6 +359,10 @@ class Frame(Table):
     """What holds the row of posts upright along the wall, where it is not shown by others."""
     bracing_kn: Force | None = None
     """Design resistance of the bracing along the wall at the height of the beam: declared, or shown by others [kN]."""
+    bracing_across: Literal["fixed feet"] | None = None
+    """What holds a free-standing roof upright across, from head to eaves, where it is not shown by others."""
+    bracing_across_kn: Force | None = None
+    """Design resistance of the bracing across at the height of the beams: declared, or shown by others [kN]."""
     knee_mm: Pair = (600.0, 600.0)
     """Knee brace from post to beam: [down the post, along the beam] [mm]."""
     brace_kn: Force | None = None

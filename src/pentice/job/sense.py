@@ -38,6 +38,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_roof(job),
         *_sizes(job),
         *_frame(job),
+        *_free_standing(job),
         *_joints(job),
         *_screws(job),
         *_glazing(job),
@@ -118,6 +119,54 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         )
     if len(frame.wall_fixings_at_mm) == 1:
         yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
+
+
+def _free_standing(job: Job) -> Iterator[tuple[str, str]]:
+    """Keys of a wall on a roof without one, and of a second row of posts on a roof with a wall."""
+    if job.roof.attached:
+        for key in (
+            "head_beam_mm",
+            "head_posts_at_mm",
+            "head_post_feet_mm",
+            "bracing_across",
+            "bracing_across_kn",
+        ):
+            if _stands(job, key):
+                yield (
+                    f"frame.{key}",
+                    "is for a free-standing roof; take it out, or set roof.attached to false.",
+                )
+        return
+    for key in ("wall_plate_mm", "wall_fixing_spacing_mm", "wall_fixings_at_mm"):
+        if _stands(job, key):
+            yield f"frame.{key}", "is for a roof on a wall; take it out of a free-standing one."
+    if job.roof.wall_offsets_mm:
+        yield "roof.wall_offsets_mm", "is for a roof on a wall; take it out of a free-standing one."
+    for side in ("left", "right", "front"):
+        closed = getattr(job.roof, side)
+        if closed not in (None, "open"):
+            yield (
+                f"roof.{side}",
+                f'is "{closed}"; a free-standing roof is covered with all its sides open: ask for others.',
+            )
+    yield from _head_row(job)
+
+
+def _stands(job: Job, key: str) -> bool:
+    """Does a key of [frame] stand in the file?"""
+    return bool(getattr(job.frame, key) != type(job.frame).model_fields[key].default)
+
+
+def _head_row(job: Job) -> Iterator[tuple[str, str]]:
+    frame = job.frame
+    if not _rising(frame.head_posts_at_mm):
+        yield "frame.head_posts_at_mm", "is out of order; list the places in rising order, each once."
+    posts = frame.head_posts_at_mm or frame.posts_at_mm
+    if frame.head_post_feet_mm and len(frame.head_post_feet_mm) != len(posts):
+        yield (
+            "frame.head_post_feet_mm",
+            f"has {len(frame.head_post_feet_mm)} levels for {len(posts)} posts.",
+        )
 
 
 def _screws(job: Job) -> Iterator[tuple[str, str]]:

@@ -19,7 +19,7 @@ class RoofShape:
 
     width_mm: float
     projection_mm: float
-    """From the string line at the wall (offset 0) to the beam's outer face [mm]."""
+    """From the string line at the wall (offset 0), or the head beam's outer face, to the eaves beam's [mm]."""
     wall_offsets_mm: tuple[tuple[float, float], ...]
     pitch_deg: float
     overhang_mm: float
@@ -92,7 +92,7 @@ def roof_shape(job: Job) -> RoofShape:
     InputError
         A size is missing.
     OutsideScope
-        The roof is free-standing, or a wall bump is as deep as the roof.
+        A wall bump is half as deep as the roof, or deeper.
 
     Source
     ------
@@ -106,10 +106,6 @@ def roof_shape(job: Job) -> RoofShape:
     520.165
     """
     roof = job.roof
-    if not roof.attached:
-        raise OutsideScope(
-            "roof.attached is false; a free-standing roof is not laid out yet. Fix it to a wall, or ask."
-        )
     if roof.width_mm is None or roof.projection_mm is None:
         raise InputError("roof.width_mm and roof.projection_mm are needed; measure them at the wall.")
     if roof.wall_offsets_mm and max(abs(o) for _, o in roof.wall_offsets_mm) >= roof.projection_mm / 2.0:

@@ -91,8 +91,15 @@ def _missing(job: Job, annex: Annex | None) -> Iterator[tuple[str, str]]:
                 yield "site.distance_to_sea_km", "give the distance upwind to the sea, or peak_pressure_kn_m2"
         elif site.terrain is None:
             yield "site.terrain", 'give "0", "I", "II", "III" or "IV", or peak_pressure_kn_m2'
-    if job.roof.attached:
-        yield from _missing_of_house(job)
+    yield from _missing_of_house(job) if job.roof.attached else _missing_of_free_standing(job)
+
+
+def _missing_of_free_standing(job: Job) -> Iterator[tuple[str, str]]:
+    if job.roof.head_height_mm is None and job.roof.eaves_height_mm is None:
+        yield (
+            "roof.head_height_mm",
+            "measure the roof line at the head over the datum mark; wind needs the height",
+        )
 
 
 def _unsaid(job: Job, annex: Annex | None) -> Iterator[tuple[str, str]]:

@@ -162,12 +162,15 @@ def _reference_height(job: Job, shape: RoofShape) -> tuple[float, tuple[Step, ..
     head = shape.head_height_mm or 0.0
     top = (job.house.wall_top_above_mm or 0.0) if job.house is not None else 0.0
     height = max((head + top) / 1000.0, 0.1)
+    attached = job.roof.attached
     step = Step(
         says="Reference height",
-        formula="z_e = head height + wall above",
-        numbers=f"({head:.1f} + {top:.0f}) / 1000",
+        formula="z_e = head height + wall above" if attached else "z_e = head height",
+        numbers=f"({head:.1f} + {top:.0f}) / 1000" if attached else f"{head:.1f} / 1000",
         result=height,
         unit="m",
-        clause="the height of the house an attached roof belongs to",
+        clause="the height of the house an attached roof belongs to"
+        if attached
+        else "the highest point of a free-standing roof: EN 1991-1-4, 7.3(6), Figure 7.16",
     )
     return height, (step,)

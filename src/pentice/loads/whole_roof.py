@@ -29,11 +29,15 @@ IN_WORDS = {
     "from left": "wind from the left",
     "from right": "wind from the right",
 }
+ONTO_FREE_HEAD = "wind onto the head"
+"""Of a free-standing roof, which has no house behind its head."""
 SURFACE = "ribbed"
 """Bars and caps stand up from the sheets: the roughest surface of the table, judgement."""
 
 
-def on_open_roof(shape: RoofShape, annex: Annex, peak_kn_m2: float) -> Iterator[WholeRoofWind]:
+def on_open_roof(
+    shape: RoofShape, annex: Annex, peak_kn_m2: float, *, attached: bool = True
+) -> Iterator[WholeRoofWind]:
     """The overall force on an open roof in every direction: down, and up without and with blockage.
 
     Parameters
@@ -42,6 +46,8 @@ def on_open_roof(shape: RoofShape, annex: Annex, peak_kn_m2: float) -> Iterator[
         The roof's geometry and the national choices.
     peak_kn_m2
         Peak velocity pressure [kN/m2].
+    attached
+        Does a house stand behind its head?
 
     Yields
     ------
@@ -75,8 +81,9 @@ def on_open_roof(shape: RoofShape, annex: Annex, peak_kn_m2: float) -> Iterator[
                 unit="kN",
                 clause="EN 1991-1-4, 7.3(6), Table 7.6, Figure 7.16",
             )
+            blows = ONTO_FREE_HEAD if wind == "onto head" and not attached else IN_WORDS[wind]
             yield WholeRoofWind(
-                name=f"{IN_WORDS[wind]}, {words}",
+                name=f"{blows}, {words}",
                 force_kn=force.force_kn,
                 at_mm=place,
                 drag_kn=drag[0],

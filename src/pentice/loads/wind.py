@@ -55,7 +55,7 @@ def wind_on(job: Job, shape: RoofShape, annex: Annex) -> Wind:
 
 
 def open_sides(job: Job) -> tuple[str, ...]:
-    """The free sides of an attached roof that nothing closes.
+    """The sides of a roof that nothing closes, that of its head apart.
 
     Parameters
     ----------
@@ -84,7 +84,7 @@ def _whole(job: Job, shape: RoofShape, annex: Annex, peak: float) -> tuple[Whole
     if job.site.wind_coefficients is not None:
         return ()
     if len(open_sides(job)) >= 2:
-        return tuple(on_open_roof(shape, annex, peak))
+        return tuple(on_open_roof(shape, annex, peak, attached=job.roof.attached))
     return tuple(on_enclosed_roof(shape, peak))
 
 
@@ -95,7 +95,7 @@ def _cases(
         return own_cases(job.site.wind_coefficients, shape), ()
     free = open_sides(job)
     if len(free) >= 2:
-        return tuple(_open_roof(shape, annex)), ()
+        return tuple(_open_roof(shape, annex, "wall" if job.roof.attached else "eaves")), ()
     outside = _outside(shape, annex)
     if len(free) == 1:
         return tuple(one_side_open(job, shape, outside, free[0])), ()
@@ -175,12 +175,12 @@ def _net_step(pitch_deg: float, phi: float, found: tuple[WindZone, ...]) -> Step
     )
 
 
-def _open_roof(shape: RoofShape, annex: Annex) -> Iterator[WindCase]:
+def _open_roof(shape: RoofShape, annex: Annex, line: str) -> Iterator[WindCase]:
     """Net coefficients of an open roof; zones of opposite winds are alike, so two directions stand for four."""
     pitch = shape.pitch_deg
     directions: tuple[tuple[Direction, str], ...] = (
-        ("onto foot", "wind square to the wall"),
-        ("from left", "wind along the wall"),
+        ("onto foot", f"wind square to the {line}"),
+        ("from left", f"wind along the {line}"),
     )
     for direction, words in directions:
         zones = canopy_zones(

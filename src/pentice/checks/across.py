@@ -1,0 +1,413 @@
+"""A free-standing roof, pushed across from head to eaves: wind on roof, edges and posts, and posts out of plumb.
+
+Nothing ties it to a wall, so its two rows of posts hold it upright this way too.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.pads import AtFoot
+from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths
+from pentice.checks.racking import EDGE_C_F, VERGE_MM
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.frame.values import Post
+from pentice.standards.en338 import strength_class
+from pentice.standards.en1995_members import (
+    BowingPost,
+    MemberShare,
+    TimberForces,
+    TimberSection,
+    bowing_post,
+    out_of_plumb,
+    pushed_member,
+)
+from pentice.working import Step
+
+ACROSS = Rule(
+    id="bracing-across",
+    name="Bracing across, from head to eaves",
+    member="frame",
+    clause="statics; EN 1990, 6.10",
+    unit="kN",
+)
+FEET = Rule(
+    id="bracing-across",
+    name="Feet held against turning across",
+    member="frame",
+    clause="statics; EN 1990, 6.10",
+    unit="kNm",
+)
+BENT = Rule(
+    id="post-across",
+    name="Post, bent across the roof",
+    member="post",
+    clause="EN 1995-1-1, 6.3.2",
+    unit="of 1",
+    edition=EDITION,
+)
+RULES = (ACROSS, BENT)
+_WORDS = "the push across the roof"
+_EDGES = "EN 1991-1-4, 7.6, c_f the greatest of Figure 7.23, from memory"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Across:
+    """The push across the whole roof, and what each post takes of it."""
+
+    push_kn: float
+    """Design value [kN]."""
+    level_kn: tuple[tuple[float, ...], ...]
+    """At the foot of each post, row by row [kN]."""
+    moments_knm: tuple[tuple[float, ...], ...]
+    """In each post above its foot, row by row; 0 where others have shown what holds it [kNm]."""
+    pair_kn: tuple[float, ...]
+    """Up and down on each post of a row; 0 where the feet are held [kN]."""
+    working: tuple[Step, ...]
+
+
+def why_no_across(ground: Ground, rows: Sequence[EavesForces]) -> str:
+    """Why the push across is not known; empty where it is.
+
+    Parameters
+    ----------
+    ground, rows
+        The inputs of every check, and both beams with their posts.
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    Definition.
+    """
+    if len(rows) < 2:
+        return "One of the two rows of posts is not known: give its beam and its posts."
+    if any(post.length_mm is None for row in rows for post in row.beam.posts):
+        return "The posts' length is not known: give roof.head_height_mm, or the eaves height."
+    if not ground.loads.wind.whole:
+        return "With wind coefficients by zone the push across is not known: ask whoever gave them."
+    return ""
+
+
+def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
+    """The push across the roof with its working, shared out over the posts.
+
+    Parameters
+    ----------
+    ground, rows
+        The inputs of every check, and both beams with their posts, that of the eaves first.
+
+    Returns
+    -------
+    Across
+        [kN, kNm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.3(6) for the roof, 7.5 for drag, 7.6 for edges; EN 1995-1-1:2004, 5.4.4. Everything at its
+    greatest at once. With feet held, a post takes the greater of an even share and of its share by stiffness, 1 / h^3:
+    rafters tie both rows together, and feet give; judgement, on the safe side.
+    """
+    steps = list(_pushes(ground, rows))
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    weight = sum(_pressed_kn(row) for row in rows)
+    heights = [
+        [(post.length_mm or 0.0) + row.beam.size_mm[1] / 2.0 for post in row.beam.posts] for row in rows
+    ]
+    low = min(min(row) for row in heights)
+    lean = out_of_plumb(low)
+    push = factor * sum(float(step.result) for step in steps) + lean * weight
+    parts = " + ".join(f"{float(step.result):.4f}" for step in steps)
+    steps += [
+        Step(
+            says="Posts out of plumb",
+            formula="phi = 0.005 sqrt(min(1, 5 / h))",
+            numbers=f"0.005 x sqrt(min(1, 5 / {low / 1000.0:.4f}))",
+            result=lean,
+            unit="",
+            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory",
+        ),
+        Step(
+            says="Push across the roof on both rows of posts",
+            formula="H = gamma sum W + phi N",
+            numbers=f"{factor:g} x ({parts}) + {lean:.5f} x {weight:.4f}",
+            result=push,
+            unit="kN",
+            clause="EN 1990, 6.10; the greatest of each at once, " + JUDGEMENT,
+        ),
+    ]
+    count = sum(len(row) for row in heights)
+    if ground.job.frame.bracing_across is None:
+        level = tuple((push / count,) * len(row) for row in heights)
+        apart = max(ground.shape.projection_mm - sum(row.beam.size_mm[0] for row in rows) / 2.0, 1.0)
+        pair = tuple(push * max(max(row) for row in heights) / apart / len(row) for row in heights)
+        return Across(
+            push_kn=push,
+            level_kn=level,
+            moments_knm=tuple((0.0,) * len(row) for row in heights),
+            pair_kn=pair,
+            working=tuple(steps),
+        )
+    stiff = sum(h**-3 for row in heights for h in row)
+    level = tuple(tuple(push * max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
+    moments = tuple(
+        tuple(force * h / 1000.0 for force, h in zip(forces, row, strict=True))
+        for forces, row in zip(level, heights, strict=True)
+    )
+    return Across(
+        push_kn=push, level_kn=level, moments_knm=moments, pair_kn=(0.0,) * len(rows), working=tuple(steps)
+    )
+
+
+def _pressed_kn(row: EavesForces) -> float:
+    strength = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
+    return max(float(row.reactions_n[i].clip(min=0.0).sum()) for i in strength) / 1000.0
+
+
+def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
+    """Each part of the wind across the roof, characteristic [kN]."""
+    shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    sine = math.sin(math.radians(shape.pitch_deg))
+    force = max((abs(w.force_kn or 0.0) for w in ground.loads.wind.whole), default=0.0)
+    drag = max((w.drag_kn for w in ground.loads.wind.whole if w.drag_along == "y"), default=0.0)
+    yield Step(
+        says="Level part of the wind on the whole roof, and its drag",
+        formula="F sin(pitch) + F_fr",
+        numbers=f"{force:.4f} x sin({shape.pitch_deg:.3f}) + {drag:.4f}",
+        result=force * sine + drag,
+        unit="kN",
+        clause="EN 1991-1-4, 7.3(6), 7.5; see the loads",
+    )
+    rafter = ground.setting_out.plane.rafters[0].depth_mm / shape.cos_pitch
+    deep = [(row.beam.size_mm[1] + rafter + VERGE_MM) / 1000.0 for row in rows]
+    width = shape.width_mm / 1000.0
+    yield Step(
+        says="Both long edges, facing the wind: beam, rafter and sheet",
+        formula="c_f q_p L (d_eaves + d_head)",
+        numbers=f"{EDGE_C_F:g} x {peak:.4f} x {width:.4f} x ({deep[0]:.4f} + {deep[1]:.4f})",
+        result=EDGE_C_F * peak * width * sum(deep),
+        unit="kN",
+        clause=_EDGES,
+    )
+    posts = [post for row in rows for post in row.beam.posts]
+    tall = sum(post.length_mm or 0.0 for post in posts) / 1000.0
+    wide = max(post.size_mm[0] for post in posts) / 1000.0
+    yield Step(
+        says="Upper half of the posts",
+        formula="c_f q_p b sum h / 2",
+        numbers=f"{EDGE_C_F:g} x {peak:.4f} x {wide:.4f} x {tall:.4f} / 2",
+        result=EDGE_C_F * peak * wide * tall / 2.0,
+        unit="kN",
+        clause=_EDGES,
+    )
+
+
+def at_feet(ground: Ground, push: Across, row: int, k: int) -> AtFoot:
+    """What the push across brings to the foot of one post.
+
+    Parameters
+    ----------
+    ground, push
+        The inputs of every check, and the push.
+    row, k
+        Place of the row, and of the post in it.
+
+    Returns
+    -------
+    AtFoot
+        Level, and as a moment where the feet are held.
+
+    Source
+    ------
+    As `across`.
+    """
+    return AtFoot(level_kn=push.level_kn[row][k], moment_knm=push.moments_knm[row][k], says=_WORDS)
+
+
+def across_checks(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[Check]:
+    """What holds the roof upright across, and the posts that it bends.
+
+    Parameters
+    ----------
+    ground, rows
+        The inputs of every check, and both beams with their posts.
+    push
+        Across the roof.
+
+    Yields
+    ------
+    Check
+        Refused, with the force that is needed, where nothing says what holds it.
+
+    Source
+    ------
+    Equilibrium; EN 1995-1-1:2004, 6.3.2.
+    """
+    frame = ground.job.frame
+    if frame.bracing_across is not None:
+        yield _feet(ground, rows, push)
+        yield _bent(ground, rows, push)
+        return
+    rests, declared = _inputs(ground), frame.bracing_across_kn
+    pair = max(push.pair_kn)
+    says = f"The posts also take up to {pair:.2f} kN up and down, counted with what lifts and presses."
+    if declared is None:
+        why = (
+            f"Both rows together must hold {push.push_kn:.2f} kN across at the height of the beams. Say how: "
+            "frame.bracing_across, or frame.bracing_across_kn where others have shown it."
+        )
+        shown = Shown(says=why, rests_on=rests, working=push.working, cure="Feet held against turning.")
+        yield open_check(ACROSS, Place(), "refused", shown, demand=push.push_kn)
+        return
+    shown = Shown(
+        says=says,
+        rests_on=(*rests, ground.of_job("frame.bracing_across_kn", declared)),
+        working=push.working,
+        cure="Stronger bracing: ask a structural engineer.",
+    )
+    yield compared(ACROSS, Place(), demand=push.push_kn, capacity=declared, shown=shown)
+
+
+def _worst(push: Across) -> tuple[int, int]:
+    """Row and place of the post whose foot is turned most."""
+    places = [(r, k) for r, row in enumerate(push.moments_knm) for k in range(len(row))]
+    return max(places, key=lambda at: push.moments_knm[at[0]][at[1]])
+
+
+def _turned(rows: Sequence[EavesForces], push: Across, r: int, k: int) -> Step:
+    post, beam = rows[r].beam.posts[k], rows[r].beam
+    height = (post.length_mm or 0.0) + beam.size_mm[1] / 2.0
+    share = push.level_kn[r][k] / push.push_kn if push.push_kn else 0.0
+    return Step(
+        says=f"At the foot of post {post.number}",
+        formula="M = s H h",
+        numbers=f"{share:.5f} x {push.push_kn:.4f} x {height:.1f} / 1000",
+        result=push.moments_knm[r][k],
+        unit="kNm",
+        clause="equilibrium; s the greater of 1 / n and h^-3 / sum h^-3, " + JUDGEMENT,
+    )
+
+
+def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
+    r, k = _worst(push)
+    post, need, holds = rows[r].beam.posts[k], push.moments_knm[r][k], ground.job.frame.post_foot_knm
+    working, rests = (*push.working, _turned(rows, push, r, k)), _inputs(ground)
+    place = Place(post=post.number)
+    if holds is None:
+        why = f"Each foot must hold {need:.2f} kNm. Give frame.post_foot_knm, declared or shown by others."
+        shown = Shown(says=why, rests_on=rests, working=working)
+        return open_check(FEET, place, "refused", shown, demand=need)
+    shown = Shown(
+        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level.",
+        rests_on=(*rests, ground.of_job("frame.post_foot_knm", holds)),
+        working=working,
+        cure="Stronger feet, or more posts: ask a structural engineer.",
+    )
+    return compared(FEET, place, demand=need, capacity=holds, shown=shown)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Bent:
+    """One post in one combination."""
+
+    used: float
+    share: MemberShare
+    bowing: BowingPost
+    force_n: float
+    words: str
+    post: Post
+    at: tuple[int, int]
+
+
+def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
+    """The post that uses most of its strength, bent across and bowing as a post whose head can sway."""
+    if ground.parts.post_section is not None:
+        why = "Posts of metal bent across the roof are not calculated here: ask a structural engineer."
+        return open_check(BENT, Place(), "refused", Shown(says=why, working=push.working))
+    try:
+        worst = max(_all_bent(ground, rows, push), key=lambda found: found.used)
+    except OutsideScope as refusal:
+        return open_check(BENT, Place(), "refused", Shown(says=str(refusal)))
+    b, d = worst.post.size_mm
+    share, f_c = worst.share, worst.share.axial_strength_n_mm2
+    moment = push.moments_knm[worst.at[0]][worst.at[1]]
+    working = (
+        *push.working,
+        _turned(rows, push, *worst.at),
+        Step(
+            says="Stress from the push down",
+            formula="sigma_c = N / (b d)",
+            numbers=f"{worst.force_n:.1f} / ({b:g} x {d:g})",
+            result=-share.axial_n_mm2,
+            unit="N/mm2",
+            clause="6.1.4",
+        ),
+        Step(
+            says="Stress from bending across",
+            formula="sigma_m = 6 M / (b d^2)",
+            numbers=f"6 x {moment:.6f} x 10^6 / ({b:g} x {d:g}^2)",
+            result=share.bending_y_n_mm2,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Both together, bowing over twice the post's length",
+            formula="sigma_c / (k_c,y f_c,d) + sigma_m / f_m,d",
+            numbers=f"{-share.axial_n_mm2:.4f} / ({worst.bowing.k_c_y:.4f} x {f_c:.2f}) + "
+            f"{share.bending_y_n_mm2:.4f} / {share.strength_y_n_mm2:.2f}",
+            result=worst.used,
+            unit="of 1",
+            clause=f"eq. 6.23; service class {POST_SERVICE_CLASS}; all at its greatest at once",
+        ),
+    )
+    shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
+    place = Place(post=worst.post.number)
+    return compared(BENT, place, demand=worst.used, capacity=1.0, case=worst.words, shown=shown)
+
+
+def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[_Bent]:
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    for r, row in enumerate(rows):
+        # The push is the wind's: it lasts as long as the combinations in which wind blows.
+        acting = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
+        acting = [i for i in acting if row.cases[i].combination.wind > 0.0] or acting
+        for k, post in enumerate(row.beam.posts):
+            length, moment = post.length_mm or 0.0, push.moments_knm[r][k] * 1e6
+            section = TimberSection(width_mm=post.size_mm[0], depth_mm=post.size_mm[1])
+            weight = post_line_n_mm(ground, post) * length
+            for i in acting:
+                case = row.cases[i]
+                strengths = post_strengths(timber, case)
+                bowing = bowing_post(section, strengths, length_y_mm=2.0 * length, length_z_mm=2.0 * length)
+                force = max(float(row.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
+                acts = TimberForces(axial_n=-force, moment_y_n_mm=moment)
+                share = pushed_member(section, acts, strengths, bowing)
+                pressed = -share.axial_n_mm2 / (bowing.k_c_y * share.axial_strength_n_mm2)
+                used = pressed + share.bending_y_n_mm2 / share.strength_y_n_mm2
+                yield _Bent(
+                    used=used,
+                    share=share,
+                    bowing=bowing,
+                    force_n=force,
+                    words=case.words,
+                    post=post,
+                    at=(r, k),
+                )
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    frame = ground.job.frame
+    posts = tuple(post.x_mm for post in (*ground.frame.posts, *ground.frame.head_posts))
+    found = [ground.of_job("frame.posts_at_mm", posts), ground.of_snow(), ground.of_wind()]
+    if frame.bracing_across is not None:
+        found.append(ground.of_job("frame.bracing_across", frame.bracing_across))
+    return tuple(found)
