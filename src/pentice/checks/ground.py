@@ -10,6 +10,7 @@ from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Verdict, verdict_of
 from pentice.frame.values import Frame
+from pentice.job.called import along
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow
@@ -37,7 +38,7 @@ class Ground:
     @property
     def along(self) -> str:
         """Along the beam, in words: along the wall, or along the eaves where no wall is."""
-        return "along the wall" if self.job.roof.attached else "along the eaves"
+        return along(self.job)
 
     def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
         """One input from the job file with its mark; typical where it stands for a value nobody gave."""

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 
 from pentice.checks.values import Check, Place
 from pentice.design import Design, worst_of_each
+from pentice.job.called import head_called
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
 from pentice.pack.words import bays_named, demo_notice, listed, timber_not_named
@@ -93,7 +94,7 @@ def _head(design: Design) -> list[str]:
     job, shape = design.job, design.shape
     lines = [f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip()]
     lines.append(
-        f"{shape.width_mm:.0f} over the outer rafters, {shape.projection_mm:.0f} out from the wall, "
+        f"{shape.width_mm:.0f} over the outer rafters, {shape.projection_mm:.0f} out from {head_called(job)}, "
         f"pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
     )
     if not design.proved:

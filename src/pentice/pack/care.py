@@ -6,7 +6,9 @@ import math
 from collections.abc import Iterator
 from datetime import date
 
+from pentice.checks.values import Check
 from pentice.design import Design
+from pentice.job.called import head_called
 from pentice.pack.handling import gust_words, handling_gust_m_s, people_for
 from pentice.pack.paper import blocks as b
 from pentice.pack.paper import day
@@ -16,14 +18,19 @@ SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 """EN 1991-1-3, Annex E: settled and wet snow."""
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
-    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-notch", "rafter-notch-bending",
+    "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-bearing-head", "rafter-notch", "rafter-notch-bending",
     "rafter-sag", "rafter-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
     "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
-    "post-racking", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
+    "post-racking", "post-across", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
+
+
+def _carries_on(check: Check) -> bool:
+    """Is it one of those, at the eaves or at the head?"""
+    return check.id.removeprefix("head-") in _CARRY_ON
 
 
 def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | None:
@@ -53,11 +60,11 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
         return None
     if any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
         return None
-    if any(check.verdict == "fails" for check in design.checks if check.id in _CARRY_ON):
+    if any(check.verdict == "fails" for check in design.checks if _carries_on(check)):
         return None
     middle, foot = design.shape.width_mm / 2.0, design.shape.depth_on_plan_mm
     case = max(cases, key=lambda case: case.at(middle, 0.0))
-    loads = (("at the wall", case.at(middle, 0.0)), ("at the foot", case.at(middle, foot)))
+    loads = ((f"at {head_called(design.job)}", case.at(middle, 0.0)), ("at the foot", case.at(middle, foot)))
     if any(load <= 0.0 for _, load in loads):
         return None
     return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)
@@ -157,13 +164,17 @@ def care(design: Design) -> Iterator[b.Block]:
         (
             ("After each storm and each deep snow", "Caps, end caps, trims, anything that rattles.", ""),
             *(
-                (_when(year, due), _YEARLY if year < INSPECTIONS else f"{_YEARLY} *Wall fixings too.*", "")
+                (
+                    _when(year, due),
+                    _YEARLY if year < INSPECTIONS else f"{_YEARLY} *{_held_by(design).capitalize()} too.*",
+                    "",
+                )
                 for year, due in enumerate(_inspections(design), 1)
             ),
         ),
         widths=(46, "1fr", 28),
         h=2.8,
-        note="Afterwards every 12 months, the wall fixings every 5 years. Write down what was seen.",
+        note=f"Afterwards every 12 months, the {_held_by(design)} every 5 years. Write down what was seen.",
     )
     people = _PEOPLE[max(people_for(bay) for bay in bays)]
     yield b.paragraph(
@@ -176,7 +187,9 @@ def care(design: Design) -> Iterator[b.Block]:
         (
             ("Creaks in the sun", "dry seals, a cap driven too far", "call us"),
             ("Rattles in wind", "a cap or button missing", "call us before the next storm"),
-            ("Drips at the wall", "flashing, or water behind the wall", "call us"),
+            ("Drips at the wall", "flashing, or water behind the wall", "call us")
+            if design.job.roof.attached
+            else ("Drips at the head", "flashing", "call us"),
             ("Green in the flutes", "foot blocked, tape failed", "clear the gutter, call us"),
         ),
         widths=(42, "1fr", "1fr"),
@@ -217,11 +230,16 @@ def counts_on(design: Design) -> Iterator[str]:
 
 def _snow_note(design: Design) -> str:
     said = "Whichever place gets there first. Settled snow counted as 200 kg/m³, wet snow as 400."
-    held = {check.id for check in design.checks if check.id in _CARRY_ON and check.verdict == "passes"}
-    open_ = any(check.id in _CARRY_ON and check.verdict != "passes" for check in design.checks)
+    held = {check.id for check in design.checks if _carries_on(check) and check.verdict == "passes"}
+    open_ = any(_carries_on(check) and check.verdict != "passes" for check in design.checks)
     if held and not open_:
         return said
-    return f"{said} Beam, posts and wall fixings must hold as much: not shown here, ask."
+    return f"{said} Beam, posts and {_held_by(design)} must hold as much: not shown here, ask."
+
+
+def _held_by(design: Design) -> str:
+    """What holds the whole roof, and is looked at every few years."""
+    return "wall fixings" if design.job.roof.attached else "post feet"
 
 
 _PEOPLE = {2: "two", 3: "three"}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.design import Design
+from pentice.job.called import along, head_called
 from pentice.pack.care import care
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
@@ -35,7 +36,7 @@ def handover_pdf(design: Design) -> bytes:
         Tagged PDF; the same for the same design.
     """
     bays = design.setting_out.plane.bays
-    strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, the wall at the top.")
+    strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, {head_called(design.job)} at the top.")
     sizes = "As built" if _is_measured(design) else "As drawn: write in what was built differently"
     sections = [
         section("Your roof", list(_built(design)), result=f"{sizes}.", strip=strip),
@@ -63,7 +64,7 @@ def _built(design: Design) -> Iterator[b.Block]:
         ("Where", people.address or "see the quote"),
         (
             "Size",
-            f"{shape.width_mm:.0f} along the wall, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch",
+            f"{shape.width_mm:.0f} {along(design.job)}, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch",
         ),
         (
             "Sheets",
@@ -162,5 +163,9 @@ def _notice(design: Design) -> list[b.Block]:
         b.space(6),
         b.paragraph(f"Something is loose, leaks or is covered in snow? Call {_who(design)}.", h_mm=5.0),
         b.fill_space(),
-        b.paragraph("Put this up where somebody would climb out onto the roof: at the window, at the wall."),
+        b.paragraph(f"Put this up where somebody would climb onto the roof: {_climbs_at(design)}."),
     ]
+
+
+def _climbs_at(design: Design) -> str:
+    return "at the window, at the wall" if design.job.roof.attached else "at the posts, at eye level"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pentice.design import Design
+from pentice.job.called import head_called
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
@@ -21,21 +22,29 @@ from pentice.pack.site_page import hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_named, listed, members_open
 
 STRIP = "strip.svg"
+BRACING = ("bracing", "head-bracing", "bracing-across")
+"""Checks of what holds the frame upright."""
 NEW_FRAME = (
     "Set the datum. Fix the wall plate, packed to the line, not to the bumps.",
     "Posts and bases, then the beam. Brace as you go.",
     "Rafters from one end by the running marks. Brace.",
 )
+FREE_FRAME = (
+    "Set the datum and the diagonals of the post feet. Bases and posts of both rows, each post braced until all stand.",
+    "Eaves beam and head beam. Brace along both rows and across before anything goes on top.",
+    "Rafters from one end by the running marks, wedged and strapped to both beams. Brace.",
+)
 STANDING_FRAME = (
     "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
 )
+WALL_HEAD = "Head profile at the wall, upside down."
+FREE_HEAD = "Head profile along the head, its leg down over the beam."
 GLAZING = (
-    "Head profile at the wall, upside down.",
     "Bar bases and seals: bed each screw in sealant, wipe. *Hold B.* Bars parallel, bays measured again.",
     "Cut, vacuum, tape and label the sheets. Film back 50 from the edges before taping.",
     "*Hold C* for each sheet: face, flutes, tapes, bite. Lift from one end, button, caps from the foot.",
     "Foot profiles over the breather tape, drip into the gutter; a bead on the top edge.",
-    "Flashing over upstands and cap heads in one run. Verge trims. End caps.",
+    "Flashing over the head profile and the cap heads in one run. Verge trims. End caps.",
 )
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
@@ -77,7 +86,7 @@ def method_pdf(design: Design) -> bytes:
         Tagged PDF; the same for the same design.
     """
     bays = design.setting_out.plane.bays
-    strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, the wall at the top.")
+    strip = strip_of(STRIP, f"The roof from above, {len(bays)} bays, {head_called(design.job)} at the top.")
     hardest = min(bays, key=handling_gust_m_s)
     wind = gust_words(hardest)
     sections = [
@@ -116,12 +125,13 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         One sentence or two for each step.
     """
     standing = design.job.frame.rafter_centres_mm is not None
-    gutter = design.parts.gutter is not None
+    gutter, attached = design.parts.gutter is not None, design.job.roof.attached
     return (
-        "Confirm the survey against the wall. Protect and clear the place.",
-        *(STANDING_FRAME if standing else NEW_FRAME),
+        f"Confirm the survey{' against the wall' if attached else ''}. Protect and clear the place.",
+        *(STANDING_FRAME if standing else NEW_FRAME if attached else FREE_FRAME),
         "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
         *(("Gutter brackets while you can reach them.",) if gutter else ()),
+        WALL_HEAD if attached else FREE_HEAD,
         *GLAZING,
         "Gutter and downpipes. All film off." if gutter else "All film off.",
         "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
@@ -129,7 +139,7 @@ def order_of_work(design: Design) -> tuple[str, ...]:
 
 
 def _order(design: Design) -> list[b.Block]:
-    held = all(check.verdict == "passes" for check in design.checks if check.id == "bracing")
+    held = all(check.verdict == "passes" for check in design.checks if check.id in BRACING)
     ask = "" if held else " What braces it is not shown to hold: ask."
     brace = f"The frame is braced and fixed before the first sheet.{ask}"
     return [

@@ -166,8 +166,9 @@ def _on_site(design: Design) -> Iterator[Event]:
     yield Event(
         "film", days[-1], "all film off, hose test, hand over", "Film that stays in the sun bakes on."
     )
+    held_by = "wall fixings" if design.job.roof.attached else "post feet"
     for year, due in enumerate(inspection_days(design), 1):
-        what = "inspect, wall fixings too" if year == INSPECTIONS else "inspect caps, screws, seals, gutter"
+        what = f"inspect, {held_by} too" if year == INSPECTIONS else "inspect caps, screws, seals, gutter"
         yield Event(f"inspect-{year}", due, what)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from pentice.design import Design
+from pentice.job.called import along
 from pentice.job.found import cautions
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section
@@ -54,7 +55,7 @@ def quote_pdf(design: Design, options: Options = (), *, picture: bytes | str | N
     }
     images = {"roof.svg": picture} if picture is not None else {}
     first = section(
-        job.name or "A roof on your wall",
+        job.name or ("A roof on your wall" if job.roof.attached else "A roof that stands free"),
         list(_first(design, options, picture is not None)),
         letterhead=letterhead,
         foot=_FOOT,
@@ -91,7 +92,7 @@ def _in_one_line(design: Design) -> str:
     bays = len(design.setting_out.plane.bays)
     frame = "on a timber frame" if design.job.frame.rafter_centres_mm is None else "on the rafters that stand"
     return (
-        f"{_metres(shape.width_mm)} along the wall, {_metres(shape.projection_mm)} out{height}. "
+        f"{_metres(shape.width_mm)} {along(design.job)}, {_metres(shape.projection_mm)} out{height}. "
         f"{bays} roof sheets, {design.parts.tint}, {frame}."
     )
 
@@ -120,7 +121,7 @@ def _first(design: Design, options: Options, has_picture: bool) -> Iterator[b.Bl
         yield b.space(3)
     included = [b.heading("In the price", above_mm=0.0), b.bullets(_included(design))]
     if has_picture:
-        alt = f"The roof on your wall. {_in_one_line(design)}"
+        alt = f"{'The roof on your wall' if design.job.roof.attached else 'The roof'}. {_in_one_line(design)}"
         wide = PICTURE_MM if len(stops) <= 1 else PICTURE_SMALL_MM
         yield b.columns([[b.picture("roof.svg", alt, width_mm=wide)], included], widths=(wide, "1fr"))
     else:
@@ -213,7 +214,7 @@ def _included(design: Design) -> tuple[str, ...]:
     return tuple(items)
 
 
-_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "PO": "posts"}
+_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "HB": "head beam", "PO": "posts"}
 
 
 def _timber(design: Design) -> str:

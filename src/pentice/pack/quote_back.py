@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.design import Design
+from pentice.job.called import along
 from pentice.pack.paper import blocks as b
 from pentice.pack.paper import day
 from pentice.pack.words import listed, members_open, money, timber_not_named
@@ -92,7 +93,7 @@ def _assumptions(design: Design) -> Iterator[str]:
     else:
         survey = "The sizes we were given"
     yield (
-        f"{survey}: {shape.width_mm:.0f} along the wall, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch "
+        f"{survey}: {shape.width_mm:.0f} {along(job)}, {shape.projection_mm:.0f} out, {shape.pitch_deg:.1f}° pitch "
         "(sizes in mm). We measure again before anything is cut; what differs is priced on a signed line with its days."
     )
     if job.roof.attached:

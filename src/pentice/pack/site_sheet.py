@@ -6,6 +6,7 @@ import math
 
 from pentice.checks.fit import bite_needed_mm
 from pentice.design import Design
+from pentice.job.called import head_called
 from pentice.job.entries import NO_REFERENCE
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
@@ -38,7 +39,9 @@ def site_sheet_pdf(design: Design) -> bytes:
         Tagged PDF; the same for the same design.
     """
     page = site_page_of(design)
-    strip = strip_of(STRIP, f"The roof from above, {len(page.bays)} bays, the wall at the top.")
+    strip = strip_of(
+        STRIP, f"The roof from above, {len(page.bays)} bays, {head_called(design.job)} at the top."
+    )
     sections = [
         section("Sizes and gaps", _sizes(design, page), result=_result(design), strip=strip),
         section(

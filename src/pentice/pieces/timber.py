@@ -1,4 +1,4 @@
-"""Timber and gutter: rafters, plate, beam, posts, noggins, purlins and barge boards."""
+"""Timber and gutter: rafters, plate, beams, posts, noggins, purlins and barge boards."""
 
 from __future__ import annotations
 
@@ -85,19 +85,20 @@ def frame_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingO
 
 
 def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) -> Iterator[Piece]:
-    """Wall plate, posts, beam and rafters of a new frame."""
+    """Wall plate, posts, beams and rafters of a new frame."""
     frame, plane = frame_of(job, shape, parts, setting_out), setting_out.plane
     if frame.plate is not None:
         plate = frame.plate
         item = timber_item(parts.timber_for("wall plate"), plate.size_mm)
         yield _timber(("WP", "Wall plate"), item, plane, (plate.size_mm[0], plate.length_mm), joined=True)
-    for post in frame.posts:
+    for post in (*frame.posts, *frame.head_posts):
         if post.length_mm is not None:
             item = _item(parts, "post", post.size_mm)
             size = (post.size_mm[0], post.length_mm + POST_CUT_ON_SITE_MM)
             yield _timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
-    if frame.beam is not None:
-        yield from _beam(parts, plane, frame.beam)
+    for beam in (frame.beam, frame.head_beam):
+        if beam is not None:
+            yield from _beam(parts, plane, beam)
     yield from _rafters(job, shape, parts, plane)
 
 
@@ -108,23 +109,25 @@ def _item(parts: Parts, use: Literal["beam", "post"], size_mm: tuple[float, floa
 
 
 def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
-    """The eaves beam in one length, or in lengths that meet over posts where none is sold long enough."""
+    """A beam in one length, or in lengths that meet over posts where none is sold long enough."""
     lengths = parts.lengths_for("beam")
     item = _item(parts, "beam", beam.size_mm)
+    letters, words = ("EB", "Eaves beam") if beam.row == "eaves" else ("HB", "Head beam")
     if len(beam.parts_mm) == 1:
         length = beam.parts_mm[0][1]
         free = not beam.posts and length > max(lengths)
-        called = "Eaves beam, joints only over posts: name them" if free else "Eaves beam"
-        yield _timber(("EB", called), item, plane, (beam.size_mm[0], length), joined=free)
+        called = f"{words}, joints only over posts: name them" if free else words
+        yield _timber((letters, called), item, plane, (beam.size_mm[0], length), joined=free)
         return
     for k, (start, end) in enumerate(beam.parts_mm, 1):
-        name = (f"EB{k}", f"Eaves beam {k}, joint over a post")
+        name = (f"{letters}{k}", f"{words} {k}, joint over a post")
         yield _timber(name, item, plane, (beam.size_mm[0], end - start))
 
 
 def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
     """Rafters over the whole slope: plumb cuts at both ends need depth x tan(pitch) more timber."""
     tan = math.tan(math.radians(shape.pitch_deg))
+    trim = f"plumb cut; trim to the {'wall plate' if job.roof.attached else 'head beam'} on site"
     for rafter in plane.rafters:
         left = min(rafter.centre_head_mm, rafter.centre_foot_mm) - rafter.width_mm / 2.0
         right = max(rafter.centre_head_mm, rafter.centre_foot_mm) + rafter.width_mm / 2.0
@@ -143,7 +146,7 @@ def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator
             length_mm=math.ceil(slope + size[1] * tan),
             end_cuts=(cut, cut),
             marks=(
-                PieceMark(at_mm=0.0, edge="head", text="plumb cut; trim to the wall plate on site"),
+                PieceMark(at_mm=0.0, edge="head", text=trim),
                 *_birdsmouth(job, shape),
             ),
         )

@@ -8,6 +8,7 @@ from decimal import ROUND_CEILING, Decimal
 
 from pentice.catalogue.firm import LABOUR_TASKS, Firm
 from pentice.job.model import Job
+from pentice.pieces.names import letters_of
 from pentice.pieces.values import Piece
 from pentice.pricing.values import LabourLine
 from pentice.setting_out.values import SettingOut
@@ -71,7 +72,7 @@ def amounts_of(job: Job, setting_out: SettingOut, pieces: tuple[Piece, ...]) -> 
         "wall_plate": width_m if "WP" in ids else Decimal(0),
         "post": Decimal(posts),
         "post_base": Decimal(posts),
-        "beam": width_m if any(id.startswith("EB") for id in ids) else Decimal(0),
+        "beam": width_m * len({letters_of(id) for id in ids} & {"EB", "HB"}),
         "rafter": Decimal(sum(1 for id in ids if _is(id, "RF"))),
         "bar": Decimal(len(plane.bars)),
         "sheet_cut": Decimal(len(plane.bays)),

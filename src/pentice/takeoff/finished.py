@@ -71,6 +71,9 @@ PARTS: Mapping[str, tuple[str, str]] = {
 """By part: the group it is ordered in, and why a roof may have none. In the order of the work."""
 
 _STANDING = "the frame stands already"
+_OF_A_WALL = (
+    "wall plate", "damp-proof strip or stand-offs", "plate fixings", "plate fixing resin", "hangers", "chase sealant",
+)  # fmt: skip
 
 
 def absent_parts(roof: Roof, there: Iterable[str]) -> Iterator[Need]:
@@ -92,6 +95,8 @@ def absent_parts(roof: Roof, there: Iterable[str]) -> Iterator[Need]:
     for part, (group, because) in PARTS.items():
         if part in known:
             continue
+        if not roof.job.roof.attached and part in _OF_A_WALL:
+            because = "the roof stands free of any wall"
         if roof.standing and part in ("wall plate", "beam", "posts"):
             because = _STANDING
         yield not_here(part, group, because)

@@ -108,6 +108,10 @@ def _rafters(roof: Roof) -> Iterator[Need]:
     rafters = roof.ids("RF")
     if not rafters:
         return
+    if not roof.job.roof.attached:
+        tie = "One at each beam for each rafter: the wind lifts a light roof."
+        yield _seed("straps", 2 * len(rafters), "each", tie, roof.sundry("strap"))
+        return
     width = roof.plane.rafters[0].width_mm
     hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
     yield _seed("hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger)
@@ -125,7 +129,8 @@ def _posts(roof: Roof) -> Iterator[Need]:
     yield _seed(
         "bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), Spare(more=1)
     )
-    braces = max(2, 2 * (posts - 1))
+    rows = 1 if roof.job.roof.attached else 2
+    braces = rows * max(2, 2 * (posts // rows - 1))
     yield _seed(
         "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
     )

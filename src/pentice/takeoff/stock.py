@@ -195,7 +195,7 @@ def _planed(roof: Roof, alike: list[Plan]) -> str:
 
 def _unposted(alike: list[Plan]) -> str:
     """A warning where a beam is longer than its stock and nobody has said where posts stand."""
-    if any(id.startswith("EB/") for plan in alike for id in pieces_of_plan(plan)):
+    if any(id.startswith(("EB/", "HB/")) for plan in alike for id in pieces_of_plan(plan)):
         return (
             " STOP: the beam is longer than any stock. It is joined only over a post, and no post is named: "
             "name frame.posts_at_mm before you order or cut it."
@@ -207,6 +207,7 @@ _LETTERS = {
     "WP": "wall plate",
     "RF": "rafters",
     "EB": "beam",
+    "HB": "beam",
     "PO": "posts",
     "BGL": "barge boards",
     "BGR": "barge boards",

@@ -57,8 +57,14 @@ def _flashing(roof: Roof) -> Iterator[Need]:
     walls = [slope for side in (roof.job.roof.left, roof.job.roof.right) if side == "wall"]
     run = flashing_run_m(roof.shape.width_mm, walls)
     laps = max(0, math.ceil(run / product.pack) - 1) * product.lap_mm / 1000.0 if product is not None else 0.0
+    attached = roof.job.roof.attached
     where = "along the head" + (" and the side walls" if walls else "")
     lapped = f", {laps:.2f} m for laps" if laps else ""
+    up = (
+        "at least 150 up the wall."
+        if attached
+        else "over the head profile and the cap heads, down onto the beam."
+    )
     yield Need(
         part="flashing tape or lead",
         group="Wall",
@@ -66,7 +72,7 @@ def _flashing(roof: Roof) -> Iterator[Need]:
         quantity=run + laps,
         spare=Spare(share=0.1),
         unit="m",
-        why=f"{run:.2f} m {where}, 150 beyond each end{lapped}, 10 % spare; at least 150 up the wall.",
+        why=f"{run:.2f} m {where}, 150 beyond each end{lapped}, 10 % spare; {up}",
     )
     if product is None or product.kind == "tape":
         yield Need(
@@ -75,8 +81,11 @@ def _flashing(roof: Roof) -> Iterator[Need]:
             item=roof.sundry("flashing primer"),
             quantity=run / 20.0,
             unit="can",
-            why="On brick, block and stone under the flashing tape; one can for about 20 m.",
+            why=f"On {'brick, block and stone' if attached else 'the beam'} under the flashing tape; one can for about "
+            "20 m.",
         )
+    if not attached:
+        return
     chase = next((s for s in roof.catalogue.sealants.values() if s.use == "chase"), None)
     one = bead_m(chase.volume_ml, chase.yield_share, 10.0) if chase is not None else bead_m(310.0, 0.9, 10.0)
     yield Need(
@@ -171,7 +180,9 @@ def _guard_and_sign(roof: Roof) -> Iterator[Need]:
         item=roof.sundry("not-a-walkway sign"),
         quantity=1,
         unit="each",
-        why="At the wall, where somebody would climb out.",
+        why="At the wall, where somebody would climb out."
+        if roof.job.roof.attached
+        else "On a post, at eye level.",
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from pentice.checks.values import Check
 from pentice.design import Design
+from pentice.job.called import along, head_called
 from pentice.job.found import cautions
 from pentice.pack.calculations.figures import minus, place_words, with_unit
 from pentice.pack.paper import blocks as b
@@ -16,14 +17,22 @@ ENQUIRY = "Enquiry"
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
-    "bracing",
+    "bracing", "rafter-tie-head", "head-bracing", "bracing-across",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
-TAKEN = (
+_ON_A_WALL = (
     "The wall carries what its fixings bring: its masonry or studs were not calculated.",
     "The roof plane is no diaphragm: of what pushes along the wall the plate takes half, the row of posts half.",
     "Rafters hang at the wall and rest on the beam; supports do not give; a joint of the beam carries no moment.",
     "Every post has the same share of the push along the wall.",
+)
+_FREE = (
+    "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
+    "Rafters rest on both beams; supports do not give; a joint of a beam carries no moment.",
+    "What wind pushes level across is held by either row of posts or by both: beams and ties take the worse.",
+    "Every post of a row has the same share of the push along the eaves.",
+)
+TAKEN = (
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
 )
@@ -68,7 +77,7 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
             row_mm=1.2,
         )
     yield b.heading("Taken for granted")
-    yield b.bullets(TAKEN, h_mm=2.5)
+    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *TAKEN), h_mm=2.5)
     yield b.keep(
         (
             b.heading("Answer"),
@@ -124,9 +133,9 @@ def enquiry(design: Design) -> Iterator[b.Block]:
 
 def _questions(design: Design) -> Iterator[tuple[str, tuple[str, ...]]]:
     job, shape, site = design.job, design.shape, design.job.site
-    size = f"{shape.width_mm / 1000.0:.2f} m along the wall, {shape.projection_mm / 1000.0:.2f} m out"
+    size = f"{shape.width_mm / 1000.0:.2f} m {along(job)}, {shape.projection_mm / 1000.0:.2f} m out"
     high = (
-        f", {shape.head_height_mm / 1000.0:.2f} m high at the wall"
+        f", {shape.head_height_mm / 1000.0:.2f} m high at {head_called(job)}"
         if shape.head_height_mm is not None
         else ""
     )
@@ -145,7 +154,8 @@ def _questions(design: Design) -> Iterator[tuple[str, tuple[str, ...]]]:
     control = [
         f"Ground snow {snow:.2f} kN/m2 and {wind} ({site.annex} rules): the values here? Who checks the sums?",
         "Is multiwall polycarbonate allowed as a roof so near to the boundary (fire from outside, burning drops)?",
-        "Pads: which depth for frost, near trees and drains? May the house wall carry this roof?",
+        "Pads: which depth for frost, near trees and drains?"
+        + (" May the house wall carry this roof?" if job.roof.attached else ""),
         "Rainwater: where may the downpipe run to?",
     ]
     if enclosed:

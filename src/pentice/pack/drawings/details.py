@@ -16,6 +16,7 @@ from pentice.drawing.scene import (
     Scene,
     Text,
 )
+from pentice.job.called import head_called
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.section import (
     beam_bottom,
@@ -23,6 +24,7 @@ from pentice.pack.drawings.section import (
     beam_top,
     gutter_section,
     gutter_top,
+    head_beam_outline,
     plate_outline,
     rafter_foot,
 )
@@ -54,18 +56,19 @@ def fitted_at(design: Design) -> str:
 
 
 def wall_detail(design: Design, letter: str = "B") -> Scene:
-    """The head at the wall, 1:5."""
+    """The head at the wall, or over the head beam, 1:5."""
     slope, place = slope_of(design), lengths_of(design, section_bay(design).number)
     content = (
-        part("wall", *_wall_cut(design)),
+        part("wall", *(_wall_cut(design) if design.job.roof.attached else ())),
         part("frame", *_head_frame(design, slope)),
         part("sheet", *sheet_walls(design, slope, (place.sheet_head, _along(design, _wall_reach(design))))),
         part("profile", *_head_profile(design, slope, place)),
         part("labels", *_wall_labels(design, slope, place)),
     )
     gap = spread_of(tuple(b.edges.head.gap_mm for b in design.setting_out.plane.bays))
-    desc = f"Detail at the wall. Head gap {gap} with the sheet at {fitted_at(design)}."
-    return Scene(primitives=content, title=f"{letter} Wall", desc=desc, scale=SCALE)
+    there = head_called(design.job)
+    desc = f"Detail at {there}. Head gap {gap} with the sheet at {fitted_at(design)}."
+    return Scene(primitives=content, title=f"{letter} {there[4:].capitalize()}", desc=desc, scale=SCALE)
 
 
 def _plate_words(plate: tuple[float, float]) -> str:
@@ -119,11 +122,28 @@ def _head_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
     else:
         found.append(Line(a=slope.level(start), b=slope.level(start, depth), style="wide"))
+    if not design.job.roof.attached:
+        found += _head_beam(design, slope, depth)
     return tuple(found)
 
 
+def _head_beam(design: Design, slope: Slope, depth: float) -> tuple[Primitive, ...]:
+    """The head beam cut across, a wedge over what the rafter does not touch; a break line below."""
+    corners = head_beam_outline(design)
+    if not corners:
+        return ()
+    (_, top), (width, _), *_ = corners
+    low = top + 40.0
+    return (
+        Area(points=(slope.level(0.0, depth), (width, top), (0.0, top)), fill="ink"),
+        Area(points=rectangle(0.0, top, width, low), fill=beam_fill(design)),
+        Polyline(points=((0.0, low), (0.0, top), (width, top), (width, low)), style="wide"),
+        break_line((-6.0, low), (width + 6.0, low)),
+    )
+
+
 def _head_profile(design: Design, slope: Slope, place: Lengths) -> tuple[Primitive, ...]:
-    """The profile upside down: upstand on the wall, arms over and under the sheet; flashing tape; solid tape."""
+    """The profile: its leg up the wall, or down over a head beam; arms over and under the sheet; both tapes."""
     profile = design.parts.head_profile
     low, high = SEAT_MM - ARM_MM, SEAT_MM + design.parts.sheet.depth_mm
     inside = profile.inside_mm or design.parts.sheet.depth_mm
@@ -133,15 +153,26 @@ def _head_profile(design: Design, slope: Slope, place: Lengths) -> tuple[Primiti
     upper = slope.box((0.0, end), (top, top + ARM_MM))
     lower = slope.box((0.0, end), (low, low + ARM_MM))
     upstand_top = upper[0][1] - leg
-    tape = (
+    tape: tuple[Point, ...] = (
         (back + 1.5, upstand_top - 44.0),
         (back + 1.5, upper[0][1] - 4.0),
         slope.at(back + 5.0, top + ARM_MM + 2.5),
         slope.at(end + 14.0, top + ARM_MM + 2.5),
     )
     head = slope.box((place.sheet_head - 1.2, place.sheet_head), (SEAT_MM, high))
+    upstand = rectangle(0.0, upstand_top, back, lower[2][1])
+    if not design.job.roof.attached:
+        down = lower[2][1] + leg
+        tape = (
+            tape[3],
+            tape[2],
+            slope.at(back - 3.0, top + ARM_MM + 2.5),
+            (-3.0, upper[0][1]),
+            (-3.0, down + 30.0),
+        )
+        upstand = rectangle(0.0, upper[0][1], back, down)
     return (
-        Area(points=rectangle(0.0, upstand_top, back, lower[2][1]), fill="ink"),
+        Area(points=upstand, fill="ink"),
         Area(points=upper, fill="ink"),
         Area(points=lower, fill="ink"),
         Area(points=head, fill="ink"),
@@ -155,8 +186,13 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
     profile, depth = design.parts.head_profile, design.parts.sheet.depth_mm
     gap = spread_of(tuple(b.edges.head.gap_mm for b in bays))
     middle = SEAT_MM + depth / 2
+    flashing: tuple[Point, str, int, str] = (
+        ((profile.back_mm + 2.0, -95.0 + 10.0), "flashing, 150 up the wall", 400, "arrow")
+        if design.job.roof.attached
+        else (slope.at(4.0, SEAT_MM + depth + 6.0), "flashing, down onto the beam", 400, "arrow")
+    )
     tips: tuple[tuple[Point, str, int, str], ...] = (
-        ((profile.back_mm + 2.0, -95.0 + 10.0), "flashing, 150 up the wall", 400, "arrow"),
+        flashing,
         (
             slope.at(profile.back_mm + profile.arm_mm * 0.8, SEAT_MM + depth + 2.0),
             f"head profile, arm {profile.arm_mm:g}", 400, "arrow",
@@ -178,6 +214,11 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
         tip = (plate[0] * 0.5, min(plate[1], rafter) * 0.55)
         words = f"{_plate_words(plate)}\nbolts by a\nstructural check"
         found.append(leader(tip, (plate[0] * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
+    corners = head_beam_outline(design)
+    if not design.job.roof.attached and corners:
+        (_, top), (width, _), _, (_, bottom) = corners
+        words = f"head beam {width:g} × {bottom - top:g}\nwedge above it"
+        found.append(leader((width * 0.5, top + 22.0), (width * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
     return tuple(found)
 
 

@@ -14,6 +14,8 @@ from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Area, Group, Line, Pinned, Point, Primitive, Scene, Text
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
+from pentice.frame.stage import head_beam_below_mm, row_places
+from pentice.job.called import along
 
 Point3 = tuple[float, float, float]
 PICTURE_WIDTH_MM = 112.0
@@ -38,10 +40,11 @@ def seen(p: Point3) -> Point:
 
 def picture_model(design: Design) -> Scene:
     """The picture in mm of the thing, before it is fitted to paper."""
-    shape = design.shape
+    shape, attached = design.shape, design.job.roof.attached
     content = (
         Group(content=tuple(_ground(design)), part="ground"),
-        Group(content=tuple(_wall(design)), part="wall"),
+        Group(content=tuple(_wall(design)) if attached else (), part="wall"),
+        Group(content=() if attached else tuple(_head_row(design)), part="head"),
         Group(content=tuple(_posts(design)), part="posts"),
         Group(content=tuple(_beam(design)), part="beam"),
         Group(content=tuple(_rafters(design)), part="rafters"),
@@ -50,7 +53,8 @@ def picture_model(design: Design) -> Scene:
     )
     use = design.job.roof.use or "roof"
     desc = (
-        f"Picture of a {use} against a wall: {metres(shape.width_mm)} along the wall, "
+        f"Picture of a {use} {'against a wall' if attached else 'that stands free'}: {metres(shape.width_mm)} "
+        f"{along(design.job)}, "
         f"{metres(shape.projection_mm)} deep, "
         f"{len(design.setting_out.plane.bays)} roof sheets."
     )
@@ -147,13 +151,35 @@ def _wall(design: Design) -> Iterator[Primitive]:
 
 
 def _posts(design: Design) -> Iterator[Primitive]:
-    frame, p = design.job.frame, design.shape.projection_mm
-    if frame.post_mm is None:
+    far = design.shape.projection_mm
+    yield from _row(design, row_places(design.job), far, -1.0, _beam_low(design))
+
+
+def _row(
+    design: Design,
+    row: tuple[tuple[float, ...], tuple[float, ...]],
+    face: float,
+    inwards: float,
+    top: float,
+) -> Iterator[Primitive]:
+    """The posts of one row, flush with their beam's outer face."""
+    if design.job.frame.post_mm is None:
         return
-    b, d = frame.post_mm
-    feet = frame.post_feet_mm or (0.0,) * len(frame.posts_at_mm)
-    for x, foot in zip(frame.posts_at_mm, feet, strict=False):
-        yield from _box((x - b / 2, p - d, foot), (x + b / 2, p, _beam_low(design)))
+    b, d = design.job.frame.post_mm
+    near, far = sorted((face, face + inwards * d))
+    for x, foot in zip(*row, strict=False):
+        yield from _box((x - b / 2, near, foot), (x + b / 2, far, top))
+
+
+def _head_row(design: Design) -> Iterator[Primitive]:
+    """Posts and beam under the head of a free-standing roof."""
+    size = design.job.frame.head_beam_mm or design.job.frame.beam_mm
+    if size is None:
+        return
+    over = head_beam_below_mm(design.shape, design.setting_out.plane.rafters[0].depth_mm, size)
+    top = _roof_z(design, 0.0) - over
+    yield from _row(design, row_places(design.job, head=True), 0.0, 1.0, top - size[1])
+    yield from _box((0.0, 0.0, top - size[1]), (design.shape.width_mm, size[0], top))
 
 
 def _beam_low(design: Design) -> float:
@@ -217,7 +243,8 @@ def _sheets(design: Design) -> Iterator[Primitive]:
         drop = board[1] / shape.cos_pitch
         yield _face(((x, 0.0, z1 - drop), (x, low, z2 - drop), (x, low, z2), (x, 0.0, z1)), "tint")
     w = shape.width_mm
-    yield _face(((0.0, 0.0, z1), (w, 0.0, z1), (w, 0.0, z1 + 150.0), (0.0, 0.0, z1 + 150.0)), "tint")
+    if design.job.roof.attached:
+        yield _face(((0.0, 0.0, z1), (w, 0.0, z1), (w, 0.0, z1 + 150.0), (0.0, 0.0, z1 + 150.0)), "tint")
 
 
 def _gutter(design: Design) -> Iterator[Primitive]:
@@ -238,7 +265,7 @@ def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
     found = [
         *_size(
             (_moved(front[0], -out * 0.3, out), _moved(front[1], -out * 0.3, out)),
-            f"{metres(w)} along the wall",
+            f"{metres(w)} {along(design.job)}",
             5.6,
         ),
         *_size((_moved(side[1], out * 0.7, out), _moved(side[0], out * 0.7, out)), f"{metres(p)} deep", 5.6),

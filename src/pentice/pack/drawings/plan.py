@@ -1,4 +1,4 @@
-"""The plan from above, wall at the top: marks over the wall from one origin, each bay's sheet, what lies
+"""The plan from above, wall or head at the top: marks over the wall from one origin, each bay's sheet, what lies
 under it dashed, diagonals to tape.
 
 Model coordinates: x right from the outer face of the left rafter, y level out from the string line [mm].
@@ -25,6 +25,8 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import bay_number, box_tag, plate, stacked
+from pentice.frame.stage import row_places
+from pentice.job.called import head_called
 from pentice.pack.drawings.plan_diagonals import diagonals, foot_y
 from pentice.pack.drawings.values import down, half, part, rectangle, tenth, whole
 from pentice.setting_out.values import Bay, Rafter
@@ -43,14 +45,14 @@ def plan_model(design: Design, n: float) -> Scene:
     n
         The scale it will be printed at: lettering keeps its size on paper.
     """
-    shape = design.shape
+    shape, head = design.shape, head_called(design.job)
     title = "Plan from above"
     desc = (
-        f"Plan of a roof {whole(shape.width_mm)} wide and {whole(shape.projection_mm)} out from the wall, "
-        f"{len(design.setting_out.plane.bays)} bays, wall at the top."
+        f"Plan of a roof {whole(shape.width_mm)} wide and {whole(shape.projection_mm)} out from {head}, "
+        f"{len(design.setting_out.plane.bays)} bays, {head} at the top."
     )
     content = (
-        part("wall", *_wall(design, n)),
+        part("wall", *(_wall(design, n) if design.job.roof.attached else _free_head(design, n))),
         part("marks", *_marks(design, n)),
         part("sheets", *(p for bay in design.setting_out.plane.bays for p in _sheet(design, bay, n))),
         part("beam", *_below(design)),
@@ -86,6 +88,15 @@ def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
         Polyline(points=tuple(face), style="extra wide"),
         *ends,
         plate((shape.width_mm / 2, -thick / 2), "WALL", 3.5, 600),
+    )
+
+
+def _free_head(design: Design, n: float) -> tuple[Primitive, ...]:
+    """The head of a free-standing roof: the line that its sizes count from."""
+    width = design.shape.width_mm
+    return (
+        Line(a=(0.0, 0.0), b=(width, 0.0), style="extra wide"),
+        plate((width / 2, -WALL_MM * n / 2), "HEAD, HIGH SIDE", 3.5, 600),
     )
 
 
@@ -215,18 +226,32 @@ def _flutes(x: float, between: tuple[float, float], room: float, n: float) -> tu
 def _below(design: Design) -> tuple[Primitive, ...]:
     """Hidden but to be set out: the beam narrow dashed, the posts wide dashed."""
     frame, shape = design.job.frame, design.shape
-    found: list[Primitive] = []
     face = shape.projection_mm
-    if frame.beam_mm is not None:
-        inner = face - frame.beam_mm[0]
-        for y in (inner, face):
-            found.append(Line(a=(0.0, y), b=(shape.width_mm, y), style="narrow dashed"))
-    if frame.post_mm is not None:
-        b, d = frame.post_mm
-        for x in frame.posts_at_mm:
-            corners = rectangle(x - b / 2, face - d, x + b / 2, face)
-            found.append(Polyline(points=corners, closed=True, style="wide dashed"))
+    found = _row_below(design, row_places(design.job)[0], frame.beam_mm, face, -1.0)
+    if not design.job.roof.attached:
+        places, size = row_places(design.job, head=True)[0], frame.head_beam_mm or frame.beam_mm
+        found += _row_below(design, places, size, 0.0, 1.0)
     return tuple(found)
+
+
+def _row_below(
+    design: Design,
+    places: tuple[float, ...],
+    beam_mm: tuple[float, float] | None,
+    face: float,
+    inwards: float,
+) -> list[Primitive]:
+    """One beam with its posts, flush with its outer face."""
+    found: list[Primitive] = []
+    if beam_mm is not None:
+        for y in (face + inwards * beam_mm[0], face):
+            found.append(Line(a=(0.0, y), b=(design.shape.width_mm, y), style="narrow dashed"))
+    post = design.job.frame.post_mm
+    if post is not None:
+        for x in places:
+            corners = rectangle(x - post[0] / 2, face, x + post[0] / 2, face + inwards * post[1])
+            found.append(Polyline(points=corners, closed=True, style="wide dashed"))
+    return found
 
 
 def _gutter(design: Design, n: float) -> tuple[Primitive, ...]:
@@ -289,6 +314,7 @@ def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
     base = max(base, foot_y(design))
     tag_y = base + (10.5 if _near(design, n) else 8.5) * n
     start = "wall face" if not shape.wall_offsets_mm else "string line"
+    start = start if design.job.roof.attached else "outside of head beam"
     size = whole(shape.projection_mm)
     words = (f"{size} {start} to outside of beam", f"{size} {start} to beam", size)
     room = shape.projection_mm / n - 2.0

@@ -1,4 +1,4 @@
-"""The section, wall at the left: heights over the datum mark where they are known, pitch, slope, clear height."""
+"""The section, wall or head at the left: heights over the datum mark where known, pitch, slope, clear height."""
 
 from __future__ import annotations
 
@@ -21,7 +21,8 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import detail_circle, plate
-from pentice.frame.stage import birdsmouth_seat_mm
+from pentice.frame.stage import birdsmouth_seat_mm, head_beam_below_mm, row_places
+from pentice.job.called import head_called
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -43,8 +44,8 @@ def section_model(design: Design, n: float) -> Scene:
     """
     shape = design.shape
     desc = (
-        f"Section with the wall at the left. The roof falls {whole(shape.rise_mm)} in {whole(shape.projection_mm)}, "
-        f"{shape.pitch_deg:.1f} degrees."
+        f"Section with {head_called(design.job)} at the left. The roof falls {whole(shape.rise_mm)} in "
+        f"{whole(shape.projection_mm)}, {shape.pitch_deg:.1f} degrees."
     )
     content = (
         part("wall", *_wall(design, n)),
@@ -81,6 +82,8 @@ def beam_bottom(design: Design) -> float:
 
 def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
     """The wall, cut, as high as the drawing."""
+    if not design.job.roof.attached:
+        return ()
     kind = design.job.house.wall if design.job.house is not None else None
     fill = {"block": "blockwork", "timber frame": "timber along", "insulated render": "insulation"}
     top, bottom, thick = -21.0 * n, floor_y(design), WALL_MM * n
@@ -125,6 +128,8 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     start = bearer[0] if bearer is not None else 0.0
     far = shape.projection_mm
     found: list[Primitive] = []
+    if not design.job.roof.attached:
+        found += _head_row(design)
     if bearer is not None:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
     outline = (slope.level(start), slope.level(far), *rafter_foot(design), slope.level(start, depth))
@@ -133,8 +138,29 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
         corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
         found.append(Area(points=corners, fill=beam_fill(design), style="wide"))
     if frame.post_mm is not None and frame.posts_at_mm:
-        found += _post(design, frame.post_mm[1])
+        found += _post(design, (far - frame.post_mm[1], far), beam_bottom(design), frame.post_feet_mm)
     return tuple(found)
+
+
+def head_beam_outline(design: Design) -> tuple[tuple[float, float], ...]:
+    """The head beam of a free-standing roof under its rafters; nothing where the job does not name it."""
+    size = design.job.frame.head_beam_mm or design.job.frame.beam_mm
+    if size is None:
+        return ()
+    top = head_beam_below_mm(design.shape, design.setting_out.plane.rafters[0].depth_mm, size)
+    return rectangle(0.0, top, size[0], top + size[1])
+
+
+def _head_row(design: Design) -> tuple[Primitive, ...]:
+    """Head beam and its post."""
+    frame, corners = design.job.frame, head_beam_outline(design)
+    if not corners:
+        return ()
+    found: tuple[Primitive, ...] = (Area(points=corners, fill=beam_fill(design), style="wide"),)
+    places, feet = row_places(design.job, head=True)
+    if frame.post_mm is not None and places:
+        found += _post(design, (0.0, frame.post_mm[1]), max(y for _, y in corners), feet)
+    return found
 
 
 def rafter_foot(design: Design) -> tuple[tuple[float, float], ...]:
@@ -164,19 +190,20 @@ def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
     return ((0.0, 0.0), (b, y2), (b, h), (0.0, h))
 
 
-def _post(design: Design, depth_mm: float) -> tuple[Primitive, ...]:
-    """The post under the beam, with its centre line; a break line where the ground is not known."""
-    far, top = design.shape.projection_mm, beam_bottom(design)
+def _post(
+    design: Design, sides: tuple[float, float], top: float, feet_mm: tuple[float, ...]
+) -> tuple[Primitive, ...]:
+    """A post under its beam, with its centre line; a break line where the ground is not known."""
     known = design.shape.head_height_mm is not None
-    bottom = floor_y(design) - (min((*design.job.frame.post_feet_mm, 0.0)) if known else 0.0)
-    middle = far - depth_mm / 2
-    found: list[Primitive] = [
-        Area(points=rectangle(far - depth_mm, top, far, bottom), fill="white"),
-        Line(a=(far - depth_mm, top), b=(far - depth_mm, bottom), style="wide"),
-        Line(a=(far, top), b=(far, bottom), style="wide"),
+    bottom = floor_y(design) - (min((*feet_mm, 0.0)) if known else 0.0)
+    left, right = sides
+    middle = (left + right) / 2
+    return (
+        Area(points=rectangle(left, top, right, bottom), fill="white"),
+        Line(a=(left, top), b=(left, bottom), style="wide"),
+        Line(a=(right, top), b=(right, bottom), style="wide"),
         Line(a=(middle, top), b=(middle, bottom), style="chain"),
-    ]
-    return tuple(found)
+    )
 
 
 def _glazing(design: Design) -> tuple[Primitive, ...]:
@@ -185,11 +212,12 @@ def _glazing(design: Design) -> tuple[Primitive, ...]:
     low, high = SEAT_MM, SEAT_MM + design.parts.sheet.depth_mm
     leg = design.parts.head_profile.leg_mm or 40.0
     arm = design.parts.head_profile.arm_mm
+    upstand = ((0.0, -high - leg - 20.0), (0.0, -high), slope.at(arm, high + 4.0))
+    if not design.job.roof.attached:
+        upstand = ((0.0, leg - high), (0.0, -high), slope.at(arm, high + 4.0))
     return (
         Area(points=slope.box((place.sheet_head, place.sheet_foot), (low, high)), fill="white", style="wide"),
-        Polyline(
-            points=((0.0, -high - leg - 20.0), (0.0, -high), slope.at(arm, high + 4.0)), style="extra wide"
-        ),
+        Polyline(points=upstand, style="extra wide"),
         Line(a=slope.at(place.end, low - 2.0), b=slope.at(place.end, high + 2.0), style="extra wide"),
     )
 
@@ -264,7 +292,8 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
         return (Pinned(at=(0.0, beam_bottom(design) + UNKNOWN_POST_MM / 2), content=(note,)),)
     floor, thick = floor_y(design), WALL_MM * n
     head, eaves = whole(shape.head_height_mm), whole(shape.eaves_height_mm)
-    text = _first((f"{head} roof line at the wall", f"{head} at the wall", head), floor / n)
+    there = head_called(design.job)
+    text = _first((f"{head} roof line at {there}", f"{head} at {there}", head), floor / n)
     right = _first(
         (f"{eaves} roof line at the beam face", f"{eaves} at the beam", eaves), (floor - shape.rise_mm) / n
     )
@@ -352,6 +381,7 @@ __all__ = [
     "floor_y",
     "gutter_section",
     "gutter_top",
+    "head_beam_outline",
     "plate_outline",
     "rafter_foot",
     "section_model",

@@ -1,4 +1,4 @@
-"""The key strip: this roof from above, the wall a thick line on top, bays numbered from the left."""
+"""The key strip: this roof from above, wall or head a thick line on top, bays numbered from the left."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def key_strip(numbers: tuple[int, ...]) -> str:
         svg.set("height", str(HEIGHT_PX))
     ET.SubElement(
         svg, "title"
-    ).text = f"The roof from above, the wall on top, bays 1 to {count} from the left"
+    ).text = f"The roof from above, its head on top, bays 1 to {count} from the left"
     for i, number in enumerate(numbers):
         _bay(svg, number, i * width / count, width / count)
     ET.SubElement(svg, "line", {"class": "wall", "x1": "0", "y1": "2", "x2": str(width), "y2": "2"})

@@ -1,0 +1,47 @@
+"""What the head of a roof and the line of its eaves are called: by the wall where there is one."""
+
+from __future__ import annotations
+
+from pentice.job.model import Job
+
+
+def head_called(job: Job) -> str:
+    """What stands at the head: the wall, or of a free-standing roof its head.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    str
+        "the wall" or "the head".
+
+    Examples
+    --------
+    >>> head_called(Job())
+    'the wall'
+    """
+    return "the wall" if job.roof.attached else "the head"
+
+
+def along(job: Job) -> str:
+    """Along the roof's width, in words.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    str
+        "along the wall", or "along the eaves" where no wall is.
+
+    Examples
+    --------
+    >>> along(Job())
+    'along the wall'
+    """
+    return "along the wall" if job.roof.attached else "along the eaves"
