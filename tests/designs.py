@@ -15,7 +15,7 @@ from pentice.job.template import example_text
 from pentice.job.writing import with_keys
 from pentice.pipeline import Assessed, assess, solve
 
-EXAMPLES = ("cycle-shelter", "potting-bay", "snow-carport", "uneven-veranda")
+EXAMPLES = ("boat-rack", "cycle-shelter", "potting-bay", "snow-carport", "uneven-veranda")
 
 
 @cache

@@ -93,6 +93,8 @@ def test_any_mirrored_roof_gives_the_mirrored_result(
     name: str, width: float, bay: float, sides: tuple[str, str]
 ) -> None:
     """Widths, sides and side walls at random, each end on a bar. Tolerance: uses to 1e-6."""
+    if not example(name).roof.attached:
+        sides = ("open", "open")  # nothing else is covered there
     ends = ["wall" if side == "wall" else "bar" for side in sides]
     job = changed(
         name,

@@ -231,7 +231,7 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
                 ),
                 Step(
                     says="Gap there",
-                    formula="wall to foot profile - length",
+                    formula="head to foot profile - length",
                     numbers=f"{bay.length_mm.cut + shortest:.2f} - {bay.length_mm.cut:g}",
                     result=shortest,
                     unit="mm",

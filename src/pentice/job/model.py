@@ -246,8 +246,7 @@ class Roof(Table):
     width_mm: Size | None = None
     """Outer face of the first to the outer face of the last rafter [mm]."""
     projection_mm: Size | None = None
-    """Level, from the string line at the wall (free-standing: outer face of the head beam) to the outer face of the
-    eaves beam [mm]."""
+    """Level, from the string line at the wall, or the head beam's outer face, to the eaves beam's outer face [mm]."""
     pitch_deg: Pitch | None = None
     """Pitch [deg]; or give head_height_mm and eaves_height_mm."""
     head_height_mm: Size | None = None

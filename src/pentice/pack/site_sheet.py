@@ -46,7 +46,7 @@ def site_sheet_pdf(design: Design) -> bytes:
         section("Sizes and gaps", _sizes(design, page), result=_result(design), strip=strip),
         section(
             "Measure the frame",
-            _measure(page),
+            _measure(page, "wall face" if design.job.roof.attached else "outside of the head beam"),
             result="After hold A. The tightest reading counts.",
             strip=strip,
         ),
@@ -203,10 +203,10 @@ def down_tenth(length_mm: float) -> str:
     return f"{math.floor(length_mm * 10.0 + 1e-6) / 10.0:.1f}"
 
 
-def _measure(page: SitePage) -> list[b.Block]:
+def _measure(page: SitePage, start: str) -> list[b.Block]:
     found: list[b.Block] = [
         b.paragraph(
-            "Between the stems, square across, to half a mm. Slope: wall face to beam face along the rafter top."
+            f"Between the stems, square across, to half a mm. Slope: {start} to beam face along the rafter top."
         )
     ]
     for bay in page.bays:

@@ -228,7 +228,7 @@ def test_snow_pictures_show_loads_at_their_places_and_say_them() -> None:
     design = design_of("potting-bay")
     drift = design.loads.snow.cases[1]
     assert {"1.80", "1.09", "0", "2.46 m"} <= set(_texts(design))
-    assert snow_words(drift) == "from the wall: 1.800 at 0.00 m, 1.093 at 2.46 m"
+    assert snow_words(drift) == "from the head: 1.800 at 0.00 m, 1.093 at 2.46 m"
 
 
 def _texts(design: Design) -> list[str]:

@@ -18,13 +18,13 @@ BESIDE_MOST = 2
 AREAS_M2 = (10.0, 1.0)
 _NET = (
     "Pressure in kN/m², square to the slope, away from the roof negative: peak pressure times the net coefficient of "
-    "both faces. x along the wall from the left, y from the wall on plan, in m."
+    "both faces. x along the eaves from the left, y from the head on plan, in m."
 )
 _OUTSIDE = (
     "Pressure in kN/m², square to the slope, away from the roof negative: peak pressure times (outside coefficient "
     "less what stands under it). Two numbers: for a loaded area of 10 m² and of 1 m², between them by the logarithm of "
-    "the area (7.2.1). x along the wall from the left, y from the wall on plan, in m. Over an overhang the coefficient "
-    "of the wall below stands under the roof, in place of that inside."
+    "the area (7.2.1). x along the eaves from the left, y from the head on plan, in m. Over an overhang the "
+    "coefficient of the wall below stands under the roof, in place of that inside."
 )
 
 
@@ -141,8 +141,8 @@ def _whole(wind: Wind) -> Iterator[b.Block]:
         h=2.5,
         row_mm=0.95,
         note=(
-            "Force square to the slope, up negative, c_f of EN 1991-1-4, Table 7.6; x from the left, y from the wall, "
-            "on plan (Figure 7.16). Drag along the wall or square to it, the way the wind blows (7.5)."
+            "Force square to the slope, up negative, c_f of EN 1991-1-4, Table 7.6; x from the left, y from the head, "
+            "on plan (Figure 7.16). Drag along the eaves or square to them, the way the wind blows (7.5)."
         ),
     )
     title = "Wind on the whole roof, for beam, posts, bases and bracing"

@@ -17,7 +17,7 @@ _KNOWN = {
     "frame.rafter_notch_mm": "Rafter, depth of its birdsmouth over the beam",
     "frame.service_class": "Service class of the timber",
     "frame.beam_mm": "Beam, width and depth",
-    "frame.post_mm": "Post, along the wall and out from it",
+    "frame.post_mm": "Post, along its beam and square to it",
     "frame.beam_section": "Beam, metal section",
     "frame.post_section": "Post, metal section",
     "sections.metal": "Section, grade or alloy",

@@ -1,4 +1,4 @@
-"""Snow cases as small pictures: the wall, the roof from the side, arrows as long as the load, its values."""
+"""Snow cases as small pictures: the roof from the side, wall at the left if any, arrows as long as the load, values."""
 
 from __future__ import annotations
 
@@ -38,7 +38,10 @@ def snow_pictures(design: Design) -> dict[str, str]:
     """
     cases = design.loads.snow.cases
     most = max((load for case in cases for _, load in case.points), default=0.0)
-    return {picture_name(i): _svg(case, _length_mm(design, case), most) for i, case in enumerate(cases)}
+    wall = design.job.roof.attached
+    return {
+        picture_name(i): _svg(case, _length_mm(design, case), most, wall=wall) for i, case in enumerate(cases)
+    }
 
 
 def snow_words(case: SnowCase) -> str:
@@ -56,7 +59,7 @@ def snow_words(case: SnowCase) -> str:
     """
     if len(case.points) == 1:
         return f"{case.points[0][1]:.3f} kN/m² all over"
-    start = "from the wall" if case.along == "y" else "along the wall"
+    start = "from the head" if case.along == "y" else "along the eaves"
     return minus(f"{start}: " + ", ".join(f"{load:.3f} at {at / 1000:.2f} m" for at, load in case.points))
 
 
@@ -67,20 +70,19 @@ def _length_mm(design: Design, case: SnowCase) -> float:
     return max(least, max(at for at, _ in case.points))
 
 
-def _svg(case: SnowCase, length_mm: float, most: float) -> str:
-    scene = Scene(
-        primitives=tuple(_content(case, length_mm, most)), title=case.name.capitalize(), desc=snow_words(case)
-    )
+def _svg(case: SnowCase, length_mm: float, most: float, *, wall: bool) -> str:
+    content = tuple(_content(case, length_mm, most, wall=wall))
+    scene = Scene(primitives=content, title=case.name.capitalize(), desc=snow_words(case))
     return render_svg(scene, bare_page(WIDE_MM, HIGH_MM))
 
 
-def _content(case: SnowCase, length_mm: float, most: float) -> Iterator[Primitive]:
+def _content(case: SnowCase, length_mm: float, most: float, *, wall: bool) -> Iterator[Primitive]:
     def top(place_mm: float) -> Point:
         load = case.at(place_mm, place_mm)
         x = _LEFT + (_RIGHT - _LEFT) * place_mm / length_mm
         return x, _ROOF - 1.0 - (_TALL * load / most if most > 0.0 else 0.0)
 
-    if case.along == "y":
+    if case.along == "y" and wall:
         yield Line(a=(_LEFT - 1.0, 2.0), b=(_LEFT - 1.0, _ROOF + 3.0), style="extra wide")
     yield Line(a=(_LEFT, _ROOF), b=(_RIGHT, _ROOF), style="wide")
     inner = [at for at, _ in case.points if 0.0 < at < length_mm]
@@ -113,7 +115,7 @@ def _places(case: SnowCase, stops: list[float], length_mm: float) -> Iterator[Pr
         yield Line(a=(x, _ROOF + 1.0), b=(x, _ROOF + 3.0), style="narrow")
         anchor = "middle" if 0.0 < at < length_mm else "start" if at == 0.0 else "end"
         yield Text(at=(x, _ROOF + 6.4), text=f"{at / 1000:.2f} m" if at else "0", anchor=anchor)
-    way = "from the wall" if case.along == "y" else "along the wall, from the left"
+    way = "from the head" if case.along == "y" else "along the eaves, from the left"
     yield Text(at=((_LEFT + _RIGHT) / 2, _ROOF + 10.6), text=f"kN/m² on plan, {way}", anchor="middle")
 
 

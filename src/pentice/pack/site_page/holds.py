@@ -149,7 +149,7 @@ def _water() -> tuple[HoldLine, ...]:
     return (
         HoldLine(
             hold="D",
-            item="Hose test, foot first, then up to the wall",
+            item="Hose test, foot first, then up to the head",
             passes="10 minutes each zone, dry inside",
             if_not="Find the leak, mend it, test again.",
         ),

@@ -16,7 +16,7 @@ class SiteBay:
     between_stems_mm: tuple[float, float, float]
     """At the head, in the middle and at the foot [mm]."""
     slope_length_mm: float
-    """Wall face to beam face along the rafter tops [mm]."""
+    """Wall face, or outside of the head beam, to beam face along the rafter tops [mm]."""
     sheet_width_mm: float
     sheet_length_mm: float
     side_gap_mm: float
