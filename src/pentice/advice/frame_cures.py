@@ -32,10 +32,12 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
     """
     if design.job.frame.rafter_centres_mm is not None:
         return
+    frame, rule, at_head = design.job.frame, rule.removeprefix("head-"), rule.startswith("head-")
     if rule.startswith("beam"):
-        yield _thicker(design, "beam", "beam_mm", "Beam")
-        yield _one_more_post(design)
-    if rule in ("post-bowing", "post-racking"):
+        own = at_head and frame.head_beam_mm is not None
+        yield _thicker(design, "beam", "head_beam_mm" if own else "beam_mm", "Head beam" if own else "Beam")
+        yield _one_more_post(design, "head_post" if at_head and frame.head_posts_at_mm else "post")
+    if rule in ("post-bowing", "post-racking", "post-across"):
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)
     if rule.startswith("pad"):
@@ -66,15 +68,17 @@ def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:
             yield f"{name} {width:g} x {depth:g} instead of {b:g} x {h:g}", {f"frame.{key}": [width, depth]}
 
 
-def _one_more_post(design: Design) -> Iterator[Change]:
-    posts, feet = design.job.frame.posts_at_mm, design.job.frame.post_feet_mm
+def _one_more_post(design: Design, row: str = "post") -> Iterator[Change]:
+    """One more in a row: that of the eaves, or that of the head where it has places of its own."""
+    places_key, feet_key = f"{row}s_at_mm", f"{row}_feet_mm"
+    posts, feet = getattr(design.job.frame, places_key), getattr(design.job.frame, feet_key)
     if len(posts) < 2 or len(set(feet)) > 1:
         return
     count = len(posts) + 1
     places = [round(posts[0] + (posts[-1] - posts[0]) * i / (count - 1)) for i in range(count)]
-    changes: dict[str, Any] = {"frame.posts_at_mm": places}
+    changes: dict[str, Any] = {f"frame.{places_key}": places}
     if feet:
-        changes["frame.post_feet_mm"] = [feet[0]] * count
+        changes[f"frame.{feet_key}"] = [feet[0]] * count
     yield f"{count} posts instead of {len(posts)}, at {', '.join(str(x) for x in places)}", changes
 
 
