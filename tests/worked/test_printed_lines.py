@@ -34,6 +34,7 @@ NOT_WORKED = {
     "Moment of the continuous beam",
     "Shear of the continuous beam",
     "Critical moment sideways",
+    "On the post",
 }
 """Lines that may say where their result was given, read or integrated; any other must be arithmetic."""
 METAL = {

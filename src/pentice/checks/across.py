@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.metal import metal_of
+from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads import AtFoot
 from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
@@ -331,8 +333,19 @@ class _Bent:
 def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
     """The post that uses most of its strength, bent across and bowing as a post whose head can sway."""
     if ground.parts.post_section is not None:
-        why = "Posts of metal bent across the roof are not calculated here: ask a structural engineer."
-        return open_check(BENT, Place(), "refused", Shown(says=why, working=push.working))
+        bent = [
+            BentRow(forces=row, moments_knm=moments, pairs_kn=(0.0,) * len(moments))
+            for row, moments in zip(rows, push.moments_knm, strict=True)
+        ]
+        return bent_metal_post(
+            BENT,
+            metal_of(ground.parts.post_section),
+            bent,
+            way="across",
+            lengths=2.0,
+            before=(*push.working, _turned(rows, push, *_worst(push))),
+            rests_on=_inputs(ground),
+        )
     try:
         worst = max(_all_bent(ground, rows, push), key=lambda found: found.used)
     except OutsideScope as refusal:

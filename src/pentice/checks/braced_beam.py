@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from pentice.checks.beam import inputs
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.metal import Metal, bending_carried, class_of
+from pentice.checks.metal_beam import longest_free_mm
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.timber_shown import strength_in
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
 from pentice.standards.en1995 import (
     bending_slenderness,
     bending_stress_n_mm2,
@@ -28,6 +34,9 @@ KNEES = Rule(
 )
 
 
+_CURE = "A deeper beam, one more post, or a diagonal."
+
+
 def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     """Bending of the beam with what its knee braces bring into it.
 
@@ -43,7 +52,7 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     Returns
     -------
     Check
-        [N/mm2]; refused for a beam of metal.
+        [N/mm2]; of metal [kNm], refused where the section is not covered.
 
     Source
     ------
@@ -51,8 +60,7 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     side. It is added to the greatest moment anywhere: judgement, on the safe side. EN 1995-1-1:2004, 6.3.3.
     """
     if forces.metal is not None:
-        why = "A beam of metal bent by knee braces is not calculated: brace with a diagonal, or ask."
-        return open_check(KNEES, Place(), "refused", Shown(says=why))
+        return _metal(ground, forces, forces.metal, push)
     b, h = forces.beam.size_mm
     timber, service = forces.timber, service_class(ground)
     turned = push.push_kn * push.height_mm * 1000.0 / len(forces.beam.posts)
@@ -75,14 +83,7 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, stress = k_crit(slender), bending_stress_n_mm2(carried + turned, b, h)
     working = (
-        Step(
-            says="Turned back by the beam at a post",
-            formula="M = H h / n",
-            numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / 1000 / {len(forces.beam.posts)}",
-            result=turned / 1e6,
-            unit="kNm",
-            clause="equilibrium; all of it on one side of a post",
-        ),
+        _turned_back(forces, push, turned),
         Step(
             says="Bending stress with the greatest moment of what it carries",
             formula="sigma = 6 (M_0 + M) / (b h^2)",
@@ -100,14 +101,58 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
             clause="6.3.3; see the bending of the beam",
         ),
     )
-    shown = Shown(
-        rests_on=(
-            ground.of_job("frame.beam_mm", forces.beam.size_mm),
-            ground.of_job("frame.bracing", ground.job.frame.bracing),
-            ground.of_snow(),
-            ground.of_wind(),
-        ),
-        working=working,
-        cure="A deeper beam, one more post, or a diagonal.",
-    )
+    shown = Shown(rests_on=_inputs(ground, forces), working=working, cure=_CURE)
     return compared(KNEES, Place(), demand=stress, capacity=factor * strength.value, case=words, shown=shown)
+
+
+def _turned_back(forces: EavesForces, push: Racking, turned_n_mm: float) -> Step:
+    return Step(
+        says="Turned back by the beam at a post",
+        formula="M = H h / n",
+        numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / 1000 / {len(forces.beam.posts)}",
+        result=turned_n_mm / 1e6,
+        unit="kNm",
+        clause="equilibrium; all of it on one side of a post",
+    )
+
+
+def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
+    return (*inputs(ground, forces.beam), ground.of_job("frame.bracing", ground.job.frame.bracing))
+
+
+def _metal(ground: Ground, forces: EavesForces, metal: Metal, push: Racking) -> Check:
+    """A beam of metal: the same moments, held against what it carries free between its posts."""
+    turned = push.push_kn * push.height_mm * 1000.0 / len(forces.beam.posts)
+    windy = [
+        i
+        for i, case in enumerate(forces.cases)
+        if case.combination.kind == "strength" and case.combination.wind > 0.0
+    ]
+    i = max(windy, key=lambda n: max(float(abs(part.within_n_mm[n]).max()) for part in forces.parts))
+    carried = max(float(abs(part.within_n_mm[i]).max()) for part in forces.parts)
+    try:
+        bent = bending_carried(metal, number=class_of(metal, pushed=False), free_mm=longest_free_mm(forces))
+    except OutsideScope as refusal:
+        shown = Shown(says=str(refusal), rests_on=_inputs(ground, forces))
+        return open_check(KNEES, Place(), "refused", shown)
+    both = Step(
+        says="With the greatest moment of what it carries",
+        formula="M_0 + M",
+        numbers=f"{carried / 1e6:.6f} + {turned / 1e6:.6f}",
+        result=(carried + turned) / 1e6,
+        unit="kNm",
+        clause=f"both at one place, {JUDGEMENT}",
+    )
+    shown = Shown(
+        rests_on=_inputs(ground, forces),
+        working=(_turned_back(forces, push, turned), both, *bent.working),
+        cure=_CURE,
+    )
+    return compared(
+        replace(KNEES, clause=f"{metal.standard}, 6.3.2", edition=metal.edition, unit="kNm"),
+        Place(),
+        demand=(carried + turned) / 1e6,
+        capacity=bent.value / 1e6,
+        case=forces.cases[i].words,
+        shown=shown,
+    )

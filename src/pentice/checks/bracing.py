@@ -9,6 +9,8 @@ from itertools import pairwise
 from pentice.checks.braced_beam import braced_beam
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.metal import metal_of
+from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
@@ -317,8 +319,17 @@ def widest_bay_mm(forces: EavesForces) -> float:
 def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, moment: Step) -> Check:
     """The post that uses most of its strength, bent along the wall and bowing as a post whose head can sway."""
     if ground.parts.post_section is not None:
-        why = "Metal posts bent along the wall by knees or fixed feet are not covered: brace with a diagonal, or ask."
-        return open_check(BENT, Place(), "refused", Shown(says=why, working=(*push.working, moment)))
+        count = len(forces.beam.posts)
+        pairs = [push.pair_kn if k in (0, count - 1) else 0.0 for k in range(count)]
+        return bent_metal_post(
+            BENT,
+            metal_of(ground.parts.post_section),
+            [BentRow(forces=forces, moments_knm=[held.moment_kn_m] * count, pairs_kn=pairs)],
+            way="along",
+            lengths=held.bowing,
+            before=(*push.working, moment),
+            rests_on=_inputs(ground),
+        )
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
     # The push is the wind's: it lasts as long as the combinations in which wind blows.

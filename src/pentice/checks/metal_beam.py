@@ -16,10 +16,7 @@ from pentice.standards.en1993 import steel_bending_with_shear_n_mm
 from pentice.working import Step
 
 _CURE = "A deeper or thicker section, or one more post."
-_WEB = (
-    "Where the metal beam lies on a post its web may be crushed, and it must not roll: not checked here. Close the end "
-    "of a tube or weld a stiffener, fix it down on both sides, and ask."
-)
+_WEB = "Close the end of a tube or weld a stiffener, and fix the beam down on both sides of the post: it must not roll."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,7 +50,7 @@ def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iter
     ------
     EN 1993-1-1:2005, EN 1999-1-1:2007. Rafters are not counted as holding the beam: judgement, on the safe side.
     """
-    longest = _longest_free_mm(forces)
+    longest = longest_free_mm(forces)
     try:
         number = class_of(metal, pushed=False)
         shear, bending = shear_carried(metal), bending_carried(metal, number=number, free_mm=longest)
@@ -66,13 +63,59 @@ def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iter
         worst = _worst(forces, shear, bending)
         yield _bending(ground, forces, metal, worst, shear, bending)
         yield _shear(ground, forces, metal, shear)
-    rule = replace(BEARING, clause="not checked here", edition="")
-    yield open_check(rule, Place(), "not checked", Shown(says=_WEB))
+    yield _web(ground, forces)
     yield from sag_checks(ground, forces)
 
 
-def _longest_free_mm(forces: EavesForces) -> float:
-    """Between posts; past the last one twice the length: judgement, no source."""
+def _web(ground: Ground, forces: EavesForces) -> Check:
+    """What presses the beam's web onto a post, against what its maker or a designer declares for it."""
+    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
+    pressed = forces.reactions_n[acting]
+    row, k = divmod(int(pressed.argmax()), pressed.shape[1])
+    case, force = forces.cases[acting[row]], max(float(pressed[row, k]), 0.0) / 1000.0
+    declared, place = ground.job.frame.beam_web_kn, Place(post=forces.beam.posts[k].number)
+    rule = replace(BEARING, clause="declared value", edition="", unit="kN")
+    rests = inputs(ground, forces.beam)
+    if declared is None:
+        why = f"The web must hold {force:.2f} kN over a post. Give frame.beam_web_kn, declared or shown by others."
+        why = f"{why} {_WEB}"
+        return open_check(
+            rule, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=case.words
+        )
+    step = Step(
+        says="On the post",
+        formula="R of the continuous beam",
+        numbers=f"integrated by stiffness; {case.combination.name}",
+        result=force,
+        unit="kN",
+        clause=case.combination.clause,
+    )
+    shown = Shown(
+        says=_WEB,
+        rests_on=(*rests, ground.of_job("frame.beam_web_kn", declared)),
+        working=(step,),
+        cure="A stiffener over the post, or one more post.",
+    )
+    return compared(rule, place, demand=force, capacity=declared, case=case.words, shown=shown)
+
+
+def longest_free_mm(forces: EavesForces) -> float:
+    """The longest run of a beam that nothing holds upright.
+
+    Parameters
+    ----------
+    forces
+        The beam with its posts.
+
+    Returns
+    -------
+    float
+        Between posts; past the last one twice the length: judgement, no source [mm].
+
+    Source
+    ------
+    Definition.
+    """
     return max(
         span * (2.0 if tip else 1.0)
         for part in forces.parts

@@ -310,6 +310,8 @@ class Frame(Table):
     """[width, depth] of the eaves beam [mm]."""
     beam_section: str | None = None
     """Steel or aluminium section of the eaves beam (catalogue); beam_mm must be its size. Absent: timber."""
+    beam_web_kn: Force | None = None
+    """Design resistance of a metal beam's web over a post, its end closed or stiffened: declared [kN]."""
     post_mm: Pair | None = None
     """[width, depth] of a post [mm]."""
     post_section: str | None = None

@@ -37,6 +37,7 @@ _KNOWN = {
     "frame.pad_mm": "Pad: length, width, depth",
     "frame.bracing": "What braces the row of posts",
     "frame.bracing_kn": "Bracing of the row, design value",
+    "frame.beam_web_kn": "Web of the metal beam over a post, design value",
     "frame.bracing_across": "What braces the roof across",
     "frame.bracing_across_kn": "Bracing across, design value",
     "frame.head_beam_mm": "Head beam, width and depth",
