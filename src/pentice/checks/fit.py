@@ -103,7 +103,14 @@ def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     ------
     The job file and the catalogue.
     """
-    g, temps = ground.job.glazing, ground.setting_out.temperatures
+    g, temps, site = ground.job.glazing, ground.setting_out.temperatures, ground.job.site
+    by_code = g.sheet_most_c is None and g.sheet_absorptivity is not None
+    hottest = [ground.of_job("glazing.sheet_most_c", temps.most_c, typical=g.sheet_most_c is None)]
+    if by_code:
+        hottest += [
+            ground.of_job("glazing.sheet_absorptivity", g.sheet_absorptivity),
+            ground.of_job("site.air_max_c", site.air_max_c, typical="air_max_c" not in site.model_fields_set),
+        ]
     measured = ground.job.measured.sheet_temperature_c is not None
     fit = "measured.sheet_temperature_c" if measured else "glazing.sheet_temperature_c"
     if not temps.fit_measured:
@@ -111,8 +118,8 @@ def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (
         ground.of_sheet("alpha_per_k"),
         ground.of_job(fit, temps.fit_c, typical=not temps.fit_measured and g.sheet_fit_c is None),
-        ground.of_job("site.air_min_c", ground.job.site.air_min_c),
-        ground.of_job("glazing.sheet_most_c", temps.most_c),
+        ground.of_job("site.air_min_c", site.air_min_c, typical="air_min_c" not in site.model_fields_set),
+        *hottest,
     )
 
 
@@ -127,7 +134,7 @@ def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) ->
         numbers=f"{alpha} x {length_mm:g} x ({warm:g} {'-' if cold >= 0.0 else '+'} {abs(cold):g})",
         result=moved_mm,
         unit="mm",
-        clause="movement",
+        clause=f"movement; hottest sheet: {temps.most_is}" if grows else "movement",
     )
 
 

@@ -183,7 +183,7 @@ class Site(Table):
     air_min_c: Annotated[Number, Field(ge=-60, le=20)] = -10.0
     """Coldest winter air [degC]."""
     air_max_c: Annotated[Number, Field(ge=0, le=60)] = 32.0
-    """Hottest summer air [degC]; comfort only."""
+    """Hottest summer air in the shade [degC]: for the hottest sheet, where its absorptivity is given."""
     latitude_deg: Annotated[Number, Field(ge=-90, le=90)] | None = None
     """Latitude [deg]."""
     orientation_deg: Annotated[Number, Field(ge=0, lt=360)] | None = None
@@ -401,6 +401,8 @@ class Glazing(Table):
     """Sheet while it is cut [degC]; absent: 12, typical."""
     sheet_most_c: Annotated[Number, Field(ge=20, le=100)] | None = None
     """Hottest sheet [degC]; absent: 60, or 75 for bronze, dark or enclosed."""
+    sheet_absorptivity: Annotated[Number, Field(ge=0, le=0.9)] | None = None
+    """Share of the sun that the sheet keeps [-]: then EN 1991-1-5 with air_max_c counts too, if it is hotter."""
     sheet_temperature_c: Annotated[Number, Field(ge=-20, le=60)] | None = None
     """Measured on the sheet while cutting [degC]: replaces sheet_fit_c."""
     gap_residual_mm: tuple[NotNegative, NotNegative] = (1.0, 3.0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pentice.catalogue.parts import Parts
 from pentice.job.model import Job
 from pentice.setting_out.values import Temperatures
+from pentice.standards.en1991_1_5 import hottest_face_c
 
 FIT_TYPICAL_C = 12.0
 MOST_C = 60.0
@@ -29,20 +30,35 @@ def sheet_temperatures(job: Job, parts: Parts) -> Temperatures:
 
     Source
     ------
-    Hottest sheet 60, or 75 when dark or enclosed, and 5 K below the coldest air: judgement, from heat balance.
+    Hottest sheet 60, or 75 when dark or enclosed, and 5 K below the coldest air: judgement, from heat balance. Where
+    the job says how much of the sun the sheet keeps, EN 1991-1-5:2003, Table 5.2, where that is hotter.
     """
     g = job.glazing
     measured = job.measured.sheet_temperature_c
     read = measured if measured is not None else g.sheet_temperature_c
     fit = read if read is not None else (g.sheet_fit_c if g.sheet_fit_c is not None else FIT_TYPICAL_C)
-    tint = parts.sheet.optics.get(parts.tint)
-    hot = max(MOST_C, tint.sheet_most_c) if tint is not None else MOST_C
-    if parts.tint.lower() in ("bronze", "dark", "grey") or job.roof.use == "lean-to":
-        hot = max(hot, MOST_DARK_OR_ENCLOSED_C)
+    most, most_is = (g.sheet_most_c, "given") if g.sheet_most_c is not None else _hottest(job, parts)
     return Temperatures(
         least_c=g.sheet_least_c if g.sheet_least_c is not None else job.site.air_min_c - CLEAR_SKY_K,
         fit_c=fit,
-        most_c=g.sheet_most_c if g.sheet_most_c is not None else hot,
+        most_c=most,
+        most_is=most_is,
         alpha_per_k=parts.sheet.alpha_per_k,
         fit_measured=read is not None,
     )
+
+
+def _hottest(job: Job, parts: Parts) -> tuple[float, str]:
+    """The hottest sheet that nobody gave, and where it comes from."""
+    tint = parts.sheet.optics.get(parts.tint)
+    hot, because = MOST_C, "judgement"
+    if tint is not None and tint.sheet_most_c > hot:
+        hot, because = tint.sheet_most_c, "the catalogue, for this tint"
+    if parts.tint.lower() in ("bronze", "dark", "grey") or job.roof.use == "lean-to":
+        hot, because = max((hot, because), (MOST_DARK_OR_ENCLOSED_C, "judgement, dark or enclosed"))
+    kept = job.glazing.sheet_absorptivity
+    if kept is not None:
+        by_code = hottest_face_c(air_most_c=job.site.air_max_c, absorptivity=kept)
+        if by_code > hot:
+            return by_code, f"air {job.site.air_max_c:g} and sun, EN 1991-1-5, Table 5.2, from memory"
+    return hot, because

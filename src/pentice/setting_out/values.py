@@ -171,6 +171,8 @@ class Temperatures:
     most_c: float
     alpha_per_k: float
     fit_measured: bool = False
+    most_is: str = "given"
+    """Where the hottest comes from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

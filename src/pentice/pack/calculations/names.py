@@ -50,6 +50,8 @@ _KNOWN = {
     "glazing.sheet_temperature_c": "Sheet temperature when cut",
     "measured.sheet_temperature_c": "Sheet temperature when cut",
     "glazing.sheet_most_c": "Hottest sheet",
+    "glazing.sheet_absorptivity": "Sheet, share of the sun it keeps",
+    "site.air_max_c": "Hottest air in the shade",
     "prying factor": "Prying of a screw",
     "EN 12056-3 factors": "Factors of EN 12056-3",
     "sheets.alpha_per_k": "Sheet, expansion",
