@@ -95,8 +95,6 @@ def why_no_across(ground: Ground, rows: Sequence[EavesForces]) -> str:
         return "One of the two rows of posts is not known: give its beam and its posts."
     if any(post.length_mm is None for row in rows for post in row.beam.posts):
         return "The posts' length is not known: give roof.head_height_mm, or the eaves height."
-    if not ground.loads.wind.whole:
-        return "With wind coefficients by zone the push across is not known: ask whoever gave them."
     return ""
 
 
@@ -179,7 +177,7 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
     """Each part of the wind across the roof, characteristic [kN]."""
     shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
     sine = math.sin(math.radians(shape.pitch_deg))
-    force = max((abs(w.force_kn or 0.0) for w in ground.loads.wind.whole), default=0.0)
+    force = _greatest_force_kn(ground)
     drag = max((w.drag_kn for w in ground.loads.wind.whole if w.drag_along == "y"), default=0.0)
     yield Step(
         says="Level part of the wind on the whole roof, and its drag",
@@ -210,6 +208,25 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
         result=EDGE_C_F * peak * wide * tall / 2.0,
         unit="kN",
         clause=_EDGES,
+    )
+
+
+def _greatest_force_kn(ground: Ground) -> float:
+    """The greatest force on the whole roof, in size; where coefficients of the user's own give none, by their zones."""
+    whole = [abs(w.force_kn) for w in ground.loads.wind.whole if w.force_kn is not None]
+    if whole:
+        return max(whole)
+    peak, cos = ground.loads.wind.peak_pressure_kn_m2 or 0.0, ground.shape.cos_pitch
+    return max(
+        abs(
+            sum(
+                zone.c_10 * (zone.x_mm[1] - zone.x_mm[0]) * (zone.y_mm[1] - zone.y_mm[0]) * 1e-6
+                for zone in case.zones
+            )
+        )
+        * peak
+        / cos
+        for case in ground.loads.wind.cases
     )
 
 

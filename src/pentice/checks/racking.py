@@ -57,11 +57,6 @@ def why_no_racking(ground: Ground, forces: EavesForces) -> str:
     """
     if any(post.length_mm is None for post in forces.beam.posts):
         return "The posts' length is not known: give roof.eaves_height_mm, or the head height."
-    if ground.job.site.wind_coefficients is not None:
-        return (
-            f"With wind coefficients of your own, which are by zone of the roof, the push {ground.along} is not known: "
-            "ask whoever gave them."
-        )
     return ""
 
 

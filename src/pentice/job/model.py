@@ -90,6 +90,14 @@ class WindCoefficients(Table):
     """Document, table and who read it."""
     zones: tuple[WindZone, ...]
     """Zones that together cover the roof."""
+    whole_down: NotNegative | None = None
+    """Force coefficient of the whole roof towards it [-], for beams, posts and feet; absent: the zones count."""
+    whole_up: Number | None = None
+    """Force coefficient of the whole roof away from it [-], 0 or less."""
+    whole_at: Annotated[Number, Field(gt=0, lt=1)] = 0.25
+    """Where that force acts: share of the depth behind the windward edge [-]."""
+    open_door_zones: tuple[WindZone, ...] = ()
+    """Zones with the worst door or window below the roof standing open; they cover the roof as well."""
 
 
 Psi = tuple[Part, Part, Part]

@@ -39,6 +39,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_sizes(job),
         *_frame(job),
         *_free_standing(job),
+        *_own_wind(job),
         *_joints(job),
         *_screws(job),
         *_glazing(job),
@@ -119,6 +120,16 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         )
     if len(frame.wall_fixings_at_mm) == 1:
         yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
+
+
+def _own_wind(job: Job) -> Iterator[tuple[str, str]]:
+    own = job.site.wind_coefficients
+    if own is None:
+        return
+    if (own.whole_down is None) != (own.whole_up is None):
+        yield "site.wind_coefficients.whole_down", "and whole_up go together; give both, or none."
+    if own.whole_up is not None and own.whole_up > 0.0:
+        yield "site.wind_coefficients.whole_up", f"is {own.whole_up:g}; expected 0 or less, it lifts."
 
 
 def _free_standing(job: Job) -> Iterator[tuple[str, str]]:

@@ -155,6 +155,26 @@ def door_cases(
     return tuple(cases), tuple(refused)
 
 
+def doors_of(job: Job) -> tuple[Opening, ...]:
+    """The openings below the roof that may stand open in a storm.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    tuple of Opening
+        Doors that open, and whatever is not shut in a storm.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.9.
+    """
+    return tuple(opening for opening in job.roof.openings if _counts(opening))
+
+
 def _counts(opening: Opening) -> bool:
     """A door that opens, or anything else that is not shut in a storm; the house behind is taken as shut."""
     return (

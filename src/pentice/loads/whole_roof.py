@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
+from pentice.job.model import WindCoefficients
 from pentice.job.shape import RoofShape
 from pentice.loads.values import WholeRoofWind
 from pentice.standards.annex import Annex
@@ -90,6 +91,73 @@ def on_open_roof(
                 drag_along=_axis(wind),
                 working=(step, drag[1]),
             )
+
+
+def on_own_coefficients(
+    shape: RoofShape, own: WindCoefficients, peak_kn_m2: float, *, is_open: bool, attached: bool
+) -> Iterator[WholeRoofWind]:
+    """The drag of the wind with coefficients of the user's own, and the force on the whole roof where they give one.
+
+    Parameters
+    ----------
+    shape, own
+        The roof's geometry and the coefficients.
+    peak_kn_m2
+        Peak velocity pressure [kN/m2].
+    is_open
+        Does the wind sweep both faces?
+    attached
+        Does a house stand behind its head?
+
+    Yields
+    ------
+    WholeRoofWind
+        Force [kN] at its place, None where the zones count; drag [kN].
+
+    Source
+    ------
+    The document that the job names; EN 1991-1-4:2005+A1:2010, 7.5 for the drag.
+    """
+    drags = {} if is_open else {w.name: w for w in on_enclosed_roof(shape, peak_kn_m2)}
+    forces: list[tuple[str, float | None]] = [("", None)]
+    if own.whole_down is not None:
+        forces = [(", down", own.whole_down), (", up", own.whole_up)]
+    for wind in WINDS:
+        across, along = _sides_m(shape, wind)
+        blows = ONTO_FREE_HEAD if wind == "onto head" and not attached else IN_WORDS[wind]
+        dragged = drags.get(f"{blows}, drag")
+        drag, lines = (0.0, ()) if dragged is None else (dragged.drag_kn, dragged.working)
+        if is_open:
+            drag, step = _drag(peak_kn_m2, 2.0 * across * along)
+            lines = (step,)
+        for word, c_f in forces:
+            if c_f is None and drag == 0.0:
+                continue
+            yield WholeRoofWind(
+                name=f"{blows}{word}, {own.source}",
+                force_kn=None if c_f is None else c_f * peak_kn_m2 * across * along,
+                at_mm=None if c_f is None else _behind_windward_edge(shape, wind, own.whole_at),
+                drag_kn=drag,
+                drag_along=_axis(wind),
+                working=(*_own_force(own, c_f, peak_kn_m2, across, along), *lines),
+            )
+
+
+def _own_force(
+    own: WindCoefficients, c_f: float | None, peak_kn_m2: float, across_m: float, along_m: float
+) -> tuple[Step, ...]:
+    if c_f is None:
+        return ()
+    return (
+        Step(
+            says=f"Whole roof, square to the slope, {own.whole_at:g} of the depth behind the windward edge",
+            formula="F = c_f q_p A",
+            numbers=f"{c_f:g} x {peak_kn_m2:.4f} x {across_m:.4f} x {along_m:.4f}",
+            result=c_f * peak_kn_m2 * across_m * along_m,
+            unit="kN",
+            clause=own.source,
+        ),
+    )
 
 
 def on_enclosed_roof(shape: RoofShape, peak_kn_m2: float) -> Iterator[WholeRoofWind]:

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from pentice.errors import OutsideScope
-from pentice.job.model import Job
+from pentice.job.model import Job, WindCoefficients
 from pentice.job.shape import RoofShape
-from pentice.loads.inside import door_cases, one_side_open
+from pentice.loads.inside import door_cases, doors_of, one_side_open
 from pentice.loads.overhang import front_bands, with_overhang
 from pentice.loads.peak import peak_of
 from pentice.loads.values import WholeRoofWind, Wind, WindCase, WindZone
-from pentice.loads.whole_roof import IN_WORDS, on_enclosed_roof, on_open_roof
+from pentice.loads.whole_roof import IN_WORDS, on_enclosed_roof, on_open_roof, on_own_coefficients
 from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
 from pentice.standards.en1991_1_4_canopies import canopy_coefficient
@@ -81,9 +81,10 @@ def open_sides(job: Job) -> tuple[str, ...]:
 
 
 def _whole(job: Job, shape: RoofShape, annex: Annex, peak: float) -> tuple[WholeRoofWind, ...]:
-    if job.site.wind_coefficients is not None:
-        return ()
-    if len(open_sides(job)) >= 2:
+    own, is_open = job.site.wind_coefficients, len(open_sides(job)) >= 2
+    if own is not None:
+        return tuple(on_own_coefficients(shape, own, peak, is_open=is_open, attached=job.roof.attached))
+    if is_open:
         return tuple(on_open_roof(shape, annex, peak, attached=job.roof.attached))
     return tuple(on_enclosed_roof(shape, peak))
 
@@ -92,7 +93,7 @@ def _cases(
     job: Job, shape: RoofShape, annex: Annex
 ) -> tuple[tuple[WindCase, ...], tuple[tuple[str, str], ...]]:
     if job.site.wind_coefficients is not None:
-        return own_cases(job.site.wind_coefficients, shape), ()
+        return _own(job, job.site.wind_coefficients, shape)
     free = open_sides(job)
     if len(free) >= 2:
         return tuple(_open_roof(shape, annex, "wall" if job.roof.attached else "eaves")), ()
@@ -106,6 +107,21 @@ def _cases(
     )
     doors, refused = door_cases(job, shape, outside)
     return (*closed, *doors), refused
+
+
+def _own(
+    job: Job, own: WindCoefficients, shape: RoofShape
+) -> tuple[tuple[WindCase, ...], tuple[tuple[str, str], ...]]:
+    """The user's own zones, and those with a door open where the roof is closed and has one."""
+    cases, doors = own_cases(own, own.zones, shape), doors_of(job)
+    if len(open_sides(job)) >= 2 or not doors:
+        return cases, ()
+    if not own.open_door_zones:
+        why = "refused: give site.wind_coefficients.open_door_zones too, or keep it fixed shut."
+        return cases, ((f"{doors[0].kind} in the {doors[0].wall} open", why),)
+    shut = all(door.shut_in_storms for door in doors)
+    more = own_cases(own, own.open_door_zones, shape, "accidental" if shut else "persistent")
+    return (*cases, *more), ()
 
 
 def _placed(zone: Zone, found: Coefficient | None) -> WindZone:

@@ -8,21 +8,25 @@ from pentice.errors import OutsideScope
 from pentice.job.model import WindCoefficients
 from pentice.job.model import WindZone as GivenZone
 from pentice.job.shape import RoofShape
-from pentice.loads.values import WindCase, WindZone
+from pentice.loads.values import Situation, WindCase, WindZone
 from pentice.working import Step
 
 Reach = tuple[float, float]
 
 
-def own_cases(own: WindCoefficients, shape: RoofShape) -> tuple[WindCase, ...]:
+def own_cases(
+    own: WindCoefficients, zones: tuple[GivenZone, ...], shape: RoofShape, situation: Situation = "persistent"
+) -> tuple[WindCase, ...]:
     """One case down and one up from the net coefficients that the job gives.
 
     Parameters
     ----------
-    own
-        The coefficients with their source.
+    own, zones
+        The coefficients with their source, and those of their zones that are meant.
     shape
         The roof's geometry [mm].
+    situation
+        "accidental" where a door stands open that is shut in a storm.
 
     Returns
     -------
@@ -38,27 +42,28 @@ def own_cases(own: WindCoefficients, shape: RoofShape) -> tuple[WindCase, ...]:
     ------
     The document that the job names beside them; where zones overlap the worse counts: judgement, no source.
     """
-    cells = tuple(_cells(own, shape))
+    cells = tuple(_cells(zones, shape))
     down = tuple(_zone(cell, found, down=True) for cell, found in cells)
     up = tuple(_zone(cell, found, down=False) for cell, found in cells)
+    door = ", a door open" if zones is own.open_door_zones else ""
     return tuple(
         WindCase(
-            name=f"wind {word}, {own.source}",
-            situation="persistent",
-            zones=zones,
+            name=f"wind {word}{door}, {own.source}",
+            situation=situation,
+            zones=placed,
             kind="own coefficients",
             working=(
                 Step(
                     says="Net coefficients of your own",
                     formula="c_p,net",
                     numbers="given: "
-                    + "; ".join(f"{z.name} {z.down if word == 'down' else z.up:+g}" for z in own.zones),
-                    result=max((zone.c_10 for zone in zones), key=abs),
+                    + "; ".join(f"{z.name} {z.down if word == 'down' else z.up:+g}" for z in zones),
+                    result=max((zone.c_10 for zone in placed), key=abs),
                     clause=own.source,
                 ),
             ),
         )
-        for word, zones in (("down", down), ("up", up))
+        for word, placed in (("down", down), ("up", up))
     )
 
 
@@ -71,15 +76,15 @@ def _edges(reaches: list[Reach], end: float) -> list[float]:
 
 
 def _cells(
-    own: WindCoefficients, shape: RoofShape
+    zones: tuple[GivenZone, ...], shape: RoofShape
 ) -> list[tuple[tuple[Reach, Reach], tuple[GivenZone, ...]]]:
     """The grid of all edges; each cell with the zones that cover it."""
-    reaches = [_reach(zone, shape) for zone in own.zones]
+    reaches = [_reach(zone, shape) for zone in zones]
     xs = _edges([x for x, _ in reaches], shape.width_mm)
     ys = _edges([y for _, y in reaches], shape.depth_on_plan_mm)
     found = []
     for x, y in product(pairwise(xs), pairwise(ys)):
-        over = tuple(z for z, (zx, zy) in zip(own.zones, reaches, strict=True) if _in(x, zx) and _in(y, zy))
+        over = tuple(z for z, (zx, zy) in zip(zones, reaches, strict=True) if _in(x, zx) and _in(y, zy))
         if not over:
             raise OutsideScope(
                 f"site.wind_coefficients.zones leave x {x[0]:.0f} to {x[1]:.0f}, y {y[0]:.0f} to {y[1]:.0f} mm bare "

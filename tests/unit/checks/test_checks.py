@@ -145,7 +145,9 @@ def test_own_coefficients_take_their_place() -> None:
     job = changed(
         "cycle-shelter", site__annex="UK", site__peak_pressure_kn_m2=0.7, site__wind_coefficients=own
     )
-    assert "refused" not in {c.verdict for c in found(assessed(job).checks, "bar-screw-uplift")}
+    checks = assessed(job).checks
+    assert "refused" not in {c.verdict for c in found(checks, "bar-screw-uplift")}
+    assert {c.verdict for c in found(checks, "bracing")} <= {"passes", "fails"}
 
 
 def test_rain_that_is_not_given_refuses_the_gutter() -> None:

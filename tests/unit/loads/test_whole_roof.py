@@ -6,6 +6,7 @@ Expected values: plain products of the coefficients of Table 7.6 at 10 deg, by h
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import pytest
 
@@ -79,10 +80,39 @@ def test_a_lean_to_with_much_wall_in_the_wind_is_not_dragged() -> None:
     assert whole(width_mm=9000.0) == {}
 
 
-def test_coefficients_of_the_users_own_give_no_overall_force() -> None:
-    """They are by zone: nothing is made up for the whole."""
-    site = {"wind_coefficients": {"source": "a wind tunnel", "zones": COEFFICIENTS}}
-    assert loads_of(job_with(site=site, roof=OPEN)).wind.whole == ()
+def test_coefficients_of_the_users_own_drag_and_give_no_force_unless_asked() -> None:
+    """By zone nothing is made up for the whole, but the wind drags by 7.5; with c_f and a place there is a force."""
+    own: dict[str, Any] = {"source": "a wind tunnel", "zones": COEFFICIENTS}
+    plain = loads_of(job_with(site={"wind_coefficients": own}, roof=OPEN)).wind
+    assert [w.force_kn for w in plain.whole] == [None] * 4
+    table = loads_of(job_with(roof=OPEN)).wind
+    drags = {w.name.split(",")[0]: w.drag_kn for w in table.whole}
+    assert {w.name.split(",")[0]: w.drag_kn for w in plain.whole} == drags
+    own |= {"whole_down": 0.6, "whole_up": -1.1, "whole_at": 0.3}
+    given = loads_of(job_with(site={"wind_coefficients": own}, roof=OPEN)).wind
+    (up,) = (w for w in given.whole if w.name.startswith("wind onto the eaves, up"))
+    width, depth = 5.2, 3.5
+    assert up.at_mm == pytest.approx((2600.0, 3500.0 * 0.7))
+    area = next(w for w in table.whole if w.force_kn).drag_kn / (
+        0.04 * (table.peak_pressure_kn_m2 or 0.0) * 2.0
+    )
+    assert up.force_kn == pytest.approx(-1.1 * (given.peak_pressure_kn_m2 or 0.0) * area)
+    assert area > width * depth
+
+
+def test_a_door_beside_coefficients_of_the_users_own_is_asked_for() -> None:
+    """A closed roof with a door: refused by name until zones with it open are given; then an accident."""
+    own: dict[str, Any] = {"source": "a wind tunnel", "zones": COEFFICIENTS}
+    door = {"wall": "front", "kind": "door", "x_mm": 900.0, "width_mm": 900.0, "height_mm": 2000.0}
+    roof = {"left": "closed", "right": "closed", "front": "closed", "openings": [door]}
+    lacking = loads_of(job_with(site={"wind_coefficients": own}, roof=roof)).wind
+    assert [case for case, _ in lacking.cases_refused] == ["door in the front open"]
+    assert "open_door_zones" in lacking.cases_refused[0][1]
+    own["open_door_zones"] = [{"name": "all", "down": 0.3, "up": -2.0}]
+    given = loads_of(job_with(site={"wind_coefficients": own}, roof=roof)).wind
+    assert given.cases_refused == ()
+    opened = [case for case in given.cases if "a door open" in case.name]
+    assert [(c.situation, c.zones[0].c_10) for c in opened] == [("accidental", 0.3), ("accidental", -2.0)]
 
 
 def test_the_uk_has_no_overall_force_of_table_7_6() -> None:
