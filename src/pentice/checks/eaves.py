@@ -79,6 +79,8 @@ class EavesForces:
     parts: tuple[BeamPart, ...]
     reactions_n: Array
     """On each post, shape (combinations, posts), down on the post positive [N]."""
+    dead_lifts_n: Array
+    """What of the dead weight lifts each post, its place being such: 0 or more, characteristic [N]."""
 
 
 KINDS = ("strength", "uplift", "accidental", "characteristic")
@@ -167,6 +169,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
     cases = tuple(combined(ground, loads, KINDS))
     factors = np.array([case.factors for case in cases])
     reactions = np.zeros((len(cases), len(beam.posts)))
+    lifts = np.zeros(len(beam.posts))
     parts = []
     for part_mm in beam.parts_mm:
         last = part_mm is beam.parts_mm[-1]
@@ -179,6 +182,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         parts.append(part)
         for k, post in enumerate(part.posts):
             reactions[:, beam.posts.index(post)] += held[:, k]
+        lifts[[beam.posts.index(post) for post in part.posts]] += _lifting(part.model, part.points_n[0], line)
     return EavesForces(
         beam=beam,
         timber=timber,
@@ -187,7 +191,21 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         cases=cases,
         parts=tuple(parts),
         reactions_n=reactions,
+        dead_lifts_n=lifts,
     )
+
+
+def _lifting(model: ContinuousBeam, points_n: Array, line_n_mm: float) -> Array:
+    """What of the dead weight lifts each held node: every point load and every stretch by itself, the lifting ones."""
+    import numpy as np
+
+    nodes = len(model.nodes_mm)
+    lines = np.zeros((2 * nodes - 1, nodes - 1, 2))
+    points = np.zeros((2 * nodes - 1, nodes))
+    points[np.arange(nodes), np.arange(nodes)] = points_n
+    lines[np.arange(nodes, 2 * nodes - 1), np.arange(nodes - 1)] = line_n_mm
+    found: Array = -np.minimum(continuous_beam(model, lines, points).reactions_n, 0.0).sum(axis=0)
+    return found
 
 
 def _part(

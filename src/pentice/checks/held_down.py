@@ -17,6 +17,7 @@ from pentice.standards.pads import CONCRETE_KN_M3, pad_weight_kn
 from pentice.working import Step
 
 _EQU = "EN 1990, Table A1.2(A)"
+_HAIR_KN = 1e-6
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
 PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
@@ -36,6 +37,10 @@ class Lift:
     """What arrives in all, down positive."""
     roof_kn: float
     """Of it the roof's weight with its factor."""
+    own_lift_kn: float = 0.0
+    """Of the roof's weight what lifts here, its place being such, characteristic: counted with the greater factor."""
+    more: float = 0.0
+    """By how much that factor is the greater [-]."""
     racking_kn: float = 0.0
     """Of what lifts, the pair from a push on the posts."""
 
@@ -49,6 +54,22 @@ class Lift:
             result=self.up_kn,
             unit="kN",
             clause=self.case.combination.clause,
+        )
+
+    def weight_steps(self) -> tuple[Step, ...]:
+        """The weight that holds, where some of it lifts."""
+        if not self.own_lift_kn:
+            return ()
+        low = self.case.factors[0]
+        return (
+            Step(
+                says="Weight that holds, what of it lifts here taken with the greater factor",
+                formula="gamma_inf G - (gamma_sup - gamma_inf) G_lifts",
+                numbers=f"{self.roof_kn:.4f} - ({low + self.more:g} - {low:g}) x {self.own_lift_kn:.5f}",
+                result=self.roof_kn - self.more * self.own_lift_kn,
+                unit="kN",
+                clause=self.case.combination.clause,
+            ),
         )
 
 
@@ -83,7 +104,7 @@ def held_down_checks(
     frame = ground.job.frame
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
     for k, post in enumerate(forces.beam.posts):
-        lift, place = _racked(_lift(forces, k), pairs_kn[k]), Place(post=post.number)
+        lift, place = _racked(_lift(ground, forces, k), pairs_kn[k]), Place(post=post.number)
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(ground, post)
         yield held(ground, TIE, place, lift, "frame.post_tie_kn", joint="post tie")
@@ -120,31 +141,34 @@ def _racked(lift: Lift, pair_kn: float) -> Lift:
     return replace(lift, up_kn=lift.up_kn + pair_kn, racking_kn=pair_kn)
 
 
-def _lift(forces: EavesForces, k: int) -> Lift:
+def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
     dead = next(i for i, c in enumerate(forces.cases) if c.combination.name == "G")
-    weight = float(forces.reactions_n[dead, k]) / 1000.0
+    weight, lifts = float(forces.reactions_n[dead, k]) / 1000.0, float(forces.dead_lifts_n[k]) / 1000.0
     found = []
     for i, case in enumerate(forces.cases):
         if case.combination.kind == "uplift":
             held = case.factors[0] * weight
-            found.append(lift_of(case, float(forces.reactions_n[i, k]) / 1000.0, held))
+            found.append(lift_of(ground, case, float(forces.reactions_n[i, k]) / 1000.0, held, lifts))
     if not found:  # no wind lifts anything
-        case = forces.cases[dead]
-        return lift_of(case, weight, weight)
+        return lift_of(ground, forces.cases[dead], weight, weight, 0.0)
     return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
 
 
-def lift_of(case: Combined, arrives_kn: float, roof_kn: float) -> Lift:
+def lift_of(ground: Ground, case: Combined, arrives_kn: float, roof_kn: float, lifts_kn: float) -> Lift:
     """What lifts in a combination.
 
     Parameters
     ----------
+    ground
+        The inputs of every check.
     case
         The combination.
     arrives_kn
         What arrives at the joint, down positive [kN].
     roof_kn
         Of it the roof's own weight, with its factor [kN].
+    lifts_kn
+        What of that weight lifts here by itself, characteristic, 0 or more [kN].
 
     Returns
     -------
@@ -153,14 +177,19 @@ def lift_of(case: Combined, arrives_kn: float, roof_kn: float) -> Lift:
 
     Source
     ------
-    EN 1990:2002, Table A1.2(A): the two sides apart.
+    EN 1990:2002, 6.4.1(1)a and Table A1.2(A): the two sides apart, weight that lifts with gamma_G,sup.
     """
+    factors = ground.annex.factors
+    more = max(factors.equ_permanent_up - case.factors[0], 0.0) if case.combination.kind == "uplift" else 0.0
+    lifts_kn = lifts_kn if lifts_kn > _HAIR_KN else 0.0
     return Lift(
         case=case,
         up_kn=max(roof_kn - arrives_kn, 0.0),
-        weight_kn=roof_kn,
+        weight_kn=roof_kn - more * lifts_kn,
         arrives_kn=arrives_kn,
         roof_kn=roof_kn,
+        own_lift_kn=lifts_kn,
+        more=more,
     )
 
 
@@ -232,7 +261,7 @@ def held(
     shown = Shown(
         says=more,
         rests_on=rests,
-        working=(lift.step(), *(by.working if by is not None else ()), step),
+        working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
         cure="A stronger tie, or more weight below it.",
     )
     return compared(rule, place, demand=up_kn, capacity=weight_kn + fixed, case=case.words, shown=shown)
@@ -250,7 +279,7 @@ def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float
     )
     shown = Shown(
         rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-        working=(lift.step(), step),
+        working=(lift.step(), *lift.weight_steps(), step),
         cure="A bigger pad.",
     )
     return compared(

@@ -122,6 +122,9 @@ def _held(
     case = cases[lifting[n]]
     at_head = rule is not TIE
     weight = case.factors[0] * (loads.dead.head_n if at_head else loads.dead.foot_n)[k] / 1000.0
+    lifts = loads.dead_lifts_n[k] / 1000.0 if at_head else 0.0
     place = Place(rafter=k + 1, at="head" if at_head else "foot")
     joint = "hanger" if rule is UP else "rafter tie"
-    return held(ground, rule, place, lift_of(case, float(rows[n, k]), weight), key, more, joint)
+    return held(
+        ground, rule, place, lift_of(ground, case, float(rows[n, k]), weight, lifts), key, more, joint
+    )

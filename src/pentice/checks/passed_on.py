@@ -49,6 +49,8 @@ class PassedOn:
     wind: tuple[Passed, ...]
     wind_accidental: tuple[Passed, ...]
     imposed: Passed | None
+    dead_lifts_n: tuple[float, ...]
+    """What of the dead weight lifts the head of each rafter: that beyond the beam; 0 or more [N]."""
 
     @property
     def all(self) -> tuple[Passed, ...]:
@@ -130,6 +132,10 @@ def passed_on(ground: Ground) -> PassedOn:
     return PassedOn(
         places_mm=tuple(m.rafter.centre_foot_mm for m in models),
         heads_mm=tuple(m.rafter.centre_head_mm for m in models),
+        dead_lifts_n=tuple(
+            dead_line_n_mm(ground, m) / m.strip.cos_pitch * m.overhang_mm**2 / (2.0 * m.span_mm)
+            for m in models
+        ),
         dead=_weight(
             "G", [even_line(s.length_mm, dead_line_n_mm(ground, m)) for s, m in _both(strips, models)], models
         ),
