@@ -14,15 +14,15 @@ from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.held_down import held_down_checks
-from pentice.checks.joints import FREE_RULES, joint_checks
+from pentice.checks.joints import FREE_RULES, SEAT, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
-from pentice.checks.pads import AtFoot
-from pentice.checks.passed_on import passed_on, why_unknown
+from pentice.checks.pads import PRESSURE, AtFoot
+from pentice.checks.passed_on import passed_on, why_snow_unknown
 from pentice.checks.posts import BOWING, post_checks
-from pentice.checks.racking import racking, why_no_racking
+from pentice.checks.racking import Racking, racking, why_no_racking
 from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 from pentice.frame.values import EavesBeam
@@ -47,11 +47,15 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     ------
     Each check names its own.
     """
-    why, frame, attached = why_unknown(ground), ground.frame, ground.job.roof.attached
-    if why:
-        yield from _refused(_EAVES_RULES, why)
+    wind, snow = ground.loads.wind.refused, why_snow_unknown(ground)
+    frame, attached = ground.frame, ground.job.roof.attached
+    if wind:
+        yield from _refused(_EAVES_RULES, wind)
         rest = (PLATE, FIXINGS, *JOINT_RULES)
-        yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), why)
+        yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), wind)
+        return
+    if snow:
+        yield from _on_a_bare_roof(ground.without_snow(), snow)
         return
     loads = passed_on(ground)
     yield from joint_checks(ground, loads)
@@ -84,6 +88,46 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
         yield from wall_checks(ground, frame.plate, loads)
 
 
+def _on_a_bare_roof(ground: Ground, why: str) -> Iterator[Check]:
+    """What holds the roof down, which is asked most where no snow lies; all else is refused with the snow.
+
+    Snow makes a row of posts lean more and presses it down by far more than that.
+    """
+    loads, beam = passed_on(ground), ground.frame.beam
+    yield from (_unless_snow(check, why) for check in joint_checks(ground, loads))
+    yield from _refused((*BEAM_RULES, BRACING, BOWING, PLATE, FIXINGS), why)
+    missing = _missing(beam)
+    if beam is None or missing:
+        yield from _refused(HELD_RULES, missing)
+        return
+    forces = eaves_forces(ground, beam, loads)
+    pairs: list[float] = [0.0] * len(beam.posts)
+    feet: list[list[AtFoot]] | None = None
+    if not why_no_racking(ground, forces):
+        pairs, feet = _pushed_along(ground, forces, racking(ground, forces))
+    yield from (_unless_snow(check, why) for check in held_down_checks(ground, forces, pairs, feet))
+
+
+def _unless_snow(check: Check, why: str) -> Check:
+    """A check as made, unless it asks what presses down."""
+    if check.id not in (SEAT.id, PRESSURE.id):
+        return check
+    rule = SEAT if check.id == SEAT.id else PRESSURE
+    return open_check(rule, check.place, "refused", Shown(says=why))
+
+
+def _pushed_along(
+    ground: Ground, forces: EavesForces, push: Racking
+) -> tuple[list[float], list[list[AtFoot]]]:
+    """What the push along a row brings to its posts: up and down, and at the feet."""
+    says = f"the push {ground.along}"
+    feet = [
+        [AtFoot(level_kn=level, moment_knm=moment, says=says)]
+        for level, moment in level_at_feet(ground, forces, push)
+    ]
+    return pairs_kn(ground, forces, push), feet
+
+
 def _missing(beam: EavesBeam | None) -> str:
     return "The beam is not named: give frame.beam_mm." if beam is None else why_not_solved(beam)
 
@@ -113,11 +157,7 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
     else:
         push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
-        pairs, says = pairs_kn(ground, forces, push), f"the push {ground.along}"
-        feet = [
-            [AtFoot(level_kn=level, moment_knm=moment, says=says)]
-            for level, moment in level_at_feet(ground, forces, push)
-        ]
+        pairs, feet = _pushed_along(ground, forces, push)
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
         pairs = [max(pair, pushed.pair_kn[row]) for pair in pairs]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from pentice.catalogue.model import Catalogue
@@ -13,7 +13,7 @@ from pentice.frame.values import Frame
 from pentice.job.called import along
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
-from pentice.loads.values import Loads, Snow
+from pentice.loads.values import Loads, Snow, SnowCase
 from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
 from pentice.working import Step
@@ -39,6 +39,12 @@ class Ground:
     def along(self) -> str:
         """Along the beam, in words: along the wall, or along the eaves where no wall is."""
         return along(self.job)
+
+    def without_snow(self) -> Ground:
+        """The same with no snow at all, for what lifts: it is worst on a bare roof."""
+        none = SnowCase(name="no snow", situation="persistent", along="y", points=((0.0, 0.0),))
+        bare = replace(self.loads.snow, cases=(none,), foot_line_kn_m=0.0)
+        return replace(self, loads=replace(self.loads, snow=bare))
 
     def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
         """One input from the job file with its mark; typical where it stands for a value nobody gave."""

@@ -75,8 +75,8 @@ class Combined:
     """One for each load of `PassedOn.all`."""
 
 
-def why_unknown(ground: Ground) -> str:
-    """Why the loads on beam and wall are not known; empty where they are.
+def why_snow_unknown(ground: Ground) -> str:
+    """Why the snow on beam and wall is not known; empty where it is.
 
     Parameters
     ----------
@@ -90,9 +90,9 @@ def why_unknown(ground: Ground) -> str:
 
     Source
     ------
-    A beam carries the whole width: a refused drift or wind anywhere refuses it.
+    A beam carries the whole width: a refused drift anywhere refuses it.
     """
-    return snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm)) or ground.loads.wind.refused
+    return snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm))
 
 
 def passed_on(ground: Ground) -> PassedOn:

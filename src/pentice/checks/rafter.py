@@ -134,11 +134,12 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     found = []
     for rafter in ground.setting_out.plane.rafters:
         model = rafter_model(ground, rafter)
-        why = snow_refusal(ground.loads.snow, model.strip.x_mm) or ground.loads.wind.refused
-        lines = None if why else rafter_lines(ground, model)
+        wind, why = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
+        here = ground.without_snow() if why else ground
+        lines = None if wind else rafter_lines(here, model)
         alike = (why, _key_of(model, lines))
         if alike not in known:
-            known[alike] = _result(ground, model, why, lines)
+            known[alike] = _result(here, model, why or wind, lines)
         found.append(_at(known[alike], rafter.number))
     return tuple(found)
 
@@ -180,8 +181,13 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
         refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in (*_ALL_DOWN, _UPLIFT)]
         return RafterResult(checks=(*refused, *point), final_sag_mm=None, span_mm=model.span_mm)
     cases = tuple(rafter_cases(ground, model, lines))
-    strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
+    if why:  # of the snow: what lifts is known all the same
+        made = [open_check(rule, place, "refused", Shown(says=why)) for rule in _ALL_DOWN]
+        if uplift:
+            made.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
+        return RafterResult(checks=(*made, *point), final_sag_mm=None, span_mm=model.span_mm)
+    strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     final, sags = sag_checks(ground, model, cases, place)
     checks = [
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
