@@ -39,7 +39,7 @@ def test_what_lifts_is_checked_as_on_a_bare_roof() -> None:
             assert check.demand == pytest.approx(bare[at].demand, rel=1e-9), at
             compared += 1
     assert {id for id, _, _ in deep} >= set(LIFTED)
-    assert compared > 30
+    assert compared > 25
 
 
 def test_what_presses_is_refused_with_the_corner() -> None:
