@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 
+from pentice.catalogue.gutters import Gutter
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.rafter import RafterResult
+from pentice.checks.rain import Rain, RunFlow, rain_on
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.standards.en12056 import (
+    bend_factor,
     box_flow_l_s,
     downpipe_flow_l_s,
-    effective_area_m2,
     half_round_flow_l_s,
     long_gutter_factor,
     outlet_flow_l_s,
-    runoff_l_s,
 )
+from pentice.standards.en12056_gutters import gutter_section, rectangular_pipe_diameter_mm
 from pentice.working import Step
 
 LEAST_FALL_DEG = 3.0
@@ -114,7 +115,7 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
 
 
 def water_checks(ground: Ground) -> Iterator[Check]:
-    """Gutter, outlet and downpipe for the rain on the roof, half the wall above and the house roof if it drains to us.
+    """Gutter, outlet and downpipe for the rain on the roof, the walls above and the house roof if it drains to us.
 
     Parameters
     ----------
@@ -142,110 +143,162 @@ def water_checks(ground: Ground) -> Iterator[Check]:
                 rule, Place(at="foot"), "refused", Shown(says=says, cure="Give site.rain_l_s_m2.")
             )
         return
-    area, area_step = _area(ground)
-    flow = runoff_l_s(area, rain)
-    outlets = len(ground.job.gutter.outlets_at_mm) or 1
-    run, share = _longest_run(ground)
+    water = rain_on(ground, rain)
     inputs = (
         ground.of_job("site.rain_l_s_m2", rain),
+        *_of_gutter(ground, gutter),
         RestsOn(input="EN 12056-3 factors", value="", mark="from memory"),
     )
     try:
-        yield _gutter(ground, flow * share, run, (area_step, _flow_step(rain, area, flow, share)), inputs)
+        yield _gutter(ground, gutter, water, inputs)
     except OutsideScope as refusal:
         yield open_check(_GUTTER, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
     try:
-        each = _flow_step(rain, area, flow, 1.0 / outlets)
-        yield _pipe(ground, flow / outlets, (area_step, each), inputs)
+        yield _pipe(ground, gutter, water, inputs)
     except OutsideScope as refusal:
         yield open_check(_PIPE, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
 
 
-def _flow_step(rain: float, area: float, flow: float, share: float) -> Step:
-    return Step(
-        says="Water that comes",
-        formula="Q = r A * share",
-        numbers=f"{rain:g} x {area:.3f} x {share:.4f}; the share of the longest run, or of one outlet",
-        result=flow * share,
-        unit="l/s",
-        clause="EN 12056-3, 4.2",
-    )
+def _of_gutter(ground: Ground, gutter: Gutter) -> tuple[RestsOn, ...]:
+    section = "area_mm2" if gutter.outline_mm is None else "outline_mm"
+    keys = ["flow_l_s"] if gutter.flow_l_s is not None else [section, "depth_mm"]
+    keys += [key for key in ("depth_factor", "shape_factor") if getattr(gutter, key) is not None]
+    return tuple(ground.of_catalogue(f"gutters.{gutter.id}.{key}", getattr(gutter, key)) for key in keys)
 
 
-def _area(ground: Ground) -> tuple[float, Step]:
-    """Roof with half its rise, half the wall above, and the plan of the house slope that drains to us [m2]."""
-    shape, house = ground.shape, ground.job.house
-    wall = (house.wall_top_above_mm or 0.0) / 1000.0 if house is not None else 0.0
-    long, deep, rise = shape.width_mm / 1000.0, shape.depth_on_plan_mm / 1000.0, shape.rise_mm / 1000.0
-    area = effective_area_m2(length_m=long, depth_m=deep, rise_m=rise, wall_above_m=wall)
-    upper = 0.0
-    if house is not None and house.roof_drains_to_us:
-        slope = (
-            house.upper_slope_plan_mm
-            if house.upper_slope_plan_mm is not None
-            else (house.depth_mm or 0.0) / 2.0
+def _area_mm2(gutter: Gutter) -> float:
+    """Full section: as the catalogue has it, or of the measured outline."""
+    if gutter.outline_mm is not None:
+        return gutter_section(gutter.outline_mm).area_mm2
+    assert gutter.area_mm2 is not None  # the catalogue's reader sees to it
+    return gutter.area_mm2
+
+
+def _short_level(gutter: Gutter) -> tuple[float, Step]:
+    """What a short level length takes with its outlet at one end [l/s]."""
+    area = _area_mm2(gutter)
+    if gutter.flow_l_s is not None:
+        value, formula, numbers, clause = gutter.flow_l_s, "0.9 Q, as declared", "", "declared value"
+        return 0.9 * value, Step(
+            says="What a short level length takes",
+            formula=formula,
+            numbers=f"0.9 x {value:g}",
+            result=0.9 * value,
+            unit="l/s",
+            clause=f"{clause}; EN 12056-3, 5.1, from memory",
         )
-        upper = slope * shape.width_mm * 1e-6
-    step = Step(
-        says="Area that drains to the gutter",
-        formula="L (B + rise / 2) + L * wall above / 2 + house roof",
-        numbers=f"{long:.3f} x ({deep:.3f} + {rise:.3f} / 2) + {long:.3f} x {wall:g} / 2 + {upper:.3f}",
-        result=area + upper,
-        unit="m2",
-        clause="EN 12056-3, 4.3",
-    )
-    return area + upper, step
-
-
-def _longest_run(ground: Ground) -> tuple[float, float]:
-    """Longest stretch of gutter to an outlet [mm], and its share of the water; no outlets: the whole length."""
-    width = ground.shape.width_mm
-    outlets = ground.job.gutter.outlets_at_mm
-    if not outlets:
-        return width, 1.0
-    cuts = [0.0, *((a + b) / 2.0 for a, b in pairwise(outlets)), width]
-    runs = [run for i, at in enumerate(outlets) for run in (at - cuts[i], cuts[i + 1] - at)]
-    return max(runs), max(runs) / width
-
-
-def _gutter(
-    ground: Ground, flow: float, run: float, steps: tuple[Step, ...], inputs: tuple[RestsOn, ...]
-) -> Check:
-    gutter = ground.parts.gutter
-    assert gutter is not None
     if gutter.shape == "half round":
-        capacity, factor = 0.9 * half_round_flow_l_s(gutter.area_mm2), 2.78
+        value, factors = half_round_flow_l_s(area), ""
+        numbers = f"0.81 x 2.78 x 10^(-5) x {area:g}^1.25"
     else:
-        capacity, factor = 0.9 * box_flow_l_s(gutter.area_mm2, depth_factor=1.0, shape_factor=1.0), 3.48
-    long = long_gutter_factor(run, gutter.depth_mm)
+        if gutter.depth_factor is None or gutter.shape_factor is None:
+            raise OutsideScope(
+                f"gutters.{gutter.id} is {gutter.shape}: its depth_factor and shape_factor are read from figures of "
+                "EN 12056-3, 5.1.3, which are not held. Give them, or flow_l_s as its maker declares it."
+            )
+        value = box_flow_l_s(area, depth_factor=gutter.depth_factor, shape_factor=gutter.shape_factor)
+        factors = " F_d F_s"
+        numbers = f"0.81 x 3.48 x 10^(-5) x {area:g}^1.25 x {gutter.depth_factor:g} x {gutter.shape_factor:g}"
     step = Step(
-        says="What the gutter takes",
-        formula=f"0.9 * 0.9 x {factor} * 10^(-5) A^1.25 F_L",
-        numbers=f"0.81 x {factor} x 10^(-5) x {gutter.area_mm2:g}^1.25 x {long:.4f}; F_L read at {run:.0f} mm of run",
-        result=capacity * long,
+        says="What a short level length takes",
+        formula=f"0.9 * 0.9 * {'2.78' if gutter.shape == 'half round' else '3.48'} * 10^(-5) A^1.25{factors}",
+        numbers=numbers,
+        result=0.9 * value,
         unit="l/s",
         clause="EN 12056-3, 5.1, from memory",
     )
+    return 0.9 * value, step
+
+
+def _gutter(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, ...]) -> Check:
+    """The run that uses most of what it can lead to its outlet."""
+    short, short_step = _short_level(gutter)
+    bend = ground.job.gutter.bend_deg or 0.0
+    turned = bend_factor(bend)
+
+    def takes(found: RunFlow) -> float:
+        return short * turned * long_gutter_factor(found.run.length_mm, gutter.depth_mm)
+
+    worst = max(water.runs, key=lambda found: found.flow_l_s / takes(found))
+    run, long = worst.run, long_gutter_factor(worst.run.length_mm, gutter.depth_mm)
+    more = f"; bend of {bend:g} deg" if turned < 1.0 else ""
+    working = (
+        *water.steps,
+        Step(
+            says="Water of the run",
+            formula="Q = r A share + what comes at one place",
+            numbers=f"{_rain(ground):g} x {float(water.steps[0].result):.3f} x {run.share:.4f} + "
+            f"{worst.at_one_place_l_s:.4f}",
+            result=worst.flow_l_s,
+            unit="l/s",
+            clause="EN 12056-3, 4.2; a level gutter parts half way between outlets",
+        ),
+        short_step,
+        Step(
+            says="What the run takes",
+            formula="Q_short F_L" + (" 0.85" if turned < 1.0 else ""),
+            numbers=f"{short:.4f} x {long:.4f}{' x 0.85' if turned < 1.0 else ''}; F_L read at {run.length_mm:.0f} mm "
+            f"of run, {gutter.depth_mm:g} deep{more}",
+            result=takes(worst),
+            unit="l/s",
+            clause="EN 12056-3, 5.1, Table 6, from memory",
+        ),
+    )
     shown = Shown(
-        rests_on=inputs, working=(*steps, step), cure="A larger gutter, or an outlet in the middle."
+        says=_beside(ground),
+        rests_on=inputs,
+        working=working,
+        cure="A larger gutter, or an outlet in the middle.",
     )
+    words = f"run of {run.length_mm:.0f} to outlet {run.outlet}"
     return compared(
-        _GUTTER, Place(at="foot"), demand=flow, capacity=capacity * long, case="longest run", shown=shown
+        _GUTTER, Place(at="foot"), demand=worst.flow_l_s, capacity=takes(worst), case=words, shown=shown
     )
 
 
-def _pipe(ground: Ground, flow: float, steps: tuple[Step, ...], inputs: tuple[RestsOn, ...]) -> Check:
-    gutter = ground.parts.gutter
-    assert gutter is not None
-    outlet = outlet_flow_l_s(gutter.outlet_mm, gutter.depth_mm / 2.0)
-    pipe = downpipe_flow_l_s(gutter.downpipe_mm)
+def _rain(ground: Ground) -> float:
+    return ground.job.site.rain_l_s_m2 or 0.0
+
+
+def _beside(ground: Ground) -> str:
+    """What else to mind where a pipe of the house ends on our roof."""
+    house = ground.job.house
+    if house is None or not house.roof_drains_to_us or house.drains_at_mm is None:
+        return ""
+    return (
+        "Lead the pipe of the roof above into the gutter, or spread it: a jet wears sheets and tears at caps."
+    )
+
+
+def _pipe(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, ...]) -> Check:
+    """The outlet to which most water runs, with its pipe."""
+    numbers = sorted({found.run.outlet for found in water.runs})
+    worst = max(numbers, key=water.of_outlet)
+    flow = water.of_outlet(worst)
+    strainer = ground.job.gutter.leaf_guard
     head, d = gutter.depth_mm / 2.0, gutter.outlet_mm
+    outlet = outlet_flow_l_s(d, head, strainer=strainer)
+    bore = gutter.downpipe_mm
+    square = gutter.downpipe_depth_mm
+    if square is not None:
+        bore = rectangular_pipe_diameter_mm(gutter.downpipe_mm, square)
+    pipe = downpipe_flow_l_s(bore)
     weir = head <= d / 2.0
+    half = " x 0.5" if strainer else ""
     clause = "EN 12056-3, 5.3 and 6, from memory"
+    comes = Step(
+        says="Water of the outlet",
+        formula="the runs that lead to it",
+        numbers=" + ".join(f"{found.flow_l_s:.4f}" for found in water.runs if found.run.outlet == worst),
+        result=flow,
+        unit="l/s",
+        clause="EN 12056-3, 4.2",
+    )
     outlet_step = Step(
-        says="What the outlet takes, water half the gutter deep",
-        formula="D h^1.5 / 7500" if weir else "D^2 h^0.5 / 15000",
-        numbers=f"{d:g} x {head:g}^1.5 / 7500" if weir else f"{d:g}^2 x {head:g}^0.5 / 15000",
+        says="What the outlet takes, water half the gutter deep"
+        + (", under a leaf guard" if strainer else ""),
+        formula=("D h^1.5 / 7500" if weir else "D^2 h^0.5 / 15000") + (" k" if strainer else ""),
+        numbers=(f"{d:g} x {head:g}^1.5 / 7500" if weir else f"{d:g}^2 x {head:g}^0.5 / 15000") + half,
         result=outlet,
         unit="l/s",
         clause=clause,
@@ -253,7 +306,8 @@ def _pipe(ground: Ground, flow: float, steps: tuple[Step, ...], inputs: tuple[Re
     pipe_step = Step(
         says="What the downpipe takes, a third full",
         formula="2.5 * 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
-        numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {gutter.downpipe_mm:g}^2.667 x 0.33^1.667",
+        numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {bore:g}^2.667 x 0.33^1.667"
+        + ("" if square is None else f"; d of {gutter.downpipe_mm:g} x {square:g}: 2 a b / (a + b)"),
         result=pipe,
         unit="l/s",
         clause=clause,
@@ -268,9 +322,9 @@ def _pipe(ground: Ground, flow: float, steps: tuple[Step, ...], inputs: tuple[Re
     )
     shown = Shown(
         rests_on=inputs,
-        working=(*steps, outlet_step, pipe_step, least),
+        working=(*water.steps, comes, outlet_step, pipe_step, least),
         cure="A larger outlet or one more downpipe.",
     )
     return compared(
-        _PIPE, Place(at="foot"), demand=flow, capacity=min(outlet, pipe), case="each outlet", shown=shown
+        _PIPE, Place(at="foot"), demand=flow, capacity=min(outlet, pipe), case=f"outlet {worst}", shown=shown
     )

@@ -215,6 +215,10 @@ class House(Table):
     """Pitch of the house roof [deg]."""
     roof_drains_to_us: YesNo | None = None
     """Does the house roof drain, and slide its snow, onto ours?"""
+    drains_area_m2: NotNegative | None = None
+    """Plan area of the house roof that drains onto ours [m2]; absent: its slope over our width."""
+    drains_at_mm: Length | None = None
+    """Where a pipe of it ends on our roof, from the outer face of the left rafter [mm]; absent: all along the head."""
     slides_guarded: YesNo = False
     """Is there a snow guard of declared capacity on the house roof?"""
     wall: WallKind | None = None
@@ -430,6 +434,10 @@ class GutterKeys(Table):
     """Outlets from the outer face of the left rafter [mm]."""
     fall: Fall | None = None
     """Fall of the gutter, "1:350"."""
+    bend_deg: Annotated[Number, Field(ge=0, le=180)] | None = None
+    """Sharpest turn of the gutter on the way to an outlet [deg]; absent: straight."""
+    leaf_guard: YesNo = False
+    """Is there a guard over the outlets? It halves what they take."""
 
 
 class Screws(Table):

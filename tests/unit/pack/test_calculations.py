@@ -273,7 +273,7 @@ def test_every_rule_with_a_load_has_its_picture() -> None:
 
 def test_an_input_is_named_in_words_with_its_key_beside_it() -> None:
     """Words first; the key, where somebody has to edit it, on the page of inputs."""
-    page = " ".join(pages_of(design_of("potting-bay"))[2:4])
+    page = " ".join(pages_of(design_of("potting-bay"))[2:5])
     assert "Snow on the ground site.ground_snow_kn_m2 0.45 kN/m² given" in page
     assert "Pitch of the roof roof.pitch_deg 12° given" in page
 

@@ -74,6 +74,12 @@ _KNOWN = {
     "profiles.arm_mm": "Head profile, arm",
     "profiles.hold_n_m": "Edge profile, its hold",
     "gutters.width_mm": "Gutter, width inside",
+    "gutters.area_mm2": "Gutter, section of the water",
+    "gutters.outline_mm": "Gutter, corners of its inside",
+    "gutters.depth_mm": "Gutter, sole to lip",
+    "gutters.depth_factor": "Gutter, depth factor read from its figure",
+    "gutters.shape_factor": "Gutter, shape factor read from its figure",
+    "gutters.flow_l_s": "Gutter, flow as declared",
     "screws.d_mm": "Bar screw, diameter",
     "screws.thread_mm": "Bar screw, thread length",
     "screws.root_mm": "Bar screw, root",
@@ -84,7 +90,7 @@ _KNOWN = {
 _UNITS = (
     ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"),
     ("_n_m", "N/m"), ("_kn", "kN"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"),
-    ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
+    ("_mm2", "mm2"), ("_l_s", "l/s"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
 _OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
 
