@@ -7,6 +7,7 @@ an expected value. C24: rho_k 350 kg/m3, f_c,90,k 2.5 N/mm2. Wind is short: k_mo
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from itertools import pairwise
 from math import pi, sqrt
 from typing import Any
@@ -15,7 +16,8 @@ import pytest
 
 from pentice.checks.values import Check
 from pentice.errors import InputError
-from tests.designs import assessed, changed
+from pentice.pipeline import solve
+from tests.designs import assessed, catalogue, changed
 from tests.worked.test_printed_lines import wrong_lines
 
 NAILS: Mapping[str, Any] = {
@@ -171,3 +173,37 @@ def test_a_joint_is_declared_or_described_once() -> None:
         changed("uneven-veranda", frame__rafter_tie_kn=None, frame__fasteners=[NAILS, NAILS])
     with pytest.raises(InputError, match="rafter_tie_kn declares already; give one of the two"):
         changed("uneven-veranda", frame__fasteners=[NAILS])
+
+
+def test_described_fasteners_are_ordered_with_where_they_go() -> None:
+    """Cycle shelter: ten rafters, four posts. Nails into strap and both timbers; bolts through, and no cap then."""
+    job = changed(
+        "cycle-shelter",
+        frame__rafter_tie_kn=None,
+        frame__post_tie_kn=None,
+        frame__fasteners=[
+            {**NAILS, "joint": "rafter tie", "count": 6, "length_mm": 60.0},
+            {**BOLTS, "item": "bolt-set"},
+        ],
+    )
+    design = solve(job, catalogue())
+    lines = {line.part: line for line in design.order}
+    rafters, posts = len(design.setting_out.plane.rafters), 4
+    nails, bolts = lines["fasteners of rafter ties"], lines["fasteners of post ties"]
+    assert nails.quantity == 2 * 6 * rafters
+    assert nails.price == 0
+    assert "60" in nails.why and "6 in each of the two timbers" in nails.why
+    assert (bolts.quantity, bolts.spare) == (Decimal(2 * posts), Decimal(1))
+    assert bolts.price == bolts.unit_price * bolts.packs > 0
+    assert lines["post caps"].quantity == 0.0
+    assert "timber on timber" in lines["post caps"].why
+    assert lines["straps"].quantity == rafters
+    assert lines["fasteners of hangers"].quantity == 0.0
+
+
+def test_fasteners_that_the_catalogue_does_not_hold_are_named() -> None:
+    """The place, and the nearest name."""
+    other = [{**NAILS, "item": "bolt-sett"}]
+    job = changed("cycle-shelter", frame__rafter_tie_kn=None, frame__fasteners=other)
+    with pytest.raises(InputError, match=r"fasteners\[0\].item is \"bolt-sett\".*bolt-set"):
+        solve(job, catalogue())

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Literal, TypeVar
 
 from pentice.catalogue._base import Product
+from pentice.catalogue._near import nearest
 from pentice.catalogue.bars import Bar, Profile
 from pentice.catalogue.fixings import Button, Screw
 from pentice.catalogue.gutters import Gutter
@@ -128,6 +129,7 @@ def parts_for(job: Job, catalogue: Catalogue) -> Parts:
         raise InputError(problems)
     tint = g.tint or sheet.tints[0]
     problems += _other_sizes(job, {"beam": beam, "post": post})
+    problems += _fasteners(job, catalogue)
     problems += _mismatches(tint, sheet, bar, {"head": head, "foot": foot, "edge": edge})
     if problems:
         raise InputError(problems)
@@ -192,6 +194,16 @@ def _other_sizes(job: Job, sections: Mapping[str, Section | None]) -> list[Probl
             is_ = f"[{section.width_mm:g}, {section.depth_mm:g}]"
             found.append(Problem(place, f"{place} is {said}; {section.id} is {is_}. Write {place} = {is_}."))
     return found
+
+
+def _fasteners(job: Job, catalogue: Catalogue) -> Iterator[Problem]:
+    """Fasteners of joints that are ordered as something the catalogue does not hold."""
+    for i, fasteners in enumerate(job.frame.fasteners):
+        known = (*catalogue.screws, *catalogue.sundries)
+        if fasteners.item is not None and fasteners.item not in known:
+            place = f"frame.fasteners[{i}].item"
+            says = f'{place} is "{fasteners.item}"; expected a screw or another part of the catalogue.'
+            yield Problem(place, f"{says} {nearest(known, fasteners.item)}")
 
 
 def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profile | None]) -> list[Problem]:

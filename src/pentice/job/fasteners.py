@@ -19,6 +19,10 @@ class Fasteners(Table):
     """hanger (rafter to wall plate, up), rafter tie (rafter to beam) or post tie (beam to post)."""
     kind: Literal["nail", "screw", "bolt"]
     """Smooth round nails, screws, or bolts."""
+    item: str | None = None
+    """Screw or other part of the catalogue that is ordered for them; absent: an order line without a price."""
+    length_mm: Size | None = None
+    """Length of one, for the order [mm]."""
     count: Annotated[Whole, Field(ge=1, le=50)]
     """Fasteners in each of the two timbers; with plates "none" those through both."""
     d_mm: Annotated[Size, Field(le=30)]

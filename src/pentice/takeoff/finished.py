@@ -21,6 +21,9 @@ PARTS: Mapping[str, tuple[str, str]] = {
     "post caps": ("Fixings", "no post is new"),
     "pad concrete": ("Fixings", "no post is new"),
     "bolts": ("Fixings", "no post is new"),
+    "fasteners of hangers": ("Fixings", "none described: as the maker of the hanger says"),
+    "fasteners of rafter ties": ("Fixings", "none described: as the maker of the strap says"),
+    "fasteners of post ties": ("Fixings", "none described: as the maker of the cap says"),
     "bracing": ("Fixings", "no post is new: look at how the frame is held along the wall"),
     "barge boards": ("Timber", "the job names no barge board, or both ends are at walls"),
     "fascia": ("Timber", "the gutter brackets are fixed to the beam"),
@@ -71,6 +74,7 @@ PARTS: Mapping[str, tuple[str, str]] = {
 """By part: the group it is ordered in, and why a roof may have none. In the order of the work."""
 
 _STANDING = "the frame stands already"
+_JOINTS = {"hangers": "hanger", "straps": "rafter tie", "post caps": "post tie"}
 _OF_A_WALL = (
     "wall plate", "damp-proof strip or stand-offs", "plate fixings", "plate fixing resin", "hangers", "chase sealant",
 )  # fmt: skip
@@ -97,6 +101,9 @@ def absent_parts(roof: Roof, there: Iterable[str]) -> Iterator[Need]:
             continue
         if not roof.job.roof.attached and part in _OF_A_WALL:
             because = "the roof stands free of any wall"
+        joint = _JOINTS.get(part)
+        if joint and any(f.joint == joint and f.plates == "none" for f in roof.job.frame.fasteners):
+            because = "the job fixes this joint timber on timber"
         if roof.standing and part in ("wall plate", "beam", "posts"):
             because = _STANDING
         yield not_here(part, group, because)

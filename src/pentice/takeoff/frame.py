@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from pentice.frame.stage import frame_of
+from pentice.job.fasteners import Fasteners, Joint
 from pentice.takeoff.needs import NONE, Need, Spare
 from pentice.takeoff.roof import Roof
 
@@ -29,6 +30,7 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     yield from _wall_plate(roof)
     yield from _rafters(roof)
     yield from _posts(roof)
+    yield from _fasteners(roof)
     yield from _cross_timbers(roof)
     yield from _foot_closure(roof)
 
@@ -110,13 +112,18 @@ def _rafters(roof: Roof) -> Iterator[Need]:
         return
     if not roof.job.roof.attached:
         tie = "One at each beam for each rafter: the wind lifts a light roof."
-        yield _seed("straps", 2 * len(rafters), "each", tie, roof.sundry("strap"))
+        if not _direct(roof, "rafter tie"):
+            yield _seed("straps", 2 * len(rafters), "each", tie, roof.sundry("strap"))
         return
     width = roof.plane.rafters[0].width_mm
     hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
-    yield _seed("hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger)
+    if not _direct(roof, "hanger"):
+        yield _seed(
+            "hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger
+        )
     tie = "One at the beam for each rafter: the wind lifts a light roof."
-    yield _seed("straps", len(rafters), "each", tie, roof.sundry("strap"))
+    if not _direct(roof, "rafter tie"):
+        yield _seed("straps", len(rafters), "each", tie, roof.sundry("strap"))
 
 
 def _posts(roof: Roof) -> Iterator[Need]:
@@ -124,7 +131,8 @@ def _posts(roof: Roof) -> Iterator[Need]:
     if not posts:
         return
     yield _seed("bases", posts, "each", "One for each post.", roof.sundry("post base"))
-    yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
+    if not _direct(roof, "post tie"):
+        yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
     yield _concrete(roof, posts)
     yield _seed(
         "bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), Spare(more=1)
@@ -134,6 +142,58 @@ def _posts(roof: Roof) -> Iterator[Need]:
     yield _seed(
         "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
     )
+
+
+JOINTS: Mapping[Joint, str] = {
+    "hanger": "hangers",
+    "rafter tie": "rafter ties",
+    "post tie": "post ties",
+}
+
+
+def _described(roof: Roof, joint: Joint) -> Fasteners | None:
+    return next((f for f in roof.job.frame.fasteners if f.joint == joint), None)
+
+
+def _direct(roof: Roof, joint: Joint) -> bool:
+    """Is the joint described as timber on timber, so that no strap, cap or hanger is bought for it?"""
+    described = _described(roof, joint)
+    return described is not None and described.plates == "none"
+
+
+def _fasteners(roof: Roof) -> Iterator[Need]:
+    """Nails, screws and bolts that the job describes, joint by joint; a bolt with its nut and washers."""
+    rows = 1 if roof.job.roof.attached else 2
+    joints: Mapping[Joint, int] = {
+        "hanger": len(roof.ids("RF")) if rows == 1 else 0,
+        "rafter tie": rows * len(roof.ids("RF")),
+        "post tie": len(roof.ids("PO")),
+    }
+    for joint, words in JOINTS.items():
+        f, there = _described(roof, joint), joints[joint]
+        if f is None or not there:
+            continue
+        each = f.count if f.plates == "none" else 2 * f.count
+        long = f" x {f.length_mm:g}" if f.length_mm is not None else ""
+        what = f"{f.kind} {f.d_mm:g}{long}" + (" with nut and washers" if f.kind == "bolt" else "")
+        sides = "through both timbers" if f.plates == "none" else f"{f.count} in each of the two timbers"
+        yield Need(
+            part=f"fasteners of {words}",
+            group="Fixings",
+            quantity=float(each * there),
+            unit="set" if f.kind == "bolt" else "each",
+            spare=Spare(share=0.1),
+            why=f"{what[:1].upper()}{what[1:]}: {each} a joint, {sides}, at {there} joints, as the job describes them; "
+            f"{f.end_mm:g} or more from ends, {f.edge_mm:g} from edges.",
+            item=_item_of(roof, f),
+        )
+
+
+def _item_of(roof: Roof, f: Fasteners) -> str | None:
+    """Key of the catalogue of what is ordered for them."""
+    if f.item is None:
+        return None
+    return f"screws.{f.item}" if f.item in roof.catalogue.screws else f"sundries.{f.item}"
 
 
 def _concrete(roof: Roof, posts: int) -> Need:

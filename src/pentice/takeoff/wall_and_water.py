@@ -99,7 +99,9 @@ def _flashing(roof: Roof) -> Iterator[Need]:
     )
 
 
-_GutterPart = Literal["bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe"]
+_GutterPart = Literal[
+    "bracket", "union", "stop end", "outlet", "downpipe", "downpipe clip", "shoe", "leaf guard"
+]
 
 
 _NAMES: Mapping[_GutterPart, str] = {
@@ -110,6 +112,7 @@ _NAMES: Mapping[_GutterPart, str] = {
     "downpipe": "downpipe",
     "downpipe clip": "clips",
     "shoe": "shoe",
+    "leaf guard": "leaf guard",
 }
 
 
@@ -136,6 +139,12 @@ def _gutter(roof: Roof) -> Iterator[Need]:
         "downpipe": (outlets * pipes, 0, "m", f"{drop / 1000:.2f} m each ({known}), in whole pipes."),
         "downpipe clip": (outlets * clips, 0, "each", "Every 1.8 m and one, on each downpipe."),
         "shoe": (outlets, 0, "each", "One for each downpipe, unless it runs into a drain."),
+        "leaf guard": (
+            outlets if roof.job.gutter.leaf_guard else 0,
+            0,
+            "each",
+            "One over each outlet: it halves what the outlet takes.",
+        ),
     }
     for part, (quantity, spare, unit, why) in counts.items():
         id = gutter.parts.get(part)
