@@ -11,6 +11,7 @@ from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
 from pentice.checks.frame import frame_checks
 from pentice.checks.ground import Ground, Rule, Shown, open_check
+from pentice.checks.purlin import purlin_checks
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
 from pentice.checks.values import Check, Place
@@ -26,6 +27,7 @@ from pentice.standards.annex import Annex
 def _rafter_and_fall(ground: Ground) -> Iterator[Check]:
     rafters = rafter_results(ground)
     yield from (check for result in rafters for check in result.checks)
+    yield from purlin_checks(ground)
     yield from fall_checks(ground, rafters)
 
 

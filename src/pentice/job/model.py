@@ -334,6 +334,8 @@ class Frame(Table):
     """[width, depth] of a noggin between rafters [mm]."""
     noggins_at_mm: tuple[Size, ...] = ()
     """Noggins that hold the rafters upright, along the slope from the wall face [mm]."""
+    purlin_end_kn: Force | None = None
+    """Design resistance of a purlin's end on the rafter, down: declared [kN]."""
     barge_board_mm: Pair | None = None
     """[thickness, depth] of the barge board [mm]."""
     posts_at_mm: tuple[NotNegative, ...] = ()

@@ -19,11 +19,11 @@ SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-bearing-head", "rafter-notch", "rafter-notch-bending",
-    "rafter-sag", "rafter-sag-final",
+    "rafter-sag", "rafter-sag-final", "purlin-bending", "purlin-shear", "purlin-sag", "purlin-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
     "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
-    "post-racking", "post-across", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
+    "post-racking", "post-across", "purlin-ends", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
 

@@ -17,7 +17,7 @@ ENQUIRY = "Enquiry"
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
-    "bracing", "rafter-tie-head", "head-bracing", "bracing-across",
+    "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
