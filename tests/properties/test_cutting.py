@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import product
+from math import inf, nan
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -93,3 +94,42 @@ def test_random_sheets_are_cut_validly_or_refused(sizes: list[tuple[int, int, fl
     free = cut_sheets(pieces, stocks, kerf_mm=kerf, any_cuts=True)
     assert faults_of_sheets(free, pieces, stocks, kerf) == []
     assert plans.bound == free.bound <= free.cost <= plans.cost
+
+
+@settings(max_examples=15)
+@given(
+    st.lists(st.tuples(st.integers(500, 506), st.integers(700, 706)), min_size=2, max_size=5),
+    st.integers(2, 5),
+    st.booleans(),
+)
+def test_sizes_that_differ_by_less_than_a_saw_takes_off_are_planned(
+    sizes: list[tuple[int, int]], kerf: int, any_cuts: bool
+) -> None:
+    """Each fits a sheet by itself and there are sheets enough: never refused, cut as wanted, sound."""
+    pieces = [
+        SheetPiece(
+            id=f"S{i}",
+            item="sheet",
+            width_mm=w,
+            length_mm=n,
+            least_width_mm=w,
+            most_width_mm=w,
+            least_length_mm=n,
+            most_length_mm=n,
+            rib_at_most_mm=(inf, inf),
+        )
+        for i, (w, n) in enumerate(sizes)
+    ]
+    stock = SheetStock(
+        id="2100x3000",
+        item="sheet",
+        width_mm=2100,
+        length_mm=3000,
+        price=100,
+        count=None,
+        offcut=False,
+        rib_pitch_mm=16.0,
+        first_rib_mm=nan,
+    )
+    plans = cut_sheets(pieces, [stock], kerf_mm=kerf, any_cuts=any_cuts)
+    assert faults_of_sheets(plans, pieces, [stock], kerf) == []

@@ -47,6 +47,22 @@ def settled(
     return None
 
 
+def stands(strip: SheetStrip, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int) -> bool:
+    """Whether the pieces of one strip can stand side by side: none is longer than another by less than can be sawn off.
+
+    Parameters
+    ----------
+    strip, kinds, stock, kerf
+        As for `settled`.
+
+    Returns
+    -------
+    bool
+        False where the window of a piece does not allow it.
+    """
+    return _within(strip, strip.height_mm, kinds, stock, kerf) is not None
+
+
 def _within(
     strip: SheetStrip, height: int, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int
 ) -> tuple[int, ...] | None:

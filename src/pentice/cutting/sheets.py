@@ -15,7 +15,7 @@ from pentice.cutting.cover import cover, rounded_bound
 from pentice.cutting.general import better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.saw_order import cuts_of, parts_of
-from pentice.cutting.settle import Lengths, settled
+from pentice.cutting.settle import Lengths, settled, stands
 from pentice.cutting.strips import (
     SheetKind,
     SheetStrip,
@@ -186,26 +186,42 @@ def _chosen(
 def _clean(
     stacks: Sequence[_Stack], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int
 ) -> list[_Stack]:
-    """The stacks that leave no sliver; one that does is replaced by what is left of it without one strip."""
+    """The stacks that leave no sliver; one that does is replaced by what is left of it without one strip, or without
+    one piece of a strip whose pieces differ by less than can be sawn off."""
     clean: list[_Stack] = []
-    tried: set[tuple[int, tuple[int, ...]]] = set()
+    tried: set[tuple[int, tuple[tuple[int, ...], ...]]] = set()
 
     def add(stack: _Stack) -> None:
-        key = (stack.stock, tuple(id(strip) for strip in stack.strips))
-        if key in tried:
+        key = (stack.stock, tuple(tuple(lying.kind for lying in strip.pieces) for strip in stack.strips))
+        if key in tried or len(tried) > STACKS_MOST:
             return
         tried.add(key)
         if stack.lengths is not None:
             clean.append(stack)
             return
-        for i in range(len(stack.strips) if len(stack.strips) > 1 else 0):
-            fewer = stack.strips[:i] + stack.strips[i + 1 :]
-            lengths = settled(fewer, kinds, stocks[stack.stock], kerf)
-            add(_Stack(stock=stack.stock, strips=fewer, lengths=lengths))
+        stock = stocks[stack.stock]
+        for i, strip in enumerate(stack.strips):
+            others: list[tuple[SheetStrip, ...]] = [()] if len(stack.strips) > 1 else []
+            if not stands(strip, kinds, stock, kerf):
+                others += [(fewer,) for fewer in _with_one_less(strip, kinds, stock, kerf)]
+            for other in others:
+                changed = (*stack.strips[:i], *other, *stack.strips[i + 1 :])
+                lengths = settled(changed, kinds, stock, kerf)
+                add(_Stack(stock=stack.stock, strips=changed, lengths=lengths))
 
     for stack in stacks:
         add(stack)
     return clean
+
+
+def _with_one_less(
+    strip: SheetStrip, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int
+) -> Iterator[SheetStrip]:
+    taken = tuple(sorted(lying.kind for lying in strip.pieces))
+    for i in range(len(taken) if len(taken) > 1 else 0):
+        fewer = laid(kinds, taken[:i] + taken[i + 1 :], stock, kerf)
+        if fewer is not None:
+            yield fewer
 
 
 # Stacks
@@ -374,7 +390,7 @@ def _filled(
             if claim is None or claim > room or (opened is not None and claim > opened.claim_mm):
                 continue
             tried = laid(singles, (*taken, i), stock, kerf)
-            if tried is not None:
+            if tried is not None and stands(tried, singles, stock, kerf):
                 opened, taken = tried, (*taken, i)
         if opened is None:
             break
