@@ -190,6 +190,7 @@ def _clean(
     one piece of a strip whose pieces differ by less than can be sawn off."""
     clean: list[_Stack] = []
     tried: set[tuple[int, tuple[tuple[int, ...], ...]]] = set()
+    known: _Fewer = {}
 
     def add(stack: _Stack) -> None:
         key = (stack.stock, tuple(tuple(lying.kind for lying in strip.pieces) for strip in stack.strips))
@@ -200,28 +201,44 @@ def _clean(
             clean.append(stack)
             return
         stock = stocks[stack.stock]
-        for i, strip in enumerate(stack.strips):
-            others: list[tuple[SheetStrip, ...]] = [()] if len(stack.strips) > 1 else []
-            if not stands(strip, kinds, stock, kerf):
-                others += [(fewer,) for fewer in _with_one_less(strip, kinds, stock, kerf)]
-            for other in others:
-                changed = (*stack.strips[:i], *other, *stack.strips[i + 1 :])
-                lengths = settled(changed, kinds, stock, kerf)
-                add(_Stack(stock=stack.stock, strips=changed, lengths=lengths))
+        for i, other in _mended(stack.strips, kinds, stock, kerf, known):
+            changed = (*stack.strips[:i], *other, *stack.strips[i + 1 :])
+            lengths = settled(changed, kinds, stock, kerf)
+            add(_Stack(stock=stack.stock, strips=changed, lengths=lengths))
 
     for stack in stacks:
         add(stack)
     return clean
 
 
+_Fewer = dict[tuple[SheetStock, tuple[int, ...]], tuple[SheetStrip, ...]]
+
+
+def _mended(
+    strips: Sequence[SheetStrip], kinds: Sequence[SheetKind], stock: SheetStock, kerf: int, known: _Fewer
+) -> Iterator[tuple[int, tuple[SheetStrip, ...]]]:
+    """What may stand in place of one strip of a stack that leaves a sliver: nothing, or the strip with a piece less.
+
+    A strip whose own pieces differ too little has to change whatever else does, so it is the only one tried.
+    """
+    bad = next((i for i, strip in enumerate(strips) if not stands(strip, kinds, stock, kerf)), None)
+    for i in range(len(strips)) if bad is None else (bad,):
+        if len(strips) > 1:
+            yield i, ()
+        if bad is not None:
+            for fewer in _with_one_less(strips[i], kinds, stock, kerf, known):
+                yield i, (fewer,)
+
+
 def _with_one_less(
-    strip: SheetStrip, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int
-) -> Iterator[SheetStrip]:
+    strip: SheetStrip, kinds: Sequence[SheetKind], stock: SheetStock, kerf: int, known: _Fewer
+) -> tuple[SheetStrip, ...]:
     taken = tuple(sorted(lying.kind for lying in strip.pieces))
-    for i in range(len(taken) if len(taken) > 1 else 0):
-        fewer = laid(kinds, taken[:i] + taken[i + 1 :], stock, kerf)
-        if fewer is not None:
-            yield fewer
+    if (stock, taken) not in known:
+        fewer = {taken[:i] + taken[i + 1 :] for i in range(len(taken))} - {()}
+        made = (laid(kinds, kept, stock, kerf) for kept in sorted(fewer))
+        known[stock, taken] = tuple(strip for strip in made if strip is not None)
+    return known[stock, taken]
 
 
 # Stacks
