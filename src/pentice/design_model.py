@@ -252,6 +252,8 @@ class Place(Part):
     plane: str
     bay: int | None
     rafter: int | None
+    bar: int | None
+    """A bar that carries by itself, in a rafter's place."""
     post: int | None
     at: str
 

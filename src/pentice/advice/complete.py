@@ -220,7 +220,8 @@ def _rafter_sizes(job: Job, catalogue: Catalogue) -> list[tuple[float, float]]:
 
 
 def _rafter(job: Job, catalogue: Catalogue) -> _Changes:
-    if job.frame.rafter_mm is not None:
+    carrying = catalogue.bars.get(job.glazing.bar or "")
+    if job.frame.rafter_mm is not None or (carrying is not None and carrying.carries):
         return {}
     trial = _with_stand_ins(job, catalogue, ("screws.bar_screw",))
     screw = catalogue.screws.get(trial.screws.bar_screw or "")

@@ -208,7 +208,7 @@ def _worst(checks: Iterable[Check]) -> dict[tuple[str, int | None, int | None], 
     """The worst check of each rule in each bay and at each rafter."""
     found: dict[tuple[str, int | None, int | None], Check] = {}
     for check in checks:
-        key = (check.id, check.place.bay, check.place.rafter)
+        key = (check.id, check.place.bay, check.place.rafter or check.place.bar)
         if key not in found or _rank(check) < _rank(found[key]):
             found[key] = check
     return found

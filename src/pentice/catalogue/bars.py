@@ -1,4 +1,4 @@
-"""Glazing bars on rafters, and the profiles that close the head, the foot and the verge."""
+"""Glazing bars on rafters or self-supporting, and the profiles that close the head, the foot and the verge."""
 
 from __future__ import annotations
 
@@ -24,7 +24,12 @@ _ALUMINIUM = typical(23e-6, "EN 1999-1-1:2007, 3.2.5, from memory")
 
 
 class Bar(Product):
-    """A two-part glazing bar: a base screwed to the rafter and a cap."""
+    """A two-part glazing bar, base and cap: its base screwed to a rafter, or carrying by itself."""
+
+    @property
+    def carries(self) -> bool:
+        """Does it carry the roof itself, with no rafter below it?"""
+        return self.kind == "self-supporting"
 
     price_keys: ClassVar[tuple[str, ...]] = ("lengths", "cap_lengths")
     reference_keys: ClassVar[tuple[str, ...]] = ("base_seal", "cap_seal", "end_cap", "cap_stop")
@@ -60,12 +65,32 @@ class Bar(Product):
     screw_spacing_between: Literal["successive holes", "holes on one side"] | None = None
     fall_least_deg: Degrees | None = None
     """Least fall that the supplier asks for [deg]."""
-    area_mm2: Positive | None = None
-    """Cross section of a self-supporting bar [mm2]."""
+    below_mm: Mm | None = None
+    """How far a self-supporting bar reaches below the seat of its sheets [mm]."""
     i_mm4: Positive | None = None
-    """Second moment of area of a self-supporting bar [mm4]."""
+    """Second moment of area of a self-supporting bar, bent in the plane of its stem [mm4]."""
     w_mm3: Positive | None = None
-    """Elastic section modulus of a self-supporting bar [mm3]."""
+    """Its lesser elastic section modulus [mm3]."""
+    i_z_mm4: Positive | None = None
+    """Its second moment of area sideways [mm4]."""
+    i_t_mm4: Positive | None = None
+    """Its torsion constant [mm4]."""
+    i_w_mm6: Positive | None = None
+    """Its warping constant; left out: none [mm6]."""
+    z_j_mm: float | None = None
+    """Its monosymmetry with the upper edge pressed, 0 where it is alike above and below [mm]."""
+    shear_area_mm2: Positive | None = None
+    """Its webs that stand along the load [mm2]."""
+    wall_mm: Mm | None = None
+    """Its thickest wall, for the strength of the alloy [mm]."""
+    section_class: Literal[1, 2, 3] | None = None
+    """Class of its section, as the supplier states it (EN 1999-1-1, 6.1.4)."""
+    held_by_sheets: bool = False
+    """Does the supplier state that the sheets hold its upper edge sideways?"""
+    bending_down_knm: Positive | None = None
+    """Design bending resistance under downward load that the supplier declares, in place of the section's [kNm]."""
+    bending_up_knm: Positive | None = None
+    """The same under uplift [kNm]."""
     alloy: str | None = None
     """Alloy and temper, for example "6060 T66"."""
     base_seals: Count = 2
@@ -88,6 +113,8 @@ class Bar(Product):
             raise ValueError("expected seat_mm greater than stem_mm")
         if self.rebate_mm > (self.seat_mm - self.stem_mm) / 2:
             raise ValueError("expected rebate_mm within half of seat_mm less stem_mm")
+        if self.kind == "self-supporting" and self.below_mm is None:
+            raise ValueError("expected below_mm of a self-supporting bar")
         if self.hole_gauge_mm >= self.seat_mm:
             raise ValueError("expected hole_gauge_mm less than seat_mm")
         return self

@@ -76,9 +76,10 @@ def fixing_checks(ground: Ground) -> Iterator[Check]:
     """
     plane = ground.setting_out.plane
     rafters = {rafter.number: rafter for rafter in plane.rafters}
-    for bar in plane.bars:
-        yield screw_check(ground, bar, rafters[bar.rafter])
-    yield from _distances(ground)
+    if not ground.parts.bar.carries:
+        for bar in plane.bars:
+            yield screw_check(ground, bar, rafters[bar.rafter])
+        yield from _distances(ground)
     for bay in plane.bays:
         yield _cap(ground, bay.number)
     for rafter, bay in ((plane.rafters[0], plane.bays[0]), (plane.rafters[-1], plane.bays[-1])):

@@ -58,7 +58,7 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
         yield from _on_a_bare_roof(ground.without_snow(), snow)
         return
     loads = passed_on(ground)
-    yield from joint_checks(ground, loads)
+    yield from _named(ground, joint_checks(ground, loads))
     beams = (frame.beam,) if attached else (frame.beam, frame.head_beam)
     missing = [_missing(beam) for beam in beams]
     rows = [
@@ -94,7 +94,7 @@ def _on_a_bare_roof(ground: Ground, why: str) -> Iterator[Check]:
     Snow makes a row of posts lean more and presses it down by far more than that.
     """
     loads, beam = passed_on(ground), ground.frame.beam
-    yield from (_unless_snow(check, why) for check in joint_checks(ground, loads))
+    yield from (_unless_snow(check, why) for check in _named(ground, joint_checks(ground, loads)))
     yield from _refused((*BEAM_RULES, BRACING, BOWING, PLATE, FIXINGS), why)
     missing = _missing(beam)
     if beam is None or missing:
@@ -126,6 +126,16 @@ def _pushed_along(
         for level, moment in level_at_feet(ground, forces, push)
     ]
     return pairs_kn(ground, forces, push), feet
+
+
+def _named(ground: Ground, checks: Iterable[Check]) -> Iterator[Check]:
+    """Ends of rafters, or of the bars that stand in their place."""
+    for check in checks:
+        if not ground.parts.bar.carries:
+            yield check
+            continue
+        place = replace(check.place, rafter=None, bar=check.place.rafter)
+        yield replace(check, name=check.name.replace("Rafter", "Bar"), place=place)
 
 
 def _missing(beam: EavesBeam | None) -> str:

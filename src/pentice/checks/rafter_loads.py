@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
@@ -14,6 +15,7 @@ from pentice.mechanics.beam import Beam, BeamAnswer, overhang_beam, rectangle_st
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.setting_out.values import Rafter
 from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1999 import E_N_MM2 as ALUMINIUM_N_MM2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,9 +161,13 @@ def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
     end = strip.length_mm - ground.shape.overhang_mm - half_beam
     span, overhang = end - start, strip.length_mm - end
     timber = strength_class(ground.parts.timber.strength_class)
-    ei, shear = rectangle_stiffness(
-        rafter.width_mm, rafter.depth_mm, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2
-    )
+    bar = ground.parts.bar
+    if bar.carries:
+        ei, shear = ALUMINIUM_N_MM2 * (bar.i_mm4 or 1.0), math.inf
+    else:
+        ei, shear = rectangle_stiffness(
+            rafter.width_mm, rafter.depth_mm, timber.e_0_mean_n_mm2, timber.g_mean_n_mm2
+        )
     held = sorted({start, end, *(p for p in (*frame.noggins_at_mm, *frame.purlins_at_mm) if start < p < end)})
     return RafterModel(
         rafter=rafter,

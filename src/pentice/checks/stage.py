@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
+from pentice.checks.carrying_bar import bar_results
 from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
 from pentice.checks.frame import frame_checks
@@ -25,7 +26,7 @@ from pentice.standards.annex import Annex
 
 
 def _rafter_and_fall(ground: Ground) -> Iterator[Check]:
-    rafters = rafter_results(ground)
+    rafters = bar_results(ground) if ground.parts.bar.carries else rafter_results(ground)
     yield from (check for result in rafters for check in result.checks)
     yield from purlin_checks(ground)
     yield from fall_checks(ground, rafters)

@@ -18,6 +18,8 @@ class Place:
     plane: str = "P1"
     bay: int | None = None
     rafter: int | None = None
+    bar: int | None = None
+    """A bar that carries by itself, in a rafter's place."""
     post: int | None = None
     at: Literal["head", "middle", "foot", ""] = ""
 

@@ -104,7 +104,7 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
     )
     yield compared(
         _FALL,
-        Place(rafter=number, at="foot"),
+        Place(bar=number, at="foot") if ground.parts.bar.carries else Place(rafter=number, at="foot"),
         demand=max(declared, default=LEAST_FALL_DEG),
         capacity=pitch - BUILT_OFF_DEG - lost,
         case="built 0.3 deg flat, sagged for good",

@@ -86,6 +86,7 @@ def place_text(place: Place) -> str:
     """
     parts = [f"bay {place.bay}"] if place.bay is not None else []
     parts += [f"rafter {place.rafter}"] if place.rafter is not None else []
+    parts += [f"bar {place.bar}"] if place.bar is not None else []
     parts += [f"post {place.post}"] if place.post is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
@@ -94,8 +95,8 @@ def _head(design: Design) -> list[str]:
     job, shape = design.job, design.shape
     lines = [f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip()]
     lines.append(
-        f"{shape.width_mm:.0f} over the outer rafters, {shape.projection_mm:.0f} out from {head_called(job)}, "
-        f"pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
+        f"{shape.width_mm:.0f} over the outer {_lines(design)}s, "
+        f"{shape.projection_mm:.0f} out from {head_called(job)}, pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
     )
     if not design.proved:
         lines.append(f"Not proved: {_open_words(design)}. Do not order or build before that is cleared.")
@@ -104,6 +105,11 @@ def _head(design: Design) -> list[str]:
     if design.summary.verdict in ("fails", "refused"):
         lines.append("What would cure it: pentice advise")
     return lines
+
+
+def _lines(design: Design) -> str:
+    """What stands under the edges of the sheets."""
+    return "bar" if design.parts.bar.carries else "rafter"
 
 
 def _open_words(design: Design) -> str:
@@ -123,7 +129,7 @@ def _sizes(design: Design) -> list[str]:
     marks = "  ".join(_half(r.centre_head_mm) for r in plane.rafters)
     lines = [
         "SIZES (mm)",
-        f"  rafter marks from the left  {marks}",
+        f"  {_lines(design)} marks from the left  {marks}",
         f"  slope {plane.slope_length_mm:.1f}, diagonals {setting_out.diagonals_mm:.0f} both ways (level)",
         f"  sheets cut at {temps.fit_c:g} °C, hottest {temps.most_c:g}, coldest {temps.least_c:g}",
     ]

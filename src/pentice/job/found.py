@@ -264,7 +264,7 @@ def _always(job: Job) -> Iterator[Caution]:
         why="Sheets give way under a person, whatever their thickness. Falls through roofs kill.",
     )
     yield Caution(
-        text="Work from below or from a tower. Boards bear on rafters, and only before the sheets are on.",
+        text="Work from below or from a tower. Boards bear on rafters, never on bars, only before the sheets are on.",
         why="No ladder against gutter, bar or sheet: they do not hold it.",
     )
     yield Caution(

@@ -41,7 +41,7 @@ def weights_of(job: Job, parts: Parts) -> Dead:
     0.0265
     """
     rho = strength_class(parts.timber.strength_class).rho_mean_kg_m3
-    b, h = job.frame.rafter_mm or (0.0, 0.0)
+    b, h = (0.0, 0.0) if parts.bar.carries else job.frame.rafter_mm or (0.0, 0.0)
     barge = job.frame.barge_board_mm or (0.0, 0.0)
     sheet = parts.sheet.mass_kg_m2 * GRAVITY
     bar, timber, board = parts.bar.mass_kg_m, b * h * 1e-6, barge[0] * barge[1] * 1e-6

@@ -19,7 +19,8 @@ SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-bearing-head", "rafter-notch", "rafter-notch-bending",
-    "rafter-sag", "rafter-sag-final", "purlin-bending", "purlin-shear", "purlin-sag", "purlin-sag-final",
+    "rafter-sag", "rafter-sag-final", "bar-bending", "bar-shear", "bar-sag",
+    "purlin-bending", "purlin-shear", "purlin-sag", "purlin-sag-final",
 )  # fmt: skip
 _CARRY_ON = (
     "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
@@ -56,7 +57,8 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     """
     concerned = [check for check in design.checks if check.id in _CARRY_SNOW]
     cases = [case for case in design.loads.snow.cases if case.situation == "persistent"]
-    if not {"sheet-down", "rafter-bending"} <= {check.id for check in concerned} or not cases:
+    made = {check.id for check in concerned}
+    if "sheet-down" not in made or not made & {"rafter-bending", "bar-bending"} or not cases:
         return None
     if any(c.verdict != "passes" or c.says.startswith("Estimated") for c in concerned):
         return None

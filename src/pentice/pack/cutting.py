@@ -423,19 +423,26 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures, reference
     hole_mm = next(
         (h.width_mm for p in design.pieces if p.id == f"{bar.id}-base" for h in p.holes), screw.d_mm + 0.5
     )
+    carries = design.parts.bar.carries
+    drilled = "no holes along it" if carries else f"{holes} holes each, {hole_mm:g} wide"
+    held = [
+        paragraph("*Held at its two ends*" if carries else f"*{count * holes} screws*", h_mm=3.5),
+        paragraph(
+            "by its supplier's parts"
+            if carries
+            else f"{screw.d_mm:g} × {screw.length_mm:g}, {screw.coating}",
+            h_mm=3.5,
+        ),
+    ]
     top = columns(
         [
             [number("BASE", length)],
             [
                 space(9.0),
                 paragraph(f"*{count} {'bar' if count == 1 else 'bars'}*", h_mm=3.5),
-                paragraph(f"{holes} holes each, {hole_mm:g} wide", h_mm=3.5),
+                paragraph(drilled, h_mm=3.5),
             ],
-            [
-                space(9.0),
-                paragraph(f"*{count * holes} screws*", h_mm=3.5),
-                paragraph(f"{screw.d_mm:g} × {screw.length_mm:g}, {screw.coating}", h_mm=3.5),
-            ],
+            [space(9.0), *held],
         ],
         widths=(85, "1fr", "1fr"),
     )
@@ -444,8 +451,11 @@ def _bar_ticket(design: Design, alike: AlikeBars, pictures: _Pictures, reference
     least, most = (f"{step:.1f}".removesuffix(".0") for step in bar.steps_mm)
     step = least if least == most else f"{least} to {most}"
     asked = f"{asked_words(design, alike)} {meaning_words(design)}".strip()
+    says = f"*It carries by itself:* its ends as its supplier says. Cap {int(bar.cap_mm)} long."
     notes = paragraph(
-        f"*L and R as you stand at the foot and face the wall. Start {side}, change side at every hole.* "
+        says
+        if carries
+        else f"*L and R as you stand at the foot and face the wall. Start {side}, change side at every hole.* "
         f"{step} from hole to hole. {asked} Cap {int(bar.cap_mm)} long, not drilled.",
         h_mm=2.5,
     )
@@ -486,6 +496,12 @@ def _initials(names: list[str]) -> Block:
 def bar_acts(alike: AlikeBars, hole_mm: float, reference: str = "") -> tuple[tuple[str, str], ...]:
     """The acts of a bar's ticket, in order."""
     names = names_of(tuple(b.id for b in alike.bars))
+    if not alike.bar.holes:
+        return (
+            ("Cut", f"to {int(alike.bar.base_mm)}"),
+            ("Write", f"{reference} {names} under it, arrow to the HEAD".lstrip()),
+            ("Fit", "both ends as its supplier says, before any sheet"),
+        )
     return (
         ("Cut", f"to {int(alike.bar.base_mm)}, then mark from the foot"),
         ("Drill", f"{len(alike.bar.holes)} holes {hole_mm:g} through the seat, clean both faces"),

@@ -71,7 +71,12 @@ def _built(design: Design) -> Iterator[b.Block]:
             f"{len(design.setting_out.plane.bays)} of {parts.sheet.name}, {parts.tint}, weather face to the sky",
         ),
         ("Bars", f"{len(design.setting_out.plane.bars)} of {parts.bar.name}"),
-        ("Frame", f"{parts.timber.name}, rafters {_section(design.job.frame.rafter_mm)}"),
+        (
+            "Frame",
+            f"{parts.timber.name}, bars that carry by themselves"
+            if parts.bar.carries
+            else f"{parts.timber.name}, rafters {_section(design.job.frame.rafter_mm)}",
+        ),
         *([("Gutter", parts.gutter.name)] if parts.gutter is not None else []),
         (
             "Sizes are",

@@ -37,12 +37,15 @@ FREE_FRAME = (
 STANDING_FRAME = (
     "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
 )
+RAFTERS_FIRST = "Rafters from one end by the running marks"
+CARRYING_BARS = "Bars from one end by the running marks, both ends held as their supplier says. Brace."
+"""In place of the step that sets rafters, where bars carry by themselves."""
 WALL_HEAD = "Head profile at the wall, upside down."
 FREE_HEAD = "Head profile along the head, its leg down over the beam."
 GLAZING = (
     "Bar bases and seals: bed each screw in sealant, wipe. *Hold B.* Bars parallel, bays measured again.",
     "Cut, vacuum, tape and label the sheets. Film back 50 from the edges before taping.",
-    "*Hold C* for each sheet: face, flutes, tapes, bite. Lift from one end, button, caps from the foot.",
+    "*Hold C* for each sheet: face, flutes, tapes, bite. Lift from one end, button or stop, caps from the foot.",
     "Foot profiles over the breather tape, drip into the gutter; a bead on the top edge.",
     "Flashing over the head profile and the cap heads in one run. Verge trims. End caps.",
 )
@@ -54,7 +57,7 @@ TOOLS = (
 )
 HEIGHT = (
     "Avoid height first: cut and tape on the ground, fit from a tower or from below.",
-    "Boards bear on rafters, and only before the sheets are on. Afterwards from a tower or from below.",
+    "Boards bear on rafters, never on bars, and only before the sheets are on. Else from a tower or from below.",
     "A ladder only to get there, or for 30 minutes of light work: 1 out to 4 up, tied, 1 m above where you step off.",
     "No ladder against gutter, bar or sheet. Nobody works alone at height.",
     "Six-metre bars and overhead lines: know where they are before you lift one.",
@@ -126,9 +129,12 @@ def order_of_work(design: Design) -> tuple[str, ...]:
     """
     standing = design.job.frame.rafter_centres_mm is not None
     gutter, attached = design.parts.gutter is not None, design.job.roof.attached
+    frame: tuple[str, ...] = STANDING_FRAME if standing else NEW_FRAME if attached else FREE_FRAME
+    if design.parts.bar.carries:
+        frame = tuple(CARRYING_BARS if step.startswith(RAFTERS_FIRST) else step for step in frame)
     return (
         f"Confirm the survey{' against the wall' if attached else ''}. Protect and clear the place.",
-        *(STANDING_FRAME if standing else NEW_FRAME if attached else FREE_FRAME),
+        *frame,
         "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
         *(("Gutter brackets while you can reach them.",) if gutter else ()),
         WALL_HEAD if attached else FREE_HEAD,
@@ -170,7 +176,9 @@ HOLD_TITLES = {
 
 def _holds(design: Design) -> list[b.Block]:
     sizes = design.setting_out
-    lines = hold_lines(diagonals_mm=sizes.diagonals_mm, pitch_deg=sizes.plane.pitch_deg)
+    lines = hold_lines(
+        diagonals_mm=sizes.diagonals_mm, pitch_deg=sizes.plane.pitch_deg, bars_carry=design.parts.bar.carries
+    )
     found: list[b.Block] = []
     for hold, title in HOLD_TITLES.items():
         rows = [(line.item, line.passes, line.if_not) for line in lines if line.hold == hold]

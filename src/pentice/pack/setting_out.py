@@ -14,7 +14,7 @@ from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, drawing_section, make_pdf, meta, title_block
 
 CAUTIONS = (
-    ("Fragile.", "Nobody stands on a sheet, ever. Boards across rafters, or work from a tower below."),
+    ("Fragile.", "Nobody stands on a sheet, ever. Boards across rafters, never on bars, or a tower below."),
     ("Hold A.", "Measure every bay after the frame is up. Sheets are cut to the bay, not to this drawing."),
 )
 

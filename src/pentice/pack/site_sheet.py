@@ -84,7 +84,11 @@ def site_page_of(design: Design) -> SitePage:
         date=day(issued(design)),
         bays=tuple(_bay(design, bay) for bay in setting_out.plane.bays),
         cards=gap_cards(design),
-        holds=hold_lines(diagonals_mm=setting_out.diagonals_mm, pitch_deg=setting_out.plane.pitch_deg),
+        holds=hold_lines(
+            diagonals_mm=setting_out.diagonals_mm,
+            pitch_deg=setting_out.plane.pitch_deg,
+            bars_carry=design.parts.bar.carries,
+        ),
         cautions=tuple(
             SiteCaution(text=c.text, why=c.why, ask=c.ask, answered=c.answered) for c in cautions(job)
         ),

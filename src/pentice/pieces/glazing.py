@@ -104,7 +104,7 @@ def _side_edge(word: str, fit: EdgeFit, cut: str) -> PieceEdge:
 
 
 def _button(shape: RoofShape, parts: Parts, bay: Bay) -> Iterator[Hole]:
-    if parts.button is None:
+    if parts.button is None or parts.bar.carries:
         return
     foot = parts.foot_profile
     up = shape.overhang_mm - foot.back_mm - foot.drain_gap_mm + BUTTON_FROM_BEAM_FACE_MM

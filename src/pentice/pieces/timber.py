@@ -76,7 +76,8 @@ def frame_pieces(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingO
     frame, plane = job.frame, setting_out.plane
     if not stands_already(job):
         yield from _carrying(job, shape, parts, setting_out)
-    yield from _cross_timbers(job, parts, plane)
+    if not parts.bar.carries:
+        yield from _cross_timbers(job, parts, plane)
     if frame.barge_board_mm is not None:
         yield from _barge_boards(job, parts, setting_out)
     if parts.gutter is not None:
@@ -99,7 +100,8 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
     for beam in (frame.beam, frame.head_beam):
         if beam is not None:
             yield from _beam(parts, plane, beam)
-    yield from _rafters(job, shape, parts, plane)
+    if not parts.bar.carries:
+        yield from _rafters(job, shape, parts, plane)
 
 
 def _item(parts: Parts, use: Literal["beam", "post"], size_mm: tuple[float, float]) -> str:

@@ -136,7 +136,8 @@ def set_out_bars(
         if job.glazing.head == "continuous":
             base -= parts.head_profile.arm_mm
         last = min(shape.overhang_mm + slope - end, base - 2.0 * parts.screw.d_mm)
-        marks = stretched_marks(job, parts, shape.overhang_mm + end, last)
+        # A bar that carries by itself is held at its two ends, by what its supplier sells for that.
+        marks = () if parts.bar.carries else stretched_marks(job, parts, shape.overhang_mm + end, last)
         bars.append(
             Bar(
                 id=f"R{rafter.number}",

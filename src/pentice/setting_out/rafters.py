@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from pentice.catalogue.parts import Parts
 from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.setting_out.values import Rafter
@@ -68,13 +69,34 @@ def rafter_centres(
     return tuple(marks)
 
 
-def set_out_rafters(job: Job) -> tuple[Rafter, ...]:
+def support_mm(job: Job, parts: Parts) -> tuple[float, float] | None:
+    """Width and depth of what stands under the sheets' edges: a rafter, or a bar that carries by itself.
+
+    Parameters
+    ----------
+    job, parts
+        The job and its products.
+
+    Returns
+    -------
+    tuple or None
+        [mm]; None where the job names no rafter.
+
+    Source
+    ------
+    None: a choice between two sizes.
+    """
+    bar = parts.bar
+    return (bar.seat_mm, bar.below_mm or 0.0) if bar.carries else job.frame.rafter_mm
+
+
+def set_out_rafters(job: Job, parts: Parts) -> tuple[Rafter, ...]:
     """The rafters of a job: measured before as built before set out from the width.
 
     Parameters
     ----------
-    job
-        A job whose blanks are filled.
+    job, parts
+        A job whose blanks are filled, and its products: a bar that carries itself stands in the rafter's place.
 
     Returns
     -------
@@ -87,9 +109,10 @@ def set_out_rafters(job: Job) -> tuple[Rafter, ...]:
         What the job names does not go together.
     """
     frame, roof = job.frame, job.roof
-    if frame.rafter_mm is None or roof.width_mm is None:
+    size = support_mm(job, parts)
+    if size is None or roof.width_mm is None:
         raise InputError("frame.rafter_mm and roof.width_mm are needed to set out rafters.")
-    width, depth = frame.rafter_mm
+    width, depth = size
     if frame.rafter_centres_mm is not None:
         drawn = frame.rafter_centres_mm
     elif frame.bay_count is not None:

@@ -10,7 +10,7 @@ from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.setting_out.bars import set_out_bars
 from pentice.setting_out.bays import strips
-from pentice.setting_out.rafters import set_out_rafters
+from pentice.setting_out.rafters import set_out_rafters, support_mm
 from pentice.setting_out.sheets import fit_sheet
 from pentice.setting_out.temperatures import sheet_temperatures
 from pentice.setting_out.values import CutSheet, Plane, SettingOut
@@ -47,7 +47,7 @@ def set_out(
     ------
     Geometry and movement with temperature; practice is marked in each bay's working.
     """
-    rafters = set_out_rafters(job)
+    rafters = set_out_rafters(job, parts)
     temps = sheet_temperatures(job, parts)
     bays_found = strips(job, shape, parts, rafters)
     cut = as_cut or {}
@@ -71,24 +71,25 @@ def set_out(
         diagonals_slope_mm=math.hypot(shape.width_mm, slope),
         head_height_mm=shape.head_height_mm,
         eaves_height_mm=shape.eaves_height_mm,
-        clear_height_mm=_clear_height(job, shape),
+        clear_height_mm=_clear_height(job, shape, parts),
         drip_mm=shape.overhang_level_mm,
-        working=_working(shape, slope, depth, len(plane.bays), job),
+        working=_working(shape, slope, depth, len(plane.bays), job, rafters[0].width_mm),
     )
 
 
-def _clear_height(job: Job, shape: RoofShape) -> float | None:
+def _clear_height(job: Job, shape: RoofShape, parts: Parts) -> float | None:
     """Under the beam [mm]: the roof line over it, less what stands of the rafter upright, less the beam."""
-    frame = job.frame
-    if shape.eaves_height_mm is None or frame.rafter_mm is None or frame.beam_mm is None:
+    frame, size = job.frame, support_mm(job, parts)
+    if shape.eaves_height_mm is None or size is None or frame.beam_mm is None:
         return None
     ground = max(frame.post_feet_mm, default=0.0)
-    over = frame.rafter_mm[1] - frame.rafter_notch_mm
+    over = size[1] - frame.rafter_notch_mm
     return shape.eaves_height_mm - over / shape.cos_pitch - frame.beam_mm[1] - ground
 
 
-def _working(shape: RoofShape, slope: float, depth: float, bays: int, job: Job) -> tuple[Step, ...]:
-    rafter = job.frame.rafter_mm[0] if job.frame.rafter_mm is not None else 0.0
+def _working(
+    shape: RoofShape, slope: float, depth: float, bays: int, job: Job, rafter: float
+) -> tuple[Step, ...]:
     steps = [
         Step(
             says="Slope length",

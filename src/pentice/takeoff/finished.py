@@ -46,7 +46,9 @@ PARTS: Mapping[str, tuple[str, str]] = {
     "packing strips": ("Sheets", "no side ends on a bar"),
     "solid head tape": ("Tapes and seals", "there are no bays"),
     "breather foot tape": ("Tapes and seals", "there are no bays"),
-    "button with washer and seal": ("Fixings", "there are no bays"),
+    "button with washer and seal": ("Fixings", "the bars carry themselves: their sheets have stops"),
+    "sheet stops": ("Bars", "buttons hold the sheets"),
+    "bar ends": ("Bars", "the bars are screwed to rafters"),
     "head profile": ("Profiles", "the head is closed otherwise"),
     "foot profile with drain holes": ("Profiles", "there are no bays"),
     "verge trims": ("Profiles", "the job names no verge trim, or both ends are at walls"),
@@ -74,6 +76,10 @@ PARTS: Mapping[str, tuple[str, str]] = {
 """By part: the group it is ordered in, and why a roof may have none. In the order of the work."""
 
 _STANDING = "the frame stands already"
+_OF_RAFTERS = (
+    "rafters", "hangers", "straps", "noggin under each button", "screws", "frame screws",
+    "separating or reflecting tape on rafter tops",
+)  # fmt: skip
 _JOINTS = {"hangers": "hanger", "straps": "rafter tie", "post caps": "post tie"}
 _OF_A_WALL = (
     "wall plate", "damp-proof strip or stand-offs", "plate fixings", "plate fixing resin", "hangers", "chase sealant",
@@ -104,6 +110,8 @@ def absent_parts(roof: Roof, there: Iterable[str]) -> Iterator[Need]:
         joint = _JOINTS.get(part)
         if joint and any(f.joint == joint and f.plates == "none" for f in roof.job.frame.fasteners):
             because = "the job fixes this joint timber on timber"
+        if roof.parts.bar.carries and part in _OF_RAFTERS:
+            because = "the bars carry themselves: there are no rafters"
         if roof.standing and part in ("wall plate", "beam", "posts"):
             because = _STANDING
         yield not_here(part, group, because)

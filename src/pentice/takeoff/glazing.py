@@ -125,6 +125,8 @@ def _tapes(roof: Roof) -> Iterator[Need]:
             why="Width and 50 more for each sheet and packing strip, 10 % spare.",
             pieces=tuple(p.id for p in sheets),
         )
+    if roof.parts.bar.carries:
+        return
     id = next((t.id for t in roof.catalogue.tapes.values() if t.use == "separating"), None)
     tops = len(roof.plane.rafters) * roof.plane.slope_length_mm / 1000.0
     yield Need(
@@ -176,36 +178,12 @@ def _screws(roof: Roof) -> Iterator[Need]:
 
 def _small(roof: Roof) -> Iterator[Need]:
     parts, bays, bars = roof.parts, len(roof.bays), len(roof.bars)
-    yield Need(
-        part="button with washer and seal",
-        group="Fixings",
-        item=f"buttons.{parts.button.id}" if parts.button is not None else None,
-        quantity=float(bays),
-        spare=Spare(share=0.1),
-        unit="each",
-        why=f"One in the middle of each sheet's foot, for a sheet {parts.sheet.depth_mm:g} deep; 10 % spare.",
-        pieces=roof.ids("S"),
-    )
+    if parts.bar.carries:
+        yield from _of_carrying_bars(roof)
+    else:
+        yield _buttons(roof, bays)
     if bars:
-        yield Need(
-            part="foot end caps",
-            group="Bars",
-            item=f"sundries.{parts.bar.end_cap}" if parts.bar.end_cap is not None else None,
-            quantity=float(bars),
-            spare=Spare(more=1),
-            unit="pair",
-            why="Left and right at the foot of each bar: they close what the foot profiles leave. One pair more.",
-        )
-        stop = parts.bar.cap_stop
-        yield Need(
-            part="cap stops",
-            group="Bars",
-            item=f"sundries.{stop}" if stop is not None else roof.sundry("cap stop"),
-            quantity=float(bars),
-            spare=Spare(more=1),
-            unit="each",
-            why="One for each cap, so that it cannot slide; one more.",
-        )
+        yield from _of_bars(roof, bars)
     yield from _sealant(roof)
     seals = seal_m((b.base_mm for b in roof.bars), parts.bar.base_seals + parts.bar.cap_seals)
     yield Need(
@@ -215,6 +193,64 @@ def _small(roof: Roof) -> Iterator[Need]:
         quantity=seals / CAN_M or 1.0,
         unit="can",
         why=f"One can for {CAN_M:g} m of seal; without solvent.",
+    )
+
+
+def _of_carrying_bars(roof: Roof) -> Iterator[Need]:
+    """What the supplier of a bar that carries by itself sells to hold it and the sheets."""
+    yield Need(
+        part="sheet stops",
+        group="Bars",
+        item=roof.sundry("sheet stop"),
+        quantity=float(len(roof.bays)),
+        spare=Spare(more=1),
+        unit="each",
+        why="One at the foot of each sheet, as the bar's supplier has it, so that it cannot slide; one more.",
+    )
+    yield Need(
+        part="bar ends",
+        group="Bars",
+        item=roof.sundry("bar end"),
+        quantity=2.0 * len(roof.bars),
+        unit="each",
+        why="At both ends of each bar, as its supplier has it: for the forces in the calculations.",
+    )
+
+
+def _buttons(roof: Roof, bays: int) -> Need:
+    parts = roof.parts
+    return Need(
+        part="button with washer and seal",
+        group="Fixings",
+        item=f"buttons.{parts.button.id}" if parts.button is not None else None,
+        quantity=float(bays),
+        spare=Spare(share=0.1),
+        unit="each",
+        why=f"One in the middle of each sheet's foot, for a sheet {parts.sheet.depth_mm:g} deep; 10 % spare.",
+        pieces=roof.ids("S"),
+    )
+
+
+def _of_bars(roof: Roof, bars: int) -> Iterator[Need]:
+    parts = roof.parts
+    yield Need(
+        part="foot end caps",
+        group="Bars",
+        item=f"sundries.{parts.bar.end_cap}" if parts.bar.end_cap is not None else None,
+        quantity=float(bars),
+        spare=Spare(more=1),
+        unit="pair",
+        why="Left and right at the foot of each bar: they close what the foot profiles leave. One pair more.",
+    )
+    stop = parts.bar.cap_stop
+    yield Need(
+        part="cap stops",
+        group="Bars",
+        item=f"sundries.{stop}" if stop is not None else roof.sundry("cap stop"),
+        quantity=float(bars),
+        spare=Spare(more=1),
+        unit="each",
+        why="One for each cap, so that it cannot slide; one more.",
     )
 
 

@@ -166,7 +166,8 @@ def place_words(place: Place) -> str:
     'R2, foot'
     """
     parts = [f"bay {place.bay}"] if place.bay is not None else []
-    parts += [f"R{place.rafter}"] if place.rafter is not None else []
+    line = place.rafter if place.rafter is not None else place.bar
+    parts += [f"R{line}"] if line is not None else []
     parts += [f"post {place.post}"] if place.post is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
@@ -184,10 +185,11 @@ def places_words(places: Iterable[Place]) -> str:
     groups: dict[tuple[str, str], list[int]] = {}
     alone: dict[str, None] = {}
     for place in places:
-        if place.bay is not None and place.rafter is None:
+        line = place.rafter if place.rafter is not None else place.bar
+        if place.bay is not None and line is None:
             groups.setdefault(("bay", place.at), []).append(place.bay)
-        elif place.rafter is not None and place.bay is None:
-            groups.setdefault(("R", place.at), []).append(place.rafter)
+        elif line is not None and place.bay is None:
+            groups.setdefault(("R", place.at), []).append(line)
         elif place.post is not None:
             groups.setdefault(("post", place.at), []).append(place.post)
         else:

@@ -35,7 +35,7 @@ def bar_detail(design: Design, letter: str = "D") -> Scene:
     reach = bar.seat_mm / 2 + 14.0
     inner = bar.stem_mm / 2 + _gap(design)
     content = (
-        part("rafter", *_rafter(design)),
+        part("rafter", *(_carrying(design) if bar.carries else _rafter(design))),
         part(
             "sheets",
             *_sheet(design, (-reach, -inner), (low, high)),
@@ -45,8 +45,14 @@ def bar_detail(design: Design, letter: str = "D") -> Scene:
         part("seals", *_seals(design, low, high)),
         part("sizes", *_sizes(design, low, high)),
     )
-    desc = f"Bar on its rafter, cut across. Gap {gap} each side with the sheets at {fitted_at(design)}."
-    return Scene(primitives=content, title=f"{letter} Bar on rafter", desc=desc, scale=SCALE)
+    what = "Bar" if bar.carries else "Bar on its rafter"
+    desc = f"{what}, cut across. Gap {gap} each side with the sheets at {fitted_at(design)}."
+    return Scene(
+        primitives=content,
+        title=f"{letter} Bar" + ("" if bar.carries else " on rafter"),
+        desc=desc,
+        scale=SCALE,
+    )
 
 
 def side_gaps(design: Design) -> str:
@@ -68,6 +74,16 @@ def _rafter(design: Design) -> tuple[Primitive, ...]:
         Area(points=rectangle(-w, 0.0, w, low), fill="timber end"),
         Polyline(points=((-w, low), (-w, 0.0), (w, 0.0), (w, low)), style="wide"),
         break_line((-w - 4.0, low), (w + 4.0, low)),
+        Line(a=(0.0, low + 2.0), b=(0.0, -4.0), style="chain"),
+    )
+
+
+def _carrying(design: Design) -> tuple[Primitive, ...]:
+    """What of a bar that carries by itself lies below its seat, up to a break line: its shape is the supplier's."""
+    half, low = design.parts.bar.seat_mm / 3, RAFTER_SHOWN_MM
+    return (
+        Polyline(points=((-half, low), (-half, 0.0), (half, 0.0), (half, low)), style="extra wide"),
+        break_line((-half - 4.0, low), (half + 4.0, low)),
         Line(a=(0.0, low + 2.0), b=(0.0, -4.0), style="chain"),
     )
 
@@ -100,6 +116,10 @@ def _bar(design: Design, low: float, high: float) -> tuple[Primitive, ...]:
     wall = min(2.5, stem * 0.5)
     screw = -bar.hole_gauge_mm / 2
     inner = stem - wall - 0.6
+    screws: tuple[Primitive, ...] = (
+        Area(points=rectangle(screw - 4.5, -seat - 2.6, screw + 4.5, -seat), fill="ink"),
+        Line(a=(screw, -seat), b=(screw, RAFTER_SHOWN_MM - 6.0), style="extra wide"),
+    )
     return (
         Area(points=rectangle(-half, -seat, half, 0.0), fill="ink"),
         Area(points=rectangle(-stem, -high, -stem + wall, -seat), fill="ink"),
@@ -107,8 +127,7 @@ def _bar(design: Design, low: float, high: float) -> tuple[Primitive, ...]:
         Area(points=rectangle(-half, -top - CAP_MM, half, -top), fill="ink"),
         Area(points=rectangle(-inner, -top, -inner + 1.4, -high + 12.0), fill="ink"),
         Area(points=rectangle(inner - 1.4, -top, inner, -high + 12.0), fill="ink"),
-        Area(points=rectangle(screw - 4.5, -seat - 2.6, screw + 4.5, -seat), fill="ink"),
-        Line(a=(screw, -seat), b=(screw, RAFTER_SHOWN_MM - 6.0), style="extra wide"),
+        *(() if bar.carries else screws),
     )
 
 
@@ -146,5 +165,9 @@ def _sizes(design: Design, low: float, high: float) -> tuple[Primitive, ...]:
     screw = design.parts.screw
     tip = (-bar.hole_gauge_mm / 2, RAFTER_SHOWN_MM * 0.6)
     words = f"screw {screw.d_mm:g} × {screw.length_mm:g},\nleft, right\nby turns"
-    found.append(leader(tip, ((-15.0 - tip[0]) / SCALE, (row - tip[1]) / SCALE), words))
+    left = -15.0
+    if bar.carries:
+        tip, left = (-bar.seat_mm / 3, RAFTER_SHOWN_MM * 0.6), -bar.seat_mm / 3 - 7.0
+        words = f"carries itself,\n{bar.below_mm or 0.0:g} below\nthe seat"
+    found.append(leader(tip, ((left - tip[0]) / SCALE, (row - tip[1]) / SCALE), words))
     return (*found, leader((0.0, -top), (-13.0, -7.5), "mark"))

@@ -114,7 +114,7 @@ def _marks(design: Design, n: float) -> tuple[Primitive, ...]:
     top = -WALL_MM * n
     high = 8.0 + _rows(design, n) * 4.8
     level = top - (high + 5.0) * n  # above the values, so that no line runs through them
-    text = f"{whole(width)} over the outer rafters"
+    text = f"{whole(width)} over the outer {'bars' if design.parts.bar.carries else 'rafters'}"
     overall = Dimension(a=(0.0, level), b=(width, level), text=text, offset_mm=4.0, kind="overall")
     return (Running(origin=(0.0, top), stops=stops, offset_mm=8.0, noun="marks"), overall)
 

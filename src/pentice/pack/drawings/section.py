@@ -341,6 +341,8 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     beam_words += _metal_words(design.parts.beam_section)
     room = shape.projection_mm / n - text_width_mm(beam_words, 2.5) - 9.0
     said = _first((f"rafter {size} {strength}", f"rafter {size}"), room)
+    if design.parts.bar.carries:
+        said = _first((f"bar, {rafter.depth_mm:g} below the sheet", f"bar {rafter.depth_mm:g}"), room)
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
     middle = slope.level(max(room / 2.0 + 3.0, text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth)
     words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn, halo=True)

@@ -216,7 +216,8 @@ def bar_ticket_scene(design: Design, bar: Bar) -> Scene:
     ]
     h = _mark_height(bar, per_mm)
     stops = tuple((x.at_mm * per_mm, half(x.at_mm)) for x in bar.holes)
-    content.append(Running(origin=(left, top), stops=stops, offset_mm=7.5, h_mm=h))
+    if stops:
+        content.append(Running(origin=(left, top), stops=stops, offset_mm=7.5, h_mm=h))
     for x in bar.holes:
         at = left + x.at_mm * per_mm
         # Seen from above with the FOOT at the left, the left side as seen facing the wall is up.
@@ -251,6 +252,9 @@ def bar_section_scene(design: Design) -> Scene:
         Area(points=rectangle(x + stem - wall, y - 20.0, x + stem, y), fill="ink"),
         Line(a=(x, y - 22.0), b=(x, y + 9.0), style="chain"),
     ]
+    if bar.carries:
+        desc = "Bar base across, full size: no holes along it."
+        return Scene(primitives=tuple(content), title="Across the bar", desc=desc)
     for side, letter in ((-1.0, "L"), (1.0, "R")):
         at = x + side * gauge
         content.append(Line(a=(at, y - 7.0), b=(at, y + 9.0), style="chain"))
@@ -269,7 +273,7 @@ def bar_model(design: Design, bar: Bar) -> Scene:
     content: list[Primitive] = [
         Polyline(points=rectangle(0.0, -wide / 2, length, wide / 2), closed=True, style="wide"),
         Line(a=(0.0, 0.0), b=(length, 0.0), style="chain"),
-        Running(origin=(0.0, -wide / 2), stops=stops, offset_mm=8.0),
+        *((Running(origin=(0.0, -wide / 2), stops=stops, offset_mm=8.0),) if stops else ()),
         Dimension(
             a=(0.0, wide / 2), b=(length, wide / 2), text=str(int(length)), offset_mm=-10.0, kind="overall"
         ),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from pentice.pack.site_page.values import HoldLine
 
 
-def hold_lines(*, diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLine, ...]:
+def hold_lines(
+    *, diagonals_mm: float | None, pitch_deg: float, bars_carry: bool = False
+) -> tuple[HoldLine, ...]:
     """The usual lines of holds A (frame), B (bars), C (sheet) and D (water).
 
     Parameters
@@ -14,6 +16,8 @@ def hold_lines(*, diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLin
         Diagonal of the frame as drawn [mm]; None where it is not known, then 5 mm are allowed.
     pitch_deg
         Pitch as drawn [deg].
+    bars_carry
+        True where bars stand in the place of rafters.
 
     Returns
     -------
@@ -29,10 +33,11 @@ def hold_lines(*, diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLin
     >>> hold_lines(diagonals_mm=6000.0, pitch_deg=10.0)[0].passes
     '6 mm or less'
     """
-    return (*_frame(diagonals_mm, pitch_deg), *_bars(), *_sheet(), *_water())
+    return (*_frame(diagonals_mm, pitch_deg, bars_carry=bars_carry), *_bars(), *_sheet(), *_water())
 
 
-def _frame(diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLine, ...]:
+def _frame(diagonals_mm: float | None, pitch_deg: float, *, bars_carry: bool) -> tuple[HoldLine, ...]:
+    line = "Bar" if bars_carry else "Rafter"
     apart = 5.0 if diagonals_mm is None else max(round(diagonals_mm / 500.0) / 2.0, 1.0)
     fall = max(round(pitch_deg - 0.3, 1), 0.0)
     return (
@@ -48,7 +53,7 @@ def _frame(diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLine, ...]
         ),
         HoldLine(
             hold="A",
-            item="Rafter centres off the drawing, worst",
+            item=f"{line} centres off the drawing, worst",
             passes="2 mm or less",
             if_not="Read every bay: the sheets are cut to the bays as built.",
             unit="mm",
@@ -57,9 +62,11 @@ def _frame(diagonals_mm: float | None, pitch_deg: float) -> tuple[HoldLine, ...]
         ),
         HoldLine(
             hold="A",
-            item="Rafter tops off a taut line, worst",
+            item=f"{line} tops off a taut line, worst",
             passes="2 mm or less, no twist over 1 mm across the seat",
-            if_not="Pack or plane. A bar on a twisted rafter leaks.",
+            if_not="Pack its ends. A twisted bar leaks."
+            if bars_carry
+            else "Pack or plane. A bar on a twisted rafter leaks.",
             unit="mm",
             least=0.0,
             most=2.0,
@@ -137,7 +144,7 @@ def _sheet() -> tuple[HoldLine, ...]:
         ),
         HoldLine(
             hold="C",
-            item="Button, caps and trims on",
+            item="Button or stop, caps and trims on",
             passes="before work stops, on every sheet that is up",
             if_not="Take the sheet down again. Wind takes a loose one.",
             per_bay=True,
