@@ -119,6 +119,8 @@ def _kinds(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         yield _deeper_rafters(design)
         yield _closer_bars(design)
         yield _noggins(design)
+    if rule.startswith("bar-") and design.parts.bar.carries:
+        yield _closer_bars(design)
     if rule.startswith("cover"):
         yield _longer_arms(design)
     if rule.startswith("bar-screw"):

@@ -130,6 +130,7 @@ def parts_for(job: Job, catalogue: Catalogue) -> Parts:
     tint = g.tint or sheet.tints[0]
     problems += _other_sizes(job, {"beam": beam, "post": post})
     problems += _fasteners(job, catalogue)
+    problems += _of_rafters(job, bar)
     problems += _mismatches(tint, sheet, bar, {"head": head, "foot": foot, "edge": edge})
     if problems:
         raise InputError(problems)
@@ -194,6 +195,24 @@ def _other_sizes(job: Job, sections: Mapping[str, Section | None]) -> list[Probl
             is_ = f"[{section.width_mm:g}, {section.depth_mm:g}]"
             found.append(Problem(place, f"{place} is {said}; {section.id} is {is_}. Write {place} = {is_}."))
     return found
+
+
+def _of_rafters(job: Job, bar: Bar) -> Iterator[Problem]:
+    """Keys that need rafters, beside a bar that carries by itself."""
+    if not bar.carries:
+        return
+    frame = job.frame
+    named = {
+        "rafter_mm": frame.rafter_mm is not None,
+        "rafter_centres_mm": frame.rafter_centres_mm is not None,
+        "rafter_notch_mm": frame.rafter_notch_mm > 0.0,
+        "purlins_at_mm": bool(frame.purlins_at_mm),
+        "noggins_at_mm": bool(frame.noggins_at_mm),
+    }
+    for key, there in named.items():
+        if there:
+            says = f'frame.{key} needs rafters, but glazing.bar "{bar.id}" carries by itself; take one of the two out.'
+            yield Problem(f"frame.{key}", says)
 
 
 def _fasteners(job: Job, catalogue: Catalogue) -> Iterator[Problem]:

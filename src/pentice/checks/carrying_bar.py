@@ -226,7 +226,7 @@ def _sideways(ground: Ground, model: RafterModel, *, upward: bool) -> tuple[floa
         i_t_mm4=bar.i_t_mm4 or 0.0,
         i_w_mm6=bar.i_w_mm6 or 0.0,
         load_above_shear_centre_mm=0.0 if upward else min(bar.below_mm or 0.0, model.span_mm / 10.0),
-        z_j_mm=(bar.z_j_mm or 0.0) * (-1.0 if upward else 1.0),
+        z_j_mm=0.0 if not bar.z_j_mm else -bar.z_j_mm if upward else bar.z_j_mm,
     )
     critical = min(critical_moment_n_mm(slender, "even moment"), critical_moment_n_mm(slender, "even load"))
     step = Step(

@@ -427,7 +427,7 @@ def rafter_picture(
     Drawn from the load itself.
     """
     return LoadPicture(
-        says="Along the rafter, load square to the slope",
+        says=f"Along the {'bar' if model.rafter.is_bar else 'rafter'}, load square to the slope",
         line=line,
         unit="kN/m",
         held_mm=(0.0, model.span_mm),

@@ -95,8 +95,8 @@ def _head(design: Design) -> list[str]:
     job, shape = design.job, design.shape
     lines = [f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip()]
     lines.append(
-        f"{shape.width_mm:.0f} over the outer {_lines(design)}s, "
-        f"{shape.projection_mm:.0f} out from {head_called(job)}, pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
+        f"{shape.width_mm:.0f} over the outer {_lines(design)}s, {shape.projection_mm:.0f} out from "
+        f"{head_called(job)}, pitch {shape.pitch_deg:.1f}°, {design.parts.sheet.name}, {design.parts.tint}"
     )
     if not design.proved:
         lines.append(f"Not proved: {_open_words(design)}. Do not order or build before that is cleared.")

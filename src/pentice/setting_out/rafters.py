@@ -145,6 +145,7 @@ def set_out_rafters(job: Job, parts: Parts) -> tuple[Rafter, ...]:
             depth_mm=depth,
             has_bar=edges.get(i) != "edge profile",
             end="left" if i == 0 else "right" if i == last else "",
+            is_bar=parts.bar.carries,
         )
         for i, (head, foot) in enumerate(pairs)
     )

@@ -124,7 +124,7 @@ class Bay:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rafter:
-    """One rafter, numbered from the left."""
+    """One rafter, numbered from the left; or a bar that carries by itself, in a rafter's place."""
 
     number: int
     centre_head_mm: float
@@ -133,6 +133,8 @@ class Rafter:
     depth_mm: float
     has_bar: bool
     end: Literal["left", "right", ""] = ""
+    is_bar: bool = False
+    """A bar that carries by itself: its width is that of its seat, its depth what reaches below it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

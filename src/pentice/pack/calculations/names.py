@@ -70,6 +70,12 @@ _KNOWN = {
     "sheets.creep_snow_high": "Sheet, creep under snow in the mountains",
     "sheets.creep_dead": "Sheet, creep under its weight",
     "sheets.creep_wind": "Sheet, creep under wind",
+    "bars.i_mm4": "Bar, second moment of its section",
+    "bars.w_mm3": "Bar, section modulus",
+    "bars.shear_area_mm2": "Bar, webs along the load",
+    "bars.alloy": "Bar, alloy and temper",
+    "bars.bending_down_knm": "Bar, declared bending resistance under load",
+    "bars.bending_up_knm": "Bar, declared bending resistance in uplift",
     "bars.rebate_mm": "Bar, rebate",
     "bars.cap_hold_n_m": "Bar, cap hold",
     "bars.hole_gauge_mm": "Bar, gauge of holes",
@@ -91,9 +97,9 @@ _KNOWN = {
     "timbers.class": "Timber, strength class",
 }
 _UNITS = (
-    ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"),
-    ("_n_m", "N/m"), ("_kn", "kN"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"),
-    ("_mm2", "mm2"), ("_l_s", "l/s"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
+    ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"), ("_n_m", "N/m"),
+    ("_knm", "kNm"), ("_kn", "kN"), ("_mm3", "mm3"), ("_mm4", "mm4"), ("_mm2", "mm2"), ("_l_s", "l/s"),
+    ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
 _OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
 
