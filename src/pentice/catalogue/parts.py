@@ -206,6 +206,7 @@ def _of_rafters(job: Job, bar: Bar) -> Iterator[Problem]:
         "rafter_mm": frame.rafter_mm is not None,
         "rafter_centres_mm": frame.rafter_centres_mm is not None,
         "rafter_notch_mm": frame.rafter_notch_mm > 0.0,
+        "head_notch_mm": frame.head_notch_mm > 0.0,
         "purlins_at_mm": bool(frame.purlins_at_mm),
         "noggins_at_mm": bool(frame.noggins_at_mm),
     }

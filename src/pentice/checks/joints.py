@@ -58,7 +58,8 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
         yield _held(ground, HEAD_TIE, cases, loads, heads, "frame.rafter_tie_kn", "")
         yield _held(ground, TIE, cases, loads, feet, "frame.rafter_tie_kn", "")
         return
-    yield _seat(ground, cases, loads, heads)
+    if not ground.job.frame.head_notch_mm:  # else the rafter lies on the plate: see its bearing there
+        yield _seat(ground, cases, loads, heads)
     pull = float((factors @ np.array([load.pull_n for load in loads.all])).max()) / 1000.0
     level = f"The same joint takes up to {pull:.2f} kN level, out of the wall." if pull > 0.0 else ""
     yield _held(ground, UP, cases, loads, heads, "frame.hanger_up_kn", level)

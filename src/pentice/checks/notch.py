@@ -1,4 +1,4 @@
-"""A rafter's birdsmouth over the eaves beam to EN 1995-1-1, 6.5: shear and bending on the depth that the cut leaves."""
+"""A rafter's birdsmouths over beam and plate to EN 1995-1-1, 6.5: shear and bending on the depth that a cut leaves."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from pentice.checks.rafter_shown import (
 from pentice.checks.timber_shown import Strength, bending_steps, strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
-from pentice.frame.stage import birdsmouth_seat_mm
+from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
 from pentice.standards.en1995_notch import Notch, NotchShear, notched_shear
 from pentice.working import Step
@@ -41,6 +41,11 @@ BENDING = Rule(
     edition=EDITION,
 )
 RULES = (SHEAR, BENDING)
+HEAD = replace(SHEAR, id="rafter-head-notch", name="Rafter, shear at the birdsmouth on the plate")
+HEAD_BENDING = replace(
+    BENDING, id="rafter-head-notch-bending", name="Rafter, bending beside the birdsmouth on the plate"
+)
+HEAD_RULES = (HEAD, HEAD_BENDING)
 TENSION_SHARE = 0.1
 """Share of the strength up to which tension at the cut counts as none: judgement, no source."""
 _CURE = "A shallower birdsmouth, or a deeper rafter."
@@ -91,6 +96,177 @@ def notch_checks(
             for rule in RULES
         )
     yield from checks
+
+
+def head_notch_checks(
+    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
+) -> Iterator[Check]:
+    """Shear and bending of one rafter on the wall plate, where the job gives the depth of its birdsmouth there.
+
+    Parameters
+    ----------
+    ground, model, place
+        The inputs of every check, and the rafter.
+    cases
+        Strength, accidental and uplift combinations.
+
+    Yields
+    ------
+    Check
+        None without such a birdsmouth; refused where it is deeper than the rule reaches.
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1:2008, 6.5.1 and 6.5.2. The corner of the cut stands over the face of the plate, the force in the
+    middle of the seat; all of the force passes the corner: on the safe side.
+    """
+    cut = ground.job.frame.head_notch_mm
+    if not cut:
+        return
+    if ground.job.frame.wall_plate_mm is None:
+        for rule in HEAD_RULES:
+            why = "The wall plate is not named: give frame.wall_plate_mm."
+            yield open_check(rule, place, "refused", Shown(says=why))
+        return
+    notch = Notch(
+        left_mm=model.rafter.depth_mm - cut, to_force_mm=head_seat_mm(ground.job, ground.shape) / 2.0
+    )
+    try:
+        checks: tuple[Check, ...] = (
+            _head_shear(ground, model, notch, cases, place),
+            _head_bending(ground, model, notch, cases, place),
+        )
+    except OutsideScope as refusal:
+        checks = tuple(
+            open_check(rule, place, "refused", Shown(says=str(refusal), rests_on=_head_inputs(ground)))
+            for rule in HEAD_RULES
+        )
+    yield from checks
+
+
+def _head_inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    frame = ground.job.frame
+    return (
+        *inputs_of(ground),
+        ground.of_job("frame.head_notch_mm", frame.head_notch_mm),
+        ground.of_job("frame.wall_plate_mm", frame.wall_plate_mm),
+    )
+
+
+def _head_lines(ground: Ground, model: RafterModel, notch: Notch) -> tuple[Step, Step]:
+    frame = ground.job.frame
+    plate, pitch = frame.wall_plate_mm or (0.0, 0.0), ground.shape.pitch_deg
+    return (
+        Step(
+            says="Depth left over the plate",
+            formula="h_ef = h - cut",
+            numbers=f"{model.rafter.depth_mm:g} - {frame.head_notch_mm:g}",
+            result=notch.left_mm,
+            unit="mm",
+            clause="6.5.2",
+        ),
+        Step(
+            says="Force to the corner of the cut",
+            formula="x = half of the seat: cut / sin(pitch), at most the plate",
+            numbers=f"min({plate[0]:g}, {frame.head_notch_mm:g} / sin({pitch:.4f})) / 2"
+            if pitch > 0.0
+            else f"{plate[0]:g} / 2",
+            result=notch.to_force_mm,
+            unit="mm",
+            clause="6.5.2; geometry",
+        ),
+    )
+
+
+def _head_shear(
+    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
+) -> Check:
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+
+    def used(case: RafterCase) -> tuple[NotchShear, Strength]:
+        strength = strength_in(model.timber.f_v_k_n_mm2, case.combination, service_class(ground))
+        force = case.answer.head_reaction_n
+        found = notched_shear(
+            abs(force),
+            notch,
+            (b, h),
+            strength_n_mm2=strength.value,
+            side="support" if force >= 0.0 else "other",
+        )
+        return found, strength
+
+    case = max(cases, key=lambda c: used(c)[0].utilisation)
+    found, strength = used(case)
+    force = case.answer.head_reaction_n
+    working = (
+        *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, case.answer, case.point)[:2],
+        *_head_lines(ground, model, notch),
+        _factor_step(notch, h, found, lifts=force < 0.0),
+        Step(
+            says="Shear stress on the depth left",
+            formula="tau = 1.5 |R_A| / (k_cr b h_ef)",
+            numbers=f"1.5 x {abs(force):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
+            result=found.stress_n_mm2,
+            unit="N/mm2",
+            clause="eq. 6.60",
+        ),
+        Step(
+            says="Design strength",
+            formula="k_v k_mod f_v,k / gamma_M",
+            numbers=f"{found.k_v:.4f} x {strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
+            result=found.strength_n_mm2,
+            unit="N/mm2",
+            clause="eq. 6.60, 2.4.1",
+        ),
+    )
+    shown = Shown(
+        says=_IN_UPLIFT,
+        rests_on=_head_inputs(ground),
+        working=working,
+        picture=rafter_picture(model, case.line, case.point),
+        cure=_CURE,
+    )
+    return compared(
+        HEAD,
+        place,
+        demand=found.stress_n_mm2,
+        capacity=found.strength_n_mm2,
+        case=case.words,
+        shown=shown,
+    )
+
+
+def _head_bending(
+    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
+) -> Check:
+    b, k_h = model.rafter.width_mm, size_factor(notch.left_mm)
+
+    def moment(case: RafterCase) -> float:
+        return abs(case.answer.head_reaction_n) * notch.to_force_mm
+
+    def strength_of(case: RafterCase) -> Strength:
+        return strength_in(model.timber.f_m_k_n_mm2 * k_h, case.combination, service_class(ground))
+
+    case = max(cases, key=lambda c: moment(c) / strength_of(c).value)
+    amount, strength = moment(case), strength_of(case)
+    stress = bending_stress_n_mm2(amount, b, notch.left_mm)
+    working = (
+        *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, case.answer, case.point)[:2],
+        *_head_lines(ground, model, notch),
+        Step(
+            says="Moment at the corner of the cut",
+            formula="M = |R_A| x",
+            numbers=f"{abs(case.answer.head_reaction_n):.1f} x {notch.to_force_mm:.4f} / 10^6",
+            result=amount / 1e6,
+            unit="kNm",
+            clause="statics",
+        ),
+        *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
+    )
+    shown = Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
+    return compared(HEAD_BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import cast
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
-from pentice.checks.notch import notch_checks
+from pentice.checks.notch import head_notch_checks, notch_checks
 from pentice.checks.rafter_loads import (
     RafterCase,
     RafterLines,
@@ -38,7 +38,7 @@ from pentice.checks.timber_shown import (
     strength_in,
 )
 from pentice.checks.values import Check, Place
-from pentice.frame.stage import birdsmouth_seat_mm
+from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.mechanics.beam import BeamAnswer, overhang_beam
 from pentice.mechanics.lines import even_line
 from pentice.standards.en1995 import (
@@ -93,6 +93,7 @@ _BEARING = Rule(
     edition=EDITION,
 )
 _BEARING_HEAD = replace(_BEARING, id="rafter-bearing-head", name="Rafter, bearing on the head beam")
+_BEARING_PLATE = replace(_BEARING, id="rafter-bearing-plate", name="Rafter, bearing on the wall plate")
 _POINT = Rule(
     id="rafter-point",
     name="Rafter, a person's weight",
@@ -101,6 +102,11 @@ _POINT = Rule(
     unit="of 1",
     edition=EDITION,
 )
+_PRESSED = {
+    _BEARING.id: "Pressure on the beam",
+    _BEARING_HEAD.id: "Pressure on the head beam, wedged over its width",
+    _BEARING_PLATE.id: "Pressure on the wall plate",
+}
 _ALL_DOWN = (_BENDING, _SHEAR, INSTANT, FINAL)
 
 
@@ -194,6 +200,7 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
         _shear(ground, model, [*strength, *uplift], place),
         *_bearings(ground, model, strength, place),
         *notch_checks(ground, model, [*strength, *uplift], place),
+        *head_notch_checks(ground, model, [*strength, *uplift], place),
         *sags,
     ]
     if uplift:
@@ -299,6 +306,9 @@ def _bearings(
     head = ground.frame.head_beam
     if head is not None:
         yield _bearing(ground, model, cases, place, _BEARING_HEAD, head.size_mm[0])
+    elif frame.head_notch_mm and frame.wall_plate_mm is not None:
+        seat = head_seat_mm(ground.job, ground.shape)
+        yield _bearing(ground, model, cases, place, _BEARING_PLATE, seat)
 
 
 def _bearing(
@@ -329,7 +339,7 @@ def _bearing(
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point),
         Step(
-            says="Pressure on the beam" if foot else "Pressure on the head beam, wedged over its width",
+            says=_PRESSED[rule.id],
             formula="sigma = R_B / (b l_ef)" if foot else "sigma = R_A / (b l_ef)",
             numbers=f"{pressed(case):.1f} / ({b:g} x {length:.1f}); seat {contact:.4g} on the beam, and 30 at most",
             result=stress,

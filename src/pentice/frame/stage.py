@@ -167,8 +167,33 @@ def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
     Geometry.
     """
     width = job.frame.beam_mm[0] if job.frame.beam_mm is not None else 0.0
-    cut, sine = job.frame.rafter_notch_mm, math.sin(math.radians(shape.pitch_deg))
-    return min(width, cut / sine) if cut and sine > 0.0 else width
+    return _seat_mm(width, job.frame.rafter_notch_mm, shape)
+
+
+def head_seat_mm(job: Job, shape: RoofShape) -> float:
+    """Level length over which a rafter with a birdsmouth lies on the wall plate, from the plate's face inwards.
+
+    Parameters
+    ----------
+    job, shape
+        Depth of the cut, width of the plate, pitch.
+
+    Returns
+    -------
+    float
+        cut / sin(pitch), at most the width of the plate [mm].
+
+    Source
+    ------
+    Geometry.
+    """
+    width = job.frame.wall_plate_mm[0] if job.frame.wall_plate_mm is not None else 0.0
+    return _seat_mm(width, job.frame.head_notch_mm, shape)
+
+
+def _seat_mm(width_mm: float, cut_mm: float, shape: RoofShape) -> float:
+    sine = math.sin(math.radians(shape.pitch_deg))
+    return min(width_mm, cut_mm / sine) if cut_mm and sine > 0.0 else width_mm
 
 
 def beam_joints(width_mm: float, posts_at_mm: tuple[float, ...], longest_mm: float) -> tuple[float, ...]:

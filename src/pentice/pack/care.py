@@ -19,6 +19,7 @@ SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-bearing-head", "rafter-notch", "rafter-notch-bending",
+    "rafter-bearing-plate", "rafter-head-notch", "rafter-head-notch-bending",
     "rafter-sag", "rafter-sag-final", "bar-bending", "bar-shear", "bar-sag",
     "purlin-bending", "purlin-shear", "purlin-sag", "purlin-sag-final",
 )  # fmt: skip

@@ -115,15 +115,17 @@ def _rafters(roof: Roof) -> Iterator[Need]:
         if not _direct(roof, "rafter tie"):
             yield _seed("straps", 2 * len(rafters), "each", tie, roof.sundry("strap"))
         return
-    width = roof.plane.rafters[0].width_mm
+    width, on_plate = roof.plane.rafters[0].width_mm, roof.job.frame.head_notch_mm > 0.0
     hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
-    if not _direct(roof, "hanger"):
+    if not _direct(roof, "hanger") and not on_plate:
         yield _seed(
             "hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger
         )
-    tie = "One at the beam for each rafter: the wind lifts a light roof."
-    if not _direct(roof, "rafter tie"):
-        yield _seed("straps", len(rafters), "each", tie, roof.sundry("strap"))
+    straps = (0 if _direct(roof, "rafter tie") else len(rafters)) + (len(rafters) if on_plate else 0)
+    if straps:
+        where = "One at the plate and one at the beam" if on_plate else "One at the beam"
+        why = f"{where} for each rafter: the wind lifts a light roof."
+        yield _seed("straps", straps, "each", why, roof.sundry("strap"))
 
 
 def _posts(roof: Roof) -> Iterator[Need]:

@@ -27,6 +27,7 @@ from pentice.pack.drawings.section import (
     head_beam_outline,
     plate_outline,
     rafter_foot,
+    rafter_head,
 )
 from pentice.pack.drawings.slope import SEAT_MM, Lengths, Slope, lengths_of, sheet_walls, slope_of
 from pentice.pack.drawings.values import part, rectangle, tenth, whole
@@ -104,18 +105,20 @@ def _low(design: Design) -> float:
     """Lower end of the wall detail."""
     plate = design.job.frame.wall_plate_mm
     rafter = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
-    return max(plate[1] if plate is not None else 0.0, rafter + 8.0) + 16.0
+    under = max(y for _, y in plate_outline(design)) if plate is not None else 0.0
+    return max(under, rafter + 8.0) + 16.0
 
 
 def _head_frame(design: Design, slope: Slope) -> tuple[Primitive, ...]:
     """Wall plate cut across, the rafter beyond it up to a break line."""
-    plate = design.job.frame.wall_plate_mm
-    start = plate[0] if plate is not None else 0.0
+    plate, lies_on_it = design.job.frame.wall_plate_mm, design.job.frame.head_notch_mm > 0.0
+    start = plate[0] if plate is not None and not lies_on_it else 0.0
     depth = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
     far = _wall_reach(design)
+    under = rafter_head(design) if lies_on_it else (slope.level(start, depth),)
     found: list[Primitive] = [
         Line(a=slope.level(start), b=slope.level(far), style="wide"),
-        Line(a=slope.level(start, depth), b=slope.level(far, depth), style="wide"),
+        Polyline(points=(slope.level(far, depth), *under), style="wide"),
         break_line(slope.level(far, -4.0), slope.level(far, depth + 4.0)),
     ]
     if plate is not None:
@@ -210,8 +213,10 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
         found.append(leader(tip, to, words, end=end, weight=weight))
     plate = design.job.frame.wall_plate_mm
     if plate is not None:
+        ys = [y for _, y in plate_outline(design)]
         rafter = design.setting_out.plane.rafters[0].depth_mm
-        tip = (plate[0] * 0.5, min(plate[1], rafter) * 0.55)
+        high = min(ys) if design.job.frame.head_notch_mm else 0.0
+        tip = (plate[0] * 0.5, high + min(plate[1], rafter) * 0.55)
         words = f"{_plate_words(plate)}\nbolts by a\nstructural check"
         found.append(leader(tip, (plate[0] * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
     corners = head_beam_outline(design)

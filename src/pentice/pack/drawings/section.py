@@ -21,7 +21,7 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import detail_circle, plate
-from pentice.frame.stage import birdsmouth_seat_mm, head_beam_below_mm, row_places
+from pentice.frame.stage import birdsmouth_seat_mm, head_beam_below_mm, head_seat_mm, row_places
 from pentice.job.called import head_called
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
@@ -125,14 +125,15 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
     shape, frame, slope = design.shape, design.job.frame, slope_of(design)
     depth = design.setting_out.plane.rafters[0].depth_mm / shape.cos_pitch
     bearer = frame.wall_plate_mm
-    start = bearer[0] if bearer is not None else 0.0
+    start = bearer[0] if bearer is not None and not frame.head_notch_mm else 0.0
     far = shape.projection_mm
     found: list[Primitive] = []
     if not design.job.roof.attached:
         found += _head_row(design)
     if bearer is not None:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
-    outline = (slope.level(start), slope.level(far), *rafter_foot(design), slope.level(start, depth))
+    head = rafter_head(design) if frame.head_notch_mm else (slope.level(start, depth),)
+    outline = (slope.level(start), slope.level(far), *rafter_foot(design), *head)
     found.append(Area(points=outline, fill="white", style="wide"))
     if frame.beam_mm is not None:
         corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
@@ -183,9 +184,34 @@ def _metal_words(section: Section | None) -> str:
     return "" if section is None else f" × {section.web_mm:g} {section.metal}"
 
 
+def _plate_top(design: Design) -> float:
+    """Top of a wall plate below the roof line, where rafters lie on it with a birdsmouth."""
+    plate, cut = design.job.frame.wall_plate_mm or (0.0, 0.0), design.job.frame.head_notch_mm
+    depth = design.setting_out.plane.rafters[0].depth_mm
+    return slope_of(design).level(plate[0], (depth - cut) / design.shape.cos_pitch)[1]
+
+
+def rafter_head(design: Design) -> tuple[tuple[float, float], ...]:
+    """Corners of a rafter's underside over the wall plate, from the span to the wall: its birdsmouth there."""
+    plate = design.job.frame.wall_plate_mm or (0.0, 0.0)
+    depth, slope = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch, slope_of(design)
+    top, inner = _plate_top(design), plate[0] - head_seat_mm(design.job, design.shape)
+    under = min(slope.level(inner, depth)[1], top)
+    return (
+        slope.level(plate[0], depth),
+        (plate[0], top),
+        (inner, top),
+        (inner, under),
+        slope.level(0.0, depth),
+    )
+
+
 def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
-    """The wall plate under the roof line, its top bevelled to it."""
+    """The wall plate: its top bevelled to the roof line, or level under the rafters' birdsmouths."""
     b, h = design.job.frame.wall_plate_mm or (0.0, 0.0)
+    if design.job.frame.head_notch_mm:
+        top = _plate_top(design)
+        return rectangle(0.0, top, b, top + h)
     (_, y2) = slope_of(design).level(b)
     return ((0.0, 0.0), (b, y2), (b, h), (0.0, h))
 
@@ -386,5 +412,6 @@ __all__ = [
     "head_beam_outline",
     "plate_outline",
     "rafter_foot",
+    "rafter_head",
     "section_model",
 ]
