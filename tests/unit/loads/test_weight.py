@@ -40,7 +40,7 @@ def test_weights_are_masses_times_gravity() -> None:
         SimpleNamespace(
             timber=SimpleNamespace(strength_class="C24"),
             sheet=SimpleNamespace(mass_kg_m2=2.7),
-            bar=SimpleNamespace(mass_kg_m=1.5),
+            bar=SimpleNamespace(mass_kg_m=1.5, carries=False),
         ),
     )
     job = job_with(frame={"rafter_mm": [70.0, 145.0], "barge_board_mm": [25.0, 200.0]})

@@ -137,8 +137,8 @@ def input_words(path: str) -> str:
     --------
     >>> input_words("bars.bar-60-35.cap_hold_n_m"), input_words("site.vb0_m_s")
     ('Bar, cap hold', 'Wind velocity of the map')
-    >>> input_words("frame.noggin_mm")
-    'Frame, noggin'
+    >>> input_words("frame.barge_board_mm")
+    'Frame, barge board'
     """
     short = _short(path)
     if short in _KNOWN:
