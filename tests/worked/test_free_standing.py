@@ -199,7 +199,9 @@ def test_the_mirrored_roof_is_the_same() -> None:
 @pytest.mark.parametrize(
     ("text", "place"),
     [
-        ('[roof]\nattached = false\nleft = "closed"', "roof.left"),
+        ('[roof]\nattached = false\nleft = "closed"\nright = "open"\nfront = "open"', "roof.back"),
+        ('[roof]\nattached = false\nright = "wall"', "roof.right"),
+        ('[roof]\nback = "closed"', "roof.back"),
         ("[roof]\nattached = false\n[frame]\nwall_plate_mm = [47, 145]", "frame.wall_plate_mm"),
         ("[frame]\nhead_beam_mm = [70, 170]", "frame.head_beam_mm"),
         ("[roof]\nattached = false\n[frame]\nhead_posts_at_mm = [900, 100]", "frame.head_posts_at_mm"),
@@ -220,3 +222,60 @@ def test_a_head_beam_that_is_not_named_is_refused_with_its_key() -> None:
     found = checks_of(frame__post_mm=None)
     for rule in ("beam-bending", "head-beam-bending", "bracing-across"):
         assert found[rule, None, ""].verdict == "refused"
+
+
+CLOSED: dict[str, Any] = {
+    "roof__left": "closed",
+    "roof__right": "closed",
+    "roof__front": "closed",
+    "roof__back": "closed",
+    "roof__use": "lean-to",
+}
+
+
+def test_a_closed_room_is_blown_at_from_its_high_side_too() -> None:
+    """No bound there: wind onto the head is a wind like the others; inside 0.2 and -0.3; no open-roof tables."""
+    wind = rows_of(**CLOSED)[0].loads.wind
+    names = [case.name for case in wind.cases]
+    assert [name for name in names if name.startswith("wind onto the head, ")]
+    assert not [name for name in names if "bound" in name or "house" in name]
+    assert {case.inside for case in wind.cases} == {0.2, -0.3}
+    assert {case.kind for case in wind.cases} == {"outside and inside"}
+
+
+def test_the_push_across_a_closed_room_by_hand() -> None:
+    """Table 7.1 at h/d 2.86 / 2.65: D 0.8, E -0.5; 0.85 together; zones of the roof by area; edges; no posts in it."""
+    ground, rows, push = rows_of(**CLOSED)
+    over = 0.145 / math.cos(PITCH)
+    edges = 2.4 * PEAK * WIDTH * 2.0 * (0.195 + over + 0.04)
+    deep = DEPTH + 0.052 * math.cos(PITCH)
+    ratio = 2.86 / deep
+    assert 1.0 < ratio < 5.0
+    windward, leeward = 0.8, -0.5 - 0.2 * (ratio - 1.0) / 4.0
+    together = 0.85 + 0.15 * (ratio - 1.0) / 4.0
+    walls = (windward - leeward) * together * PEAK * WIDTH * 2.86 / 2.0
+    most = 0.0
+    for case in ground.loads.wind.cases:
+        whole = sum(z.c_10 * (z.x_mm[1] - z.x_mm[0]) * (z.y_mm[1] - z.y_mm[0]) for z in case.zones) * 1e-6
+        most = max(most, abs(whole) * PEAK / math.cos(PITCH))
+    drag = max((w.drag_kn for w in ground.loads.wind.whole if w.drag_along == "y"), default=0.0)
+    down = sum(max(float(r.clip(min=0.0).sum()) for r in _strength(row)) for row in rows) / 1000.0
+    expected = 1.5 * (most * math.sin(PITCH) + drag + edges + walls) + 0.005 * down
+    assert push.push_kn == pytest.approx(expected, rel=1e-6)
+
+
+def test_each_row_of_a_closed_room_takes_its_share_of_the_ends() -> None:
+    """c q P (near + 2 far) / 12: half of what the ends take, half height; and its own wall."""
+    checks = checks_of(**CLOSED)
+    eaves, head = (
+        next(float(s.result) for s in checks[rule, None, ""].working if s.says.startswith("Closed ends"))
+        for rule in ("bracing", "head-bracing")
+    )
+    assert head > eaves
+    assert eaves / head == pytest.approx((2.86 + 2.0 * 2.48) / (2.48 + 2.0 * 2.86), rel=1e-9)
+    for post in (2, 5):
+        bent = next(
+            s for s in checks["post-bowing", post, ""].working if s.says == "Wind on the front it holds"
+        )
+        assert float(bent.result) > 0.0
+    assert wrong_lines(assessed(changed(NAME, **CLOSED))) == []

@@ -21,6 +21,7 @@ from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.standards.en338 import strength_class
+from pentice.standards.en1991_1_4_roofs import correlation_factor, wall_coefficients
 from pentice.standards.en1995_members import (
     BowingPost,
     MemberShare,
@@ -198,6 +199,9 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
         unit="kN",
         clause=_EDGES,
     )
+    if ground.job.roof.back == "closed":
+        yield _walls(ground, peak)
+        return
     posts = [post for row in rows for post in row.beam.posts]
     tall = sum(post.length_mm or 0.0 for post in posts) / 1000.0
     wide = max(post.size_mm[0] for post in posts) / 1000.0
@@ -211,8 +215,29 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
     )
 
 
+def _walls(ground: Ground, peak: float) -> Step:
+    """Front and back of a closed room, pushed to windward and drawn to leeward: half the height of the higher one."""
+    shape = ground.shape
+    head, width = (shape.head_height_mm or 0.0) / 1000.0, shape.width_mm / 1000.0
+    depth = shape.depth_on_plan_mm / 1000.0
+    found = {c.zone: c.cpe_10 for c in wall_coefficients(height_m=head, depth_m=depth)}
+    together = correlation_factor(height_m=head, depth_m=depth)
+    net = (found["D"] - found["E"]) * together
+    return Step(
+        says="Front and back, pushed and drawn: half of the higher one's height",
+        formula="(c_D - c_E) f q_p L h / 2",
+        numbers=f"({found['D']:.4f} - ({found['E']:.4f})) x {together:.4f} x {peak:.4f} x {width:.4f} x {head:.4f} / 2",
+        result=net * peak * width * head / 2.0,
+        unit="kN",
+        clause="EN 1991-1-4, Table 7.1, D and E, 7.2.2(3); walls from ground to beam",
+    )
+
+
 def _greatest_force_kn(ground: Ground) -> float:
-    """The greatest force on the whole roof, in size; where coefficients of the user's own give none, by their zones."""
+    """The greatest force on the whole roof, in size; by its zones where no force on the whole is given.
+
+    What stands inside a closed room presses on its walls as much as on its roof, and so does not push it across.
+    """
     whole = [abs(w.force_kn) for w in ground.loads.wind.whole if w.force_kn is not None]
     if whole:
         return max(whole)

@@ -305,7 +305,8 @@ def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
     """
     peak = ground.loads.wind.peak_pressure_kn_m2
     post, shape = forces.beam.posts[k], ground.shape
-    if ground.job.roof.front != "closed" or peak is None or post.length_mm is None:
+    side = ground.job.roof.back if forces.beam.row == "head" else ground.job.roof.front
+    if side != "closed" or peak is None or post.length_mm is None:
         return 0.0
     width = _share_mm(forces.beam.posts, k, shape.width_mm)
     area = max(width * post.length_mm * 1e-6, 0.01)

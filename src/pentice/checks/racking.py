@@ -87,7 +87,8 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
     """
     lengths = [post.length_mm or 0.0 for post in forces.beam.posts]
     height = max(lengths) + forces.beam.size_mm[1] / 2.0
-    steps = [*pushes_along(ground, "beam"), *_on_posts(ground, forces)]
+    at_head = forces.beam.row == "head"
+    steps = [*pushes_along(ground, "wall" if at_head else "beam"), *_on_posts(ground, forces)]
     wind = sum(float(step.result) for step in steps)
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     strength = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
@@ -196,12 +197,13 @@ def _closed_ends(ground: Ground, peak: float, at: Literal["beam", "wall"]) -> St
     shape = ground.shape
     head, foot = (shape.head_height_mm or 0.0) / 1000.0, (shape.eaves_height_mm or 0.0) / 1000.0
     depth = shape.projection_mm / 1000.0
+    place = "head" if at == "wall" else "beam"
     net, numbers, clause = _end_coefficient(ground)
     near, far, words = (
         (head, foot, "h_head + 2 h_eaves") if at == "beam" else (foot, head, "h_eaves + 2 h_head")
     )
     return Step(
-        says=f"Closed ends, pushed and drawn: what half their height brings to the {at}",
+        says=f"Closed ends, pushed and drawn: what half their height brings to the {place}",
         formula=f"c q_p P ({words}) / 12",
         numbers=f"{numbers} x {peak:.4f} x {depth:.4f} x ({near:.4f} + 2 x {far:.4f}) / 12",
         result=net * peak * depth * (near + 2.0 * far) / 12.0,

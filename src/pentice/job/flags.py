@@ -245,7 +245,7 @@ def _openings(job: Job) -> Iterator[Flag]:
         place = f"roof.openings[{i}]"
         yield from _beside(job, opening, place)
         yield from _too_high(job, opening, place)
-        side = {"left": job.roof.left, "right": job.roof.right, "front": job.roof.front}.get(opening.wall)
+        side = None if opening.wall == "house" else getattr(job.roof, opening.wall)
         if side == "open":
             yield Flag(
                 place=f"{place}.wall",
@@ -290,6 +290,7 @@ def _roof_line_over(job: Job, opening: Opening) -> float | None:
     # Seen from outside, the left end begins at the wall and the right end at the foot.
     down = {
         "house": 0.0,
+        "back": 0.0,
         "front": roof.projection_mm,
         "left": opening.x_mm + opening.width_mm,
         "right": roof.projection_mm - opening.x_mm,

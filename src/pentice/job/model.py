@@ -228,8 +228,8 @@ class House(Table):
 class Opening(Table):
     """A door, window or vent in one of the walls below."""
 
-    wall: Literal["left", "right", "front", "house"]
-    """Which wall it is in."""
+    wall: Literal["left", "right", "front", "back", "house"]
+    """Which wall it is in; back: the high side of a free-standing roof."""
     kind: Literal["door", "window", "vent"]
     """What it is."""
     x_mm: NotNegative
@@ -271,6 +271,8 @@ class Roof(Table):
     """What closes the right end."""
     front: Literal["open", "closed"] | None = None
     """What closes the front under the beam."""
+    back: Literal["open", "closed"] = "open"
+    """What closes the high side of a free-standing roof: closed only where all sides are."""
     overhang_on_slope_mm: NotNegative = 50.0
     """Beam's outer face to the outside of the foot profile, along the slope [mm]."""
     diagonals_mm: tuple[Size, Size] | None = None

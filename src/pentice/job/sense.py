@@ -135,32 +135,38 @@ def _own_wind(job: Job) -> Iterator[tuple[str, str]]:
 def _free_standing(job: Job) -> Iterator[tuple[str, str]]:
     """Keys of a wall on a roof without one, and of a second row of posts on a roof with a wall."""
     if job.roof.attached:
-        for key in (
-            "head_beam_mm",
-            "head_posts_at_mm",
-            "head_post_feet_mm",
-            "bracing_across",
-            "bracing_across_kn",
-        ):
-            if _stands(job, key):
-                yield (
-                    f"frame.{key}",
-                    "is for a free-standing roof; take it out, or set roof.attached to false.",
-                )
+        yield from _second_row_on_a_wall(job)
         return
     for key in ("wall_plate_mm", "wall_fixing_spacing_mm", "wall_fixings_at_mm", "head_notch_mm"):
         if _stands(job, key):
             yield f"frame.{key}", "is for a roof on a wall; take it out of a free-standing one."
     if job.roof.wall_offsets_mm:
         yield "roof.wall_offsets_mm", "is for a roof on a wall; take it out of a free-standing one."
-    for side in ("left", "right", "front"):
-        closed = getattr(job.roof, side)
-        if closed not in (None, "open"):
-            yield (
-                f"roof.{side}",
-                f'is "{closed}"; a free-standing roof is covered with all its sides open: ask for others.',
-            )
+    sides = {side: getattr(job.roof, side) for side in ("left", "right", "front", "back")}
+    if "wall" in sides.values():
+        wall = next(side for side, closed in sides.items() if closed == "wall")
+        yield f"roof.{wall}", 'is "wall"; a roof beside a house wall is not free-standing.'
+    elif None not in sides.values() and len(set(sides.values())) > 1:
+        said = ", ".join(f"{side} {closed}" for side, closed in sides.items())
+        yield (
+            "roof.back",
+            f"and the other sides are {said}; a free-standing roof is covered with all sides open or all closed.",
+        )
     yield from _head_row(job)
+
+
+_SECOND_ROW = ("head_beam_mm", "head_posts_at_mm", "head_post_feet_mm", "bracing_across", "bracing_across_kn")
+
+
+def _second_row_on_a_wall(job: Job) -> Iterator[tuple[str, str]]:
+    for key in _SECOND_ROW:
+        if _stands(job, key):
+            yield (
+                f"frame.{key}",
+                "is for a free-standing roof; take it out, or set roof.attached to false.",
+            )
+    if job.roof.back == "closed" or any(opening.wall == "back" for opening in job.roof.openings):
+        yield "roof.back", "is the high side of a free-standing roof; here the house stands there."
 
 
 def _stands(job: Job, key: str) -> bool:

@@ -19,10 +19,10 @@ _WINDWARD: Mapping[Direction, str] = {
     "onto foot": "front",
     "from left": "left",
     "from right": "right",
-    "onto head": "",
+    "onto head": "back",
 }
 _LEEWARD: Mapping[Direction, str] = {
-    "onto foot": "",
+    "onto foot": "back",
     "from left": "right",
     "from right": "left",
     "onto head": "front",
@@ -37,7 +37,7 @@ def wall_coefficients_at(shape: RoofShape, wall: str, direction: Direction) -> t
     shape
         The roof's geometry.
     wall
-        "left", "right" or "front".
+        "left", "right", "front", or "back" where no house stands there.
     direction
         The wind.
 

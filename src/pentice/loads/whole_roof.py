@@ -118,7 +118,7 @@ def on_own_coefficients(
     ------
     The document that the job names; EN 1991-1-4:2005+A1:2010, 7.5 for the drag.
     """
-    drags = {} if is_open else {w.name: w for w in on_enclosed_roof(shape, peak_kn_m2)}
+    drags = {} if is_open else {w.name: w for w in on_enclosed_roof(shape, peak_kn_m2, attached=attached)}
     forces: list[tuple[str, float | None]] = [("", None)]
     if own.whole_down is not None:
         forces = [(", down", own.whole_down), (", up", own.whole_up)]
@@ -160,7 +160,9 @@ def _own_force(
     )
 
 
-def on_enclosed_roof(shape: RoofShape, peak_kn_m2: float) -> Iterator[WholeRoofWind]:
+def on_enclosed_roof(
+    shape: RoofShape, peak_kn_m2: float, *, attached: bool = True
+) -> Iterator[WholeRoofWind]:
     """The drag of the wind along an enclosed roof, in the directions in which it is long enough to be dragged.
 
     Parameters
@@ -169,6 +171,8 @@ def on_enclosed_roof(shape: RoofShape, peak_kn_m2: float) -> Iterator[WholeRoofW
         The roof's geometry.
     peak_kn_m2
         Peak velocity pressure [kN/m2].
+    attached
+        Is a house its back?
 
     Yields
     ------
@@ -177,18 +181,20 @@ def on_enclosed_roof(shape: RoofShape, peak_kn_m2: float) -> Iterator[WholeRoofW
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 5.3(4) with the three walls of the lean-to, 7.5(3).
+    EN 1991-1-4:2005+A1:2010, 5.3(4) with the three walls of the lean-to, or the four of a free-standing room, 7.5(3).
     """
     height = max((shape.head_height_mm or 0.0) / 1000.0, 0.01)
-    for wind in ("onto foot", "from left", "from right"):
+    winds: tuple[Wind, ...] = ("onto foot", "from left", "from right") if attached else WINDS
+    for wind in winds:
         across, along = _sides_m(shape, wind)
-        walls = _walls_m2(shape, wind)
+        walls = _walls_m2(shape, wind, attached=attached)
         counts = friction_counts(parallel_m2=across * along + walls[0], square_m2=walls[1])
         area = friction_area_m2(along_m=along, girth_m=across, crosswind_m=across, height_m=height)
         if counts and area > 0.0:
             drag, step = _drag(peak_kn_m2, area)
+            blows = ONTO_FREE_HEAD if wind == "onto head" else IN_WORDS[wind]
             yield WholeRoofWind(
-                name=f"{IN_WORDS[wind]}, drag",
+                name=f"{blows}, drag",
                 force_kn=None,
                 at_mm=None,
                 drag_kn=drag,
@@ -216,11 +222,11 @@ def _sides_m(shape: RoofShape, wind: Wind) -> tuple[float, float]:
     return (slope, width) if _axis(wind) == "x" else (width, slope)
 
 
-def _walls_m2(shape: RoofShape, wind: Wind) -> tuple[float, float]:
-    """The walls of a lean-to along the wind, and square to it: both ends, the front; the house is its back [m2]."""
+def _walls_m2(shape: RoofShape, wind: Wind, *, attached: bool) -> tuple[float, float]:
+    """The walls along the wind, and square to it: both ends, the front, and the back unless that is a house [m2]."""
     foot = (shape.eaves_height_mm or 0.0) / 1000.0
     head = (shape.head_height_mm or 0.0) / 1000.0
-    front = shape.width_mm / 1000.0 * foot
+    front = shape.width_mm / 1000.0 * (foot if attached else foot + head)
     ends = 2.0 * shape.projection_mm / 1000.0 * (foot + head) / 2.0
     return (front, ends) if _axis(wind) == "x" else (ends, front)
 

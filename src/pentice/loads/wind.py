@@ -12,7 +12,13 @@ from pentice.loads.inside import door_cases, doors_of, one_side_open
 from pentice.loads.overhang import front_bands, with_overhang
 from pentice.loads.peak import peak_of
 from pentice.loads.values import WholeRoofWind, Wind, WindCase, WindZone
-from pentice.loads.whole_roof import IN_WORDS, on_enclosed_roof, on_open_roof, on_own_coefficients
+from pentice.loads.whole_roof import (
+    IN_WORDS,
+    ONTO_FREE_HEAD,
+    on_enclosed_roof,
+    on_open_roof,
+    on_own_coefficients,
+)
 from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
 from pentice.standards.en1991_1_4_canopies import canopy_coefficient
@@ -86,7 +92,7 @@ def _whole(job: Job, shape: RoofShape, annex: Annex, peak: float) -> tuple[Whole
         return tuple(on_own_coefficients(shape, own, peak, is_open=is_open, attached=job.roof.attached))
     if is_open:
         return tuple(on_open_roof(shape, annex, peak, attached=job.roof.attached))
-    return tuple(on_enclosed_roof(shape, peak))
+    return tuple(on_enclosed_roof(shape, peak, attached=job.roof.attached))
 
 
 def _cases(
@@ -97,7 +103,7 @@ def _cases(
     free = open_sides(job)
     if len(free) >= 2:
         return tuple(_open_roof(shape, annex, "wall" if job.roof.attached else "eaves")), ()
-    outside = _outside(shape, annex)
+    outside = _outside(shape, annex, attached=job.roof.attached)
     if len(free) == 1:
         return tuple(one_side_open(job, shape, outside, free[0])), ()
     closed = tuple(
@@ -134,7 +140,7 @@ def _placed(zone: Zone, found: Coefficient | None) -> WindZone:
     )
 
 
-def _outside(shape: RoofShape, annex: Annex) -> dict[tuple[Direction, str], WindCase]:
+def _outside(shape: RoofShape, annex: Annex, *, attached: bool) -> dict[tuple[Direction, str], WindCase]:
     """Outside coefficients of a closed single-slope roof by direction and sign, nothing inside yet."""
     found: dict[tuple[Direction, str], WindCase] = {}
     front = {direction: front_bands(shape, direction) for direction in WINDS}
@@ -151,9 +157,11 @@ def _outside(shape: RoofShape, annex: Annex) -> dict[tuple[Direction, str], Wind
             by_zone = {c.zone: c for c in coefficients if c.sign == sign}
             if not by_zone:
                 continue
-            bound = ", kept as a bound" if direction == "onto head" else ""
+            blows = IN_WORDS[direction]
+            if direction == "onto head":
+                blows = f"{blows}, kept as a bound" if attached else ONTO_FREE_HEAD
             found[direction, sign] = WindCase(
-                name=f"{IN_WORDS[direction]}{bound}, {sign}",
+                name=f"{blows}, {sign}",
                 situation="persistent",
                 zones=with_overhang(
                     tuple(_placed(z, by_zone.get(z.name)) for z in zones), shape, front[direction]
