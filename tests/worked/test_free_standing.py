@@ -279,3 +279,22 @@ def test_each_row_of_a_closed_room_takes_its_share_of_the_ends() -> None:
         )
         assert float(bent.result) > 0.0
     assert wrong_lines(assessed(changed(NAME, **CLOSED))) == []
+
+
+def test_a_roof_of_one_sheet_between_edge_profiles_has_no_bar_and_no_screw() -> None:
+    """Nothing is asked of screws that are not there; the rest is checked."""
+    found = assessed(
+        changed(
+            NAME,
+            roof__width_mm=1000.0,
+            frame__bay_count=1,
+            frame__posts_at_mm=[110.0, 890.0],
+            glazing__left_edge="edge profile",
+            glazing__right_edge="edge profile",
+            glazing__edge_profile="edge-35",
+        )
+    )
+    assert not found.setting_out.plane.bars
+    ids = {check.id for check in found.checks}
+    assert "edge-hold" in ids
+    assert not [id for id in ids if id.startswith("bar-screw")]

@@ -76,7 +76,7 @@ def fixing_checks(ground: Ground) -> Iterator[Check]:
     """
     plane = ground.setting_out.plane
     rafters = {rafter.number: rafter for rafter in plane.rafters}
-    if not ground.parts.bar.carries:
+    if plane.bars and not ground.parts.bar.carries:
         for bar in plane.bars:
             yield screw_check(ground, bar, rafters[bar.rafter])
         yield from _distances(ground)
