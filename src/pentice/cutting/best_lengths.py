@@ -20,6 +20,7 @@ from pentice.cutting.keep import Cheapest, Keep
 from pentice.cutting.last_pieces import last_pieces
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Place, Rectangle, Search
 from pentice.cutting.pricing import Whole
+from pentice.cutting.stock_counts import Excluded, choices
 
 _DIVES = 3
 _DIVES_MOST = 400
@@ -102,6 +103,7 @@ class _Best:
         self._wide = [n + kerf for n, _ in lengths]
         self._counts = [c for _, c in lengths]
         self._costs = [use_costs(room, kerf, keep) for room in rooms]
+        self.keeps = keep is not None
         self._step = 1 if keep is not None else math.gcd(*(r.cost for r in rooms)) or 1
         self._numbers = [room.count for room in rooms]
         self.bound = self._rounded(by_length(self._wide, self._counts, self._costs, self._numbers))
@@ -167,6 +169,8 @@ class _Best:
         self._rounded_off(found)
         self.told(limits)
         chance = Chance(limits.seed)
+        if self.open and not limits.stopped:
+            self._by_stock(found, limits)
         tried = self.open and not limits.stopped and self._at_a_stroke(found, limits, _FEW_PATTERNS)
         for n in range(_DIVES if limits.rounds else _DIVES_MOST):
             if self.open and not limits.stopped:
@@ -175,6 +179,61 @@ class _Best:
                 found.aim(self._counts, self._numbers)
                 found.improve(limits.stop)
                 self._at_a_stroke(found, limits, min(_ALL_PATTERNS, _ALL_WORK // sum(self._counts)))
+
+    def _by_stock(self, found: Relaxation, limits: Limits) -> None:
+        """Whole numbers of each stock, the cheapest choice first: the first whose pieces fit is the best plan.
+
+        Only where stocks differ in price and rests are worth nothing; a choice that neither fits nor is excluded ends
+        the proof, not the search for a plan.
+        """
+        costs = [int(c.max()) for c in self._costs]
+        if self.keeps or len(set(costs)) < 2:
+            return
+        need = sum(n * c for n, c in zip(self._wide, self._counts, strict=True))
+        sizes = [len(c) - 1 for c in self._costs]
+        tried = choices(need, sizes, costs, self._numbers, (self.bound, self.cost))
+        if tried is None:
+            return
+        apart = Relaxation(
+            self._wide, self._counts, self._costs, [len(self._wide) * max(self._counts)] * len(costs)
+        )
+        apart.add(found.patterns)
+        known, proves = Excluded(), True
+        for cost, numbers in tried:
+            if limits.stopped or cost >= self.cost:
+                break
+            if not known.holds(numbers, cost):
+                apart.aim(self._counts, numbers)
+                apart.improve(limits.stop, enough=cost + 0.5)
+                found.work += apart.work
+                apart.work = 0
+                if apart.bound <= cost and not self._fits(apart, numbers, cost, limits):
+                    proves = False
+                elif apart.done and apart.bound > cost:
+                    known.learn(apart)
+            if proves and self.cost > cost:
+                self.bound = max(self.bound, self._rounded(Fraction(cost + 1)))
+        if proves and not limits.stopped:
+            self.bound = self.cost
+        self.told(limits)
+
+    def _fits(self, found: Relaxation, numbers: Sequence[int], cost: int, limits: Limits) -> bool:
+        """Whether a plan from these numbers of stock is found by dives."""
+        chance = Chance(limits.seed)
+        for n in range(_DIVES):
+            chosen = dived(
+                found,
+                self._counts,
+                numbers,
+                cost + 1,
+                chance=chance if n else None,
+                last_at=_LAST,
+                stop=limits.stop,
+            )
+            if chosen is not None:
+                self.take_chosen(chosen)
+                return self.cost <= cost
+        return False
 
     def _rounded_off(self, found: Relaxation) -> None:
         """What the relaxation, as far as it has come, uses whole or almost; the rest as in a first plan."""

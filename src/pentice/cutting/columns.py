@@ -249,7 +249,17 @@ class Relaxation:
         """
         worth = sum(n * v for n, v in zip(self.counts, self.values, strict=True))
         worth -= sum((n or 0) * v for n, v in zip(self.numbers, self.limits, strict=True))
-        return cost * FINE - worth + max(0, self._over) * sum(self.counts)
+        return cost * FINE - worth + self.over_all()
+
+    def over_all(self) -> int:
+        """What the worths of all wanted pieces may be too high together, since prices are whole; where ``done``.
+
+        Returns
+        -------
+        int
+            In fine units.
+        """
+        return max(0, self._over) * sum(self.counts)
 
     def times(self) -> list[float]:
         """How often each pattern is used.
