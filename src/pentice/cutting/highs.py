@@ -134,5 +134,5 @@ def _options(effort: float) -> dict[str, object]:
         "mip_rel_gap": 0.0,
         "mip_abs_gap": 1e-6,
         "mip_max_nodes": max(1, int(_NODES * effort)),
-        "time_limit": max(1.0, 3.0 * effort),
+        "time_limit": max(20.0, 60.0 * effort),
     }
