@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
@@ -82,12 +83,17 @@ def bar_results(ground: Ground) -> tuple[RafterResult, ...]:
     bar = ground.parts.bar
     for line in ground.setting_out.plane.rafters:
         place, model = Place(bar=line.number), rafter_model(ground, line)
-        wind, why = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
+        why = ground.loads.wind.refused
         if bar.i_mm4 is None:
             why = f"bars.{bar.id}.i_mm4 is not declared: ask the supplier for the section of the bar."
-        if why or wind:
-            refused = tuple(open_check(rule, place, "refused", Shown(says=why or wind)) for rule in RULES)
+        snow = snow_refusal(ground.loads.snow, model.strip.x_mm)
+        if why:
+            refused = tuple(open_check(rule, place, "refused", Shown(says=why)) for rule in RULES)
             found.append(RafterResult(checks=refused, final_sag_mm=None, span_mm=model.span_mm))
+        elif snow:
+            bare = _result(ground.without_snow(), model, place)
+            checks = tuple(without_the_snow(c, snow, lifts=c.id == UPLIFT.id) for c in bare.checks)
+            found.append(replace(bare, checks=checks, final_sag_mm=None))
         else:
             found.append(_result(ground, model, place))
     return tuple(found)

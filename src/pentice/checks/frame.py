@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from pentice.checks.across import RULES as ACROSS_RULES
 from pentice.checks.across import Across, across, across_checks, at_feet, why_no_across
+from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import BRACING, bracing_checks, level_at_feet, pairs_kn
@@ -14,7 +15,7 @@ from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.held_down import held_down_checks
-from pentice.checks.joints import FREE_RULES, SEAT, joint_checks
+from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
@@ -22,12 +23,14 @@ from pentice.checks.metal_posts import metal_post_checks
 from pentice.checks.pads import PRESSURE, AtFoot
 from pentice.checks.passed_on import passed_on, why_snow_unknown
 from pentice.checks.posts import BOWING, post_checks
-from pentice.checks.racking import Racking, racking, why_no_racking
+from pentice.checks.racking import racking, why_no_racking
 from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 from pentice.frame.values import EavesBeam
 
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
+_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, *HELD_RULES)} - {PRESSURE.id}
+"""What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
 
 
 def frame_checks(ground: Ground) -> Iterator[Check]:
@@ -48,15 +51,22 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     Each check names its own.
     """
     wind, snow = ground.loads.wind.refused, why_snow_unknown(ground)
-    frame, attached = ground.frame, ground.job.roof.attached
+    attached = ground.job.roof.attached
     if wind:
         yield from _refused(_EAVES_RULES, wind)
         rest = (PLATE, FIXINGS, *JOINT_RULES)
         yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), wind)
         return
-    if snow:
-        yield from _on_a_bare_roof(ground.without_snow(), snow)
+    if not snow:
+        yield from _checks(ground)
         return
+    for check in _checks(ground.without_snow()):
+        yield without_the_snow(check, snow, lifts=check.id.removeprefix("head-") in _LIFTED)
+
+
+def _checks(ground: Ground) -> Iterator[Check]:
+    """All of them, wind and snow known."""
+    frame, attached = ground.frame, ground.job.roof.attached
     loads = passed_on(ground)
     yield from _named(ground, joint_checks(ground, loads))
     beams = (frame.beam,) if attached else (frame.beam, frame.head_beam)
@@ -86,46 +96,6 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
         yield from _refused((PLATE, FIXINGS), "The wall plate is not named: give frame.wall_plate_mm.")
     else:
         yield from wall_checks(ground, frame.plate, loads)
-
-
-def _on_a_bare_roof(ground: Ground, why: str) -> Iterator[Check]:
-    """What holds the roof down, which is asked most where no snow lies; all else is refused with the snow.
-
-    Snow makes a row of posts lean more and presses it down by far more than that.
-    """
-    loads, beam = passed_on(ground), ground.frame.beam
-    yield from (_unless_snow(check, why) for check in _named(ground, joint_checks(ground, loads)))
-    yield from _refused((*BEAM_RULES, BRACING, BOWING, PLATE, FIXINGS), why)
-    missing = _missing(beam)
-    if beam is None or missing:
-        yield from _refused(HELD_RULES, missing)
-        return
-    forces = eaves_forces(ground, beam, loads)
-    pairs: list[float] = [0.0] * len(beam.posts)
-    feet: list[list[AtFoot]] | None = None
-    if not why_no_racking(ground, forces):
-        pairs, feet = _pushed_along(ground, forces, racking(ground, forces))
-    yield from (_unless_snow(check, why) for check in held_down_checks(ground, forces, pairs, feet))
-
-
-def _unless_snow(check: Check, why: str) -> Check:
-    """A check as made, unless it asks what presses down."""
-    if check.id not in (SEAT.id, PRESSURE.id):
-        return check
-    rule = SEAT if check.id == SEAT.id else PRESSURE
-    return open_check(rule, check.place, "refused", Shown(says=why))
-
-
-def _pushed_along(
-    ground: Ground, forces: EavesForces, push: Racking
-) -> tuple[list[float], list[list[AtFoot]]]:
-    """What the push along a row brings to its posts: up and down, and at the feet."""
-    says = f"the push {ground.along}"
-    feet = [
-        [AtFoot(level_kn=level, moment_knm=moment, says=says)]
-        for level, moment in level_at_feet(ground, forces, push)
-    ]
-    return pairs_kn(ground, forces, push), feet
 
 
 def _named(ground: Ground, checks: Iterable[Check]) -> Iterator[Check]:
@@ -167,7 +137,11 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
     else:
         push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
-        pairs, feet = _pushed_along(ground, forces, push)
+        pairs = pairs_kn(ground, forces, push)
+        feet = [
+            [AtFoot(level_kn=level, moment_knm=moment, says=f"the push {ground.along}")]
+            for level, moment in level_at_feet(ground, forces, push)
+        ]
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
         pairs = [max(pair, pushed.pair_kn[row]) for pair in pairs]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter_shown import EDITION, service_class
 from pentice.checks.timber_shown import (
@@ -117,13 +118,23 @@ def purlin_checks(ground: Ground) -> Iterator[Check]:
     job = ground.job
     if not job.frame.purlins_at_mm:
         return
-    why = snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm)) or ground.loads.wind.refused
+    why = ground.loads.wind.refused
     if job.frame.noggin_mm is None:
         why = "The purlins' section is not named: give frame.noggin_mm."
     if why:
-        for rule in RULES[:-1]:
+        for rule in RULES if job.frame.purlin_end_kn is not None else RULES[:-1]:
             yield open_check(rule, Place(), "refused", Shown(says=why))
         return
+    snow = snow_refusal(ground.loads.snow, (0.0, ground.shape.width_mm))
+    if not snow:
+        yield from _checks(ground)
+        return
+    yield from (without_the_snow(c, snow, lifts=False) for c in _checks(ground.without_snow()))
+
+
+def _checks(ground: Ground) -> Iterator[Check]:
+    """All of them, wind and snow known."""
+    job = ground.job
     timber = strength_class(ground.parts.timber_for("noggin").strength_class)
     b, h = job.frame.noggin_mm or (0.0, 0.0)
     own = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * ground.shape.cos_pitch

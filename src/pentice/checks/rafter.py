@@ -6,7 +6,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import cast
 
+from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.notch import HEAD_RULES as HEAD_NOTCH_RULES
+from pentice.checks.notch import RULES as NOTCH_RULES
 from pentice.checks.notch import head_notch_checks, notch_checks
 from pentice.checks.rafter_loads import (
     RafterCase,
@@ -184,15 +187,11 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
     place = Place(rafter=model.rafter.number)
     point = tuple(_point_checks(ground, model, place))
     if lines is None:
-        refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in (*_ALL_DOWN, _UPLIFT)]
+        rules = (*_ALL_DOWN, *_on_named_timber(ground), _UPLIFT)
+        refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in rules]
         return RafterResult(checks=(*refused, *point), final_sag_mm=None, span_mm=model.span_mm)
     cases = tuple(rafter_cases(ground, model, lines))
     uplift = [c for c in cases if c.combination.kind == "uplift"]
-    if why:  # of the snow: what lifts is known all the same
-        made = [open_check(rule, place, "refused", Shown(says=why)) for rule in _ALL_DOWN]
-        if uplift:
-            made.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
-        return RafterResult(checks=(*made, *point), final_sag_mm=None, span_mm=model.span_mm)
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     final, sags = sag_checks(ground, model, cases, place)
     checks = [
@@ -205,7 +204,24 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
     ]
     if uplift:
         checks.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
-    return RafterResult(checks=(*checks, *point), final_sag_mm=final, span_mm=model.span_mm)
+    if why:  # of the snow: what lifts is known all the same
+        checks = [without_the_snow(check, why, lifts=check.id == _UPLIFT.id) for check in checks]
+    return RafterResult(checks=(*checks, *point), final_sag_mm=None if why else final, span_mm=model.span_mm)
+
+
+def _on_named_timber(ground: Ground) -> Iterator[Rule]:
+    """Rules of the bearings and birdsmouths that the job gives."""
+    frame = ground.job.frame
+    if frame.beam_mm is not None:
+        yield _BEARING
+    if ground.frame.head_beam is not None:
+        yield _BEARING_HEAD
+    elif frame.head_notch_mm and frame.wall_plate_mm is not None:
+        yield _BEARING_PLATE
+    if frame.rafter_notch_mm:
+        yield from NOTCH_RULES
+    if frame.head_notch_mm:
+        yield from HEAD_NOTCH_RULES
 
 
 # Strength
