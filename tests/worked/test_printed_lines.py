@@ -148,6 +148,12 @@ def test_lines_of_other_rules_give_their_results(changes: dict[str, Any], says: 
     assert wrong_lines(design) == []
 
 
+@pytest.mark.parametrize("overhang", [250.0, 600.0, 901.0])
+def test_lines_of_a_roof_that_runs_far_past_its_beam_give_their_results(overhang: float) -> None:
+    """The load at the foot is the one at the very foot, whatever the last digits of its place."""
+    assert wrong_lines(assessed(changed("cycle-shelter", roof__overhang_on_slope_mm=overhang))) == []
+
+
 def test_a_wrong_line_is_found() -> None:
     """The reader itself: a digit changed is seen, and words behind a semicolon are not read."""
     assert worked_out("6 x 4.5085 x 10^6 / (95 x 220^2); R2") == pytest.approx(5.8832, abs=1e-4)

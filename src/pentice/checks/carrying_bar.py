@@ -8,22 +8,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from pentice.checks.bare_roof import without_the_snow
+from pentice.checks.carrying_bar_bent import EDGES, bent_bar, one_way
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import InputError, OutsideScope
-from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm
+from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1999 import (
     E_N_MM2,
-    G_N_MM2,
     GAMMA_M1,
     aluminium,
-    aluminium_bar,
     aluminium_shear_n,
     glazing_bar_sag_limit_mm,
 )
@@ -51,15 +50,8 @@ SAG = Rule(
 )
 RULES = (BENDING, UPLIFT, SHEAR, SAG)
 _CURE = "A deeper bar, or closer bars."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Carries:
-    """A resistance with its lines; or why there is none."""
-
-    value: float = 0.0
-    working: tuple[Step, ...] = ()
-    refused: str = ""
+_DUST_N_MM = 1.0
+"""Less is the rounding of a bar that ends on its beam, no moment."""
 
 
 def bar_results(ground: Ground) -> tuple[RafterResult, ...]:
@@ -119,132 +111,41 @@ def _inputs(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
     return (*(ground.of_bar(key) for key in keys), ground.of_snow(), ground.of_wind())
 
 
-def _moment(case: RafterCase) -> float:
-    answer = case.answer
-    return max(answer.sagging_n_mm, -answer.hogging_n_mm, abs(answer.support_moment_n_mm))
-
-
 def _bending(
     ground: Ground, model: RafterModel, place: Place, rule: Rule, cases: Sequence[RafterCase]
 ) -> Check:
-    upward = rule is UPLIFT
-    worst = max(cases, key=_moment)
-    amount = _moment(worst)
+    """Both edges: one is pressed between the bearings, the other over the beam where the foot runs past it."""
+    found = []
+    for pressed in EDGES:
+        bent = [one_way(case.answer, pressed) for case in cases]
+        i = max(range(len(bent)), key=lambda k: _moment(bent[k]))
+        if _moment(bent[i]) > _DUST_N_MM:
+            carries = bent_bar(ground, model, pressed, upward=rule is UPLIFT)
+            found.append((cases[i], bent[i], pressed, carries))
+    case, answer, pressed, carries = max(
+        found, key=lambda f: math.inf if f[3].refused else _moment(f[1]) / f[3].value
+    )
+    amount = _moment(answer) / 1e6
     lead = (
-        *line_steps(ground, model, worst),
-        *reaction_steps(model, worst.line, worst.answer, worst.point),
-        moment_step(model, worst.line, worst.answer, worst.point),
+        *line_steps(ground, model, case),
+        *reaction_steps(model, case.line, answer, case.point),
+        moment_step(model, case.line, answer, case.point),
     )
-    carries = _bent(ground, model, upward=upward)
-    keys = (
-        ("bending_up_knm" if upward else "bending_down_knm",)
-        if _declared(ground, upward)
-        else ("i_mm4", "w_mm3")
-    )
-    rests = _inputs(ground, *keys)
+    rests = _inputs(ground, *carries.keys)
     if carries.refused:
         shown = Shown(says=carries.refused, rests_on=rests, working=lead)
-        return open_check(rule, place, "refused", shown, demand=amount / 1e6, case=worst.words)
+        return open_check(rule, place, "refused", shown, demand=amount, case=case.words)
     shown = Shown(
         rests_on=rests,
         working=(*lead, *carries.working),
-        picture=rafter_picture(model, worst.line, worst.point),
+        picture=rafter_picture(model, case.line, case.point),
         cure=_CURE,
     )
-    return compared(
-        rule, place, demand=amount / 1e6, capacity=carries.value / 1e6, case=worst.words, shown=shown
-    )
+    return compared(rule, place, demand=amount, capacity=carries.value / 1e6, case=case.words, shown=shown)
 
 
-def _declared(ground: Ground, upward: bool) -> float | None:
-    bar = ground.parts.bar
-    return bar.bending_up_knm if upward else bar.bending_down_knm
-
-
-def _bent(ground: Ground, model: RafterModel, *, upward: bool) -> _Carries:
-    """Declared by the supplier, or of the section with what holds it sideways [N mm]."""
-    bar, declared = ground.parts.bar, _declared(ground, upward)
-    if declared is not None:
-        step = Step(
-            says="Bending resistance, declared",
-            formula="M_Rd",
-            numbers=f"{declared:g}",
-            result=declared,
-            unit="kNm",
-            clause="the supplier's declared design value",
-        )
-        return _Carries(value=declared * 1e6, working=(step,))
-    key = f"bars.{bar.id}"
-    if bar.w_mm3 is None or bar.alloy is None or bar.wall_mm is None or bar.section_class is None:
-        lacks = [k for k in ("w_mm3", "alloy", "wall_mm", "section_class") if getattr(bar, k) is None]
-        other = "bending_up_knm" if upward else "bending_down_knm"
-        return _Carries(refused=f"Give {', '.join(lacks)} of {key}, or its {other}: ask the supplier.")
-    try:
-        strength = aluminium(bar.alloy.replace(" ", "-"), bar.wall_mm).f_o_n_mm2
-        critical, lines = _sideways(ground, model, upward=upward)
-        found = aluminium_bar(
-            elastic_modulus_mm3=bar.w_mm3,
-            f_o_n_mm2=strength,
-            critical_n_mm=critical,
-            section_class=bar.section_class,
-        )
-    except (OutsideScope, InputError) as refusal:
-        return _Carries(refused=str(refusal))
-    steps = (
-        *lines,
-        Step(
-            says="Bending resistance of the section",
-            formula="M_o,Rd = W f_o / gamma_M1",
-            numbers=f"{bar.w_mm3:g} x {strength:g} / {GAMMA_M1:g} / 10^6",
-            result=found.section_n_mm / 1e6,
-            unit="kNm",
-            clause="EN 1999-1-1, 6.2.5.1, shape factor 1",
-        ),
-        Step(
-            says="Bending resistance",
-            formula="M_b,Rd = chi_LT M_o,Rd",
-            numbers=f"{found.chi:.5f} x {found.section_n_mm / 1e6:.6f}"
-            + (f"; lambda_LT {found.slenderness:.4f}" if lines else "; held sideways by the sheets"),
-            result=found.resistance_n_mm / 1e6,
-            unit="kNm",
-            clause="EN 1999-1-1, 6.3.2",
-        ),
-    )
-    return _Carries(value=found.resistance_n_mm, working=steps)
-
-
-def _sideways(ground: Ground, model: RafterModel, *, upward: bool) -> tuple[float, tuple[Step, ...]]:
-    """Critical moment; without end where sheets hold the pressed edge."""
-    bar = ground.parts.bar
-    if bar.held_by_sheets and not upward:
-        return math.inf, ()
-    need = ("i_z_mm4", "i_t_mm4", "z_j_mm")
-    lacks = [key for key in need if getattr(bar, key) is None]
-    if lacks:
-        raise OutsideScope(
-            f"Nothing is said to hold bars.{bar.id} sideways: give {', '.join(lacks)}, or its declared resistance."
-        )
-    slender = SlenderBar(
-        length_mm=model.span_mm,
-        e_n_mm2=E_N_MM2,
-        g_n_mm2=G_N_MM2,
-        i_z_mm4=bar.i_z_mm4 or 0.0,
-        i_t_mm4=bar.i_t_mm4 or 0.0,
-        i_w_mm6=bar.i_w_mm6 or 0.0,
-        load_above_shear_centre_mm=0.0 if upward else min(bar.below_mm or 0.0, model.span_mm / 10.0),
-        z_j_mm=0.0 if not bar.z_j_mm else -bar.z_j_mm if upward else bar.z_j_mm,
-    )
-    critical = min(critical_moment_n_mm(slender, "even moment"), critical_moment_n_mm(slender, "even load"))
-    step = Step(
-        says="Critical moment sideways",
-        formula="M_cr, free between its bearings",
-        numbers=f"integrated by energy; free {model.span_mm:.0f} mm, I_z {bar.i_z_mm4:g}, I_t {bar.i_t_mm4:g} mm4, "
-        f"I_w {bar.i_w_mm6 or 0.0:g} mm6, z_j {slender.z_j_mm:g} mm",
-        result=critical / 1e6,
-        unit="kNm",
-        clause="elastic stability",
-    )
-    return critical, (step,)
+def _moment(answer: BeamAnswer) -> float:
+    return max(answer.sagging_n_mm, -answer.hogging_n_mm, abs(answer.support_moment_n_mm))
 
 
 def _shear(ground: Ground, model: RafterModel, place: Place, cases: Sequence[RafterCase]) -> Check:

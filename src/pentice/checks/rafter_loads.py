@@ -10,7 +10,7 @@ from typing import Literal
 
 from pentice.checks.ground import Ground
 from pentice.loads.combine import Combination
-from pentice.loads.lines import Strip, snow_line, undominated, wind_line
+from pentice.loads.lines import HAIR_MM, Strip, snow_line, undominated, wind_line
 from pentice.mechanics.beam import Beam, BeamAnswer, overhang_beam, rectangle_stiffness
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.setting_out.values import Rafter
@@ -329,9 +329,10 @@ def _area(line: LineLoad) -> float:
 
 def _from_bearing(line: LineLoad, model: RafterModel) -> LineLoad:
     """A load counted from the wall face, counted from the head bearing; what lies before the bearing is dropped."""
-    start = model.start_mm
+    start, end = model.start_mm, model.length_mm
+    # Every load ends at the very foot: dust of floating point would leave the last of them alone there.
+    points = [(end if abs(x - start - end) < HAIR_MM else x - start, q) for x, q in line if x > start]
     if start <= 0.0:
-        return line
-    points = [(x - start, q) for x, q in line if x > start]
+        return (line[0], *points)
     (x0, q0), (x1, q1) = next((a, b) for a, b in pairwise(line) if a[0] <= start < b[0])
     return ((0.0, q0 + (q1 - q0) * (start - x0) / (x1 - x0)), *points)
