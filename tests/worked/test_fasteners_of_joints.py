@@ -16,6 +16,8 @@ import pytest
 
 from pentice.checks.values import Check
 from pentice.errors import InputError
+from pentice.pack.method import order_of_work
+from pentice.pack.site_sheet import site_page_of
 from pentice.pipeline import solve
 from tests.designs import assessed, catalogue, changed
 from tests.worked.test_printed_lines import wrong_lines
@@ -192,13 +194,36 @@ def test_described_fasteners_are_ordered_with_where_they_go() -> None:
     nails, bolts = lines["fasteners of rafter ties"], lines["fasteners of post ties"]
     assert nails.quantity == 2 * 6 * rafters
     assert nails.price == 0
-    assert "60" in nails.why and "6 in each of the two timbers" in nails.why
+    wanted = "6 nails 4 x 60 in each of the two timbers, 60 or more from ends, 40 or more from edges, 45 or more apart"
+    assert nails.why.endswith(f"{wanted}: 12 a joint, {rafters} joints, as the job describes them.")
+    assert nails.pieces == tuple(f"RF{k}" for k in range(1, rafters + 1))
     assert (bolts.quantity, bolts.spare) == (Decimal(2 * posts), Decimal(1))
     assert bolts.price == bolts.unit_price * bolts.packs > 0
     assert lines["post caps"].quantity == 0.0
     assert "timber on timber" in lines["post caps"].why
     assert lines["straps"].quantity == rafters
     assert lines["fasteners of hangers"].quantity == 0.0
+    steps = order_of_work(design)
+    starts = (
+        "Posts and bases",
+        "Post ties: 2 bolts 10 with nut",
+        "Rafters from",
+        f"Rafter ties: {wanted}.",
+        "Diagonals",
+    )
+    first = next(k for k, step in enumerate(steps) if step.startswith(starts[0]))
+    assert all(step.startswith(start) for step, start in zip(steps[first:], starts, strict=False))
+    held = {line.item: line.passes for line in site_page_of(design).holds if line.hold == "A"}
+    assert held["Rafter ties, each one"] == wanted
+    assert "through both timbers" in held["Post ties, each one"]
+
+
+def test_a_frame_that_stands_has_no_joint_to_fix() -> None:
+    """The veranda's rafters stand already: what is described there is checked and neither ordered nor fixed."""
+    job = changed("uneven-veranda", frame__rafter_tie_kn=None, frame__fasteners=[NAILS])
+    design = solve(job, catalogue())
+    assert not any("Rafter ties" in step for step in order_of_work(design))
+    assert {line.part: line.quantity for line in design.order}["fasteners of rafter ties"] == 0
 
 
 def test_fasteners_that_the_catalogue_does_not_hold_are_named() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from pentice.design import Design
 from pentice.job.called import head_called
 from pentice.job.found import cautions
@@ -20,6 +22,7 @@ from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of
 from pentice.pack.site_page import hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_named, listed, members_open
+from pentice.takeoff.joints import joints_described
 
 STRIP = "strip.svg"
 BRACING = ("bracing", "head-bracing", "bracing-across")
@@ -38,6 +41,8 @@ STANDING_FRAME = (
     "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
 )
 RAFTERS_FIRST = "Rafters from one end by the running marks"
+BEAMS_ON_POSTS = ("Posts and bases, then the beam", "Eaves beam and head beam")
+"""How the steps begin that set beams on posts."""
 CARRYING_BARS = "Bars from one end by the running marks, both ends held as their supplier says. Brace."
 """In place of the step that sets rafters, where bars carry by themselves."""
 WALL_HEAD = "Head profile at the wall, upside down."
@@ -134,7 +139,7 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         frame = tuple(CARRYING_BARS if step.startswith(RAFTERS_FIRST) else step for step in frame)
     return (
         f"Confirm the survey{' against the wall' if attached else ''}. Protect and clear the place.",
-        *frame,
+        *_with_joints(frame, design),
         "Diagonals, centres, tops in one plane. *Hold A.* Measure every bay; the cut list is final now.",
         *(("Gutter brackets while you can reach them.",) if gutter else ()),
         WALL_HEAD if attached else FREE_HEAD,
@@ -142,6 +147,34 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         "Gutter and downpipes. All film off." if gutter else "All film off.",
         "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
     )
+
+
+def _with_joints(frame: tuple[str, ...], design: Design) -> Iterator[str]:
+    """Each described joint right after the step that brings its timbers together."""
+    joints = joints_described(design.job, design.pieces)
+    for step in frame:
+        yield step
+        for joint in joints:
+            after = BEAMS_ON_POSTS if joint.fasteners.joint == "post tie" else (RAFTERS_FIRST,)
+            if step.startswith(after):
+                called = joint.called[0].upper() + joint.called[1:]
+                yield f"{called}: {joint.words}. All in before anything goes on top."
+
+
+def fixed_joints(design: Design) -> tuple[tuple[str, str], ...]:
+    """Joints that are made with fasteners the job describes, and what goes into each.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of pairs of str
+        "rafter ties" and its nails, screws or bolts; none where nothing is described or the frame stands already.
+    """
+    return tuple((joint.called, joint.words) for joint in joints_described(design.job, design.pieces))
 
 
 def _order(design: Design) -> list[b.Block]:
@@ -177,7 +210,10 @@ HOLD_TITLES = {
 def _holds(design: Design) -> list[b.Block]:
     sizes = design.setting_out
     lines = hold_lines(
-        diagonals_mm=sizes.diagonals_mm, pitch_deg=sizes.plane.pitch_deg, bars_carry=design.parts.bar.carries
+        diagonals_mm=sizes.diagonals_mm,
+        pitch_deg=sizes.plane.pitch_deg,
+        bars_carry=design.parts.bar.carries,
+        joints=fixed_joints(design),
     )
     found: list[b.Block] = []
     for hold, title in HOLD_TITLES.items():

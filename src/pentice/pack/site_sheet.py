@@ -13,7 +13,7 @@ from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
 from pentice.pack.handling import gust_words, handling_gust_m_s
-from pentice.pack.method import HOLD_TITLES
+from pentice.pack.method import HOLD_TITLES, fixed_joints
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
@@ -88,6 +88,7 @@ def site_page_of(design: Design) -> SitePage:
             diagonals_mm=setting_out.diagonals_mm,
             pitch_deg=setting_out.plane.pitch_deg,
             bars_carry=design.parts.bar.carries,
+            joints=fixed_joints(design),
         ),
         cautions=tuple(
             SiteCaution(text=c.text, why=c.why, ask=c.ask, answered=c.answered) for c in cautions(job)

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from itertools import pairwise
 
 from pentice.frame.stage import frame_of
 from pentice.job.fasteners import Fasteners, Joint
+from pentice.takeoff.joints import joints_described
 from pentice.takeoff.needs import NONE, Need, Spare
 from pentice.takeoff.roof import Roof
 
@@ -146,13 +147,6 @@ def _posts(roof: Roof) -> Iterator[Need]:
     )
 
 
-JOINTS: Mapping[Joint, str] = {
-    "hanger": "hangers",
-    "rafter tie": "rafter ties",
-    "post tie": "post ties",
-}
-
-
 def _described(roof: Roof, joint: Joint) -> Fasteners | None:
     return next((f for f in roof.job.frame.fasteners if f.joint == joint), None)
 
@@ -165,29 +159,16 @@ def _direct(roof: Roof, joint: Joint) -> bool:
 
 def _fasteners(roof: Roof) -> Iterator[Need]:
     """Nails, screws and bolts that the job describes, joint by joint; a bolt with its nut and washers."""
-    rows = 1 if roof.job.roof.attached else 2
-    joints: Mapping[Joint, int] = {
-        "hanger": len(roof.ids("RF")) if rows == 1 else 0,
-        "rafter tie": rows * len(roof.ids("RF")),
-        "post tie": len(roof.ids("PO")),
-    }
-    for joint, words in JOINTS.items():
-        f, there = _described(roof, joint), joints[joint]
-        if f is None or not there:
-            continue
-        each = f.count if f.plates == "none" else 2 * f.count
-        long = f" x {f.length_mm:g}" if f.length_mm is not None else ""
-        what = f"{f.kind} {f.d_mm:g}{long}" + (" with nut and washers" if f.kind == "bolt" else "")
-        sides = "through both timbers" if f.plates == "none" else f"{f.count} in each of the two timbers"
+    for joints in joints_described(roof.job, roof.pieces):
         yield Need(
-            part=f"fasteners of {words}",
+            part=f"fasteners of {joints.called}",
             group="Fixings",
-            quantity=float(each * there),
-            unit="set" if f.kind == "bolt" else "each",
+            quantity=float(joints.each * joints.count),
+            unit="set" if joints.fasteners.kind == "bolt" else "each",
             spare=Spare(share=0.1),
-            why=f"{what[:1].upper()}{what[1:]}: {each} a joint, {sides}, at {there} joints, as the job describes them; "
-            f"{f.end_mm:g} or more from ends, {f.edge_mm:g} from edges.",
-            item=_item_of(roof, f),
+            why=f"{joints.words}: {joints.each} a joint, {joints.count} joints, as the job describes them.",
+            item=_item_of(roof, joints.fasteners),
+            pieces=joints.pieces,
         )
 
 

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from pentice.pack.site_page.values import HoldLine
 
 
 def hold_lines(
-    *, diagonals_mm: float | None, pitch_deg: float, bars_carry: bool = False
+    *,
+    diagonals_mm: float | None,
+    pitch_deg: float,
+    bars_carry: bool = False,
+    joints: Sequence[tuple[str, str]] = (),
 ) -> tuple[HoldLine, ...]:
     """The usual lines of holds A (frame), B (bars), C (sheet) and D (water).
 
@@ -18,6 +24,8 @@ def hold_lines(
         Pitch as drawn [deg].
     bars_carry
         True where bars stand in the place of rafters.
+    joints
+        Joints whose fasteners the job describes, and what goes into each.
 
     Returns
     -------
@@ -33,7 +41,20 @@ def hold_lines(
     >>> hold_lines(diagonals_mm=6000.0, pitch_deg=10.0)[0].passes
     '6 mm or less'
     """
-    return (*_frame(diagonals_mm, pitch_deg, bars_carry=bars_carry), *_bars(), *_sheet(), *_water())
+    frame = _frame(diagonals_mm, pitch_deg, bars_carry=bars_carry)
+    return (*frame, *_joints(joints), *_bars(), *_sheet(), *_water())
+
+
+def _joints(joints: Sequence[tuple[str, str]]) -> tuple[HoldLine, ...]:
+    return tuple(
+        HoldLine(
+            hold="A",
+            item=f"{called[0].upper()}{called[1:]}, each one",
+            passes=words,
+            if_not="Stop. Fix what is missing; where one has split the timber or stands too near, ask.",
+        )
+        for called, words in joints
+    )
 
 
 def _frame(diagonals_mm: float | None, pitch_deg: float, *, bars_carry: bool) -> tuple[HoldLine, ...]:
