@@ -146,6 +146,7 @@ def water_checks(ground: Ground) -> Iterator[Check]:
     water = rain_on(ground, rain)
     inputs = (
         ground.of_job("site.rain_l_s_m2", rain),
+        *_of_house(ground),
         *_of_gutter(ground, gutter),
         RestsOn(input="EN 12056-3 factors", value="", mark="from memory"),
     )
@@ -157,6 +158,18 @@ def water_checks(ground: Ground) -> Iterator[Check]:
         yield _pipe(ground, gutter, water, inputs)
     except OutsideScope as refusal:
         yield open_check(_PIPE, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
+
+
+def _of_house(ground: Ground) -> tuple[RestsOn, ...]:
+    """What of the house sheds water onto the roof: its wall, and its roof where that drains to us."""
+    house = ground.job.house
+    if house is None:
+        return ()
+    keys = ["wall_top_above_mm"]
+    if house.roof_drains_to_us:
+        plan = "upper_slope_plan_mm" if house.drains_area_m2 is None else "drains_area_m2"
+        keys += ["roof_drains_to_us", plan, "roof_pitch_deg"]
+    return tuple(ground.of_job(f"house.{key}", getattr(house, key)) for key in keys)
 
 
 def _of_gutter(ground: Ground, gutter: Gutter) -> tuple[RestsOn, ...]:
@@ -227,7 +240,7 @@ def _gutter(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, 
         Step(
             says="Water of the run",
             formula="Q = r A share + what comes at one place",
-            numbers=f"{_rain(ground):g} x {float(water.steps[0].result):.3f} x {run.share:.4f} + "
+            numbers=f"{_rain(ground):g} x {water.area_m2:.3f} x {run.share:.4f} + "
             f"{worst.at_one_place_l_s:.4f}",
             result=worst.flow_l_s,
             unit="l/s",
