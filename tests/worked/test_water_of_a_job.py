@@ -94,6 +94,33 @@ def test_a_measured_box_needs_its_factors() -> None:
     assert declared.capacity == pytest.approx(0.9 * 2.0 * 0.85, rel=1e-9)
 
 
+def test_the_outline_says_how_deep_the_water_stands() -> None:
+    """A box 40 deep beside a depth_mm of 90: run of 2750 is 68.75 deep, F_L 1 - 0.07 x 18.75 / 50; outlet under 20."""
+    box: dict[str, Any] = {
+        "shape": "rectangular", "area_mm2": None, "depth_mm": 90.0, "flow_l_s": 2.0,
+        "outline_mm": ((0.0, 40.0), (0.0, 0.0), (150.0, 0.0), (150.0, 90.0)),
+    }  # fmt: skip
+    gutter, pipe = water(changed("snow-carport", gutter__fall=1.0 / 350.0), **box)
+    assert gutter.capacity == pytest.approx(1.8 * (1.0 - 0.07 * 18.75 / 50.0), rel=1e-9)
+    assert pipe.capacity == pytest.approx(80.0 * 20.0**1.5 / 7500.0, rel=1e-9)
+    assert "its fall of 1 in 350 counted as level" in gutter.working[-1].says
+
+
+@settings(max_examples=20, deadline=None)
+@given(near=st.floats(0.0, 2800.0), more=st.floats(1.0, 2800.0))
+def test_a_longer_run_never_takes_more_and_mirrored_outlets_are_the_same(near: float, more: float) -> None:
+    """One outlet moved from an end towards the middle of 5640: less water in the worst run, and it takes no less."""
+    near, far = round(near, 1), round(min(near + more, 2820.0), 1)
+    end, middle, mirrored = (
+        water(changed("snow-carport", gutter__outlets_at_mm=[x])) for x in (near, far, 5640.0 - near)
+    )
+    assert (end[0].demand or 0.0) >= (middle[0].demand or 0.0) - 1e-9
+    assert (end[0].capacity or 0.0) <= (middle[0].capacity or 0.0) + 1e-9
+    assert end[1].demand == pytest.approx(middle[1].demand)
+    for k in (0, 1):
+        assert (end[k].demand, end[k].capacity) == pytest.approx((mirrored[k].demand, mirrored[k].capacity))
+
+
 def test_a_leaf_guard_and_a_square_pipe() -> None:
     """The guard halves the outlet; 65 x 65 counts as 65; lines add up."""
     plain = water(changed("snow-carport"))[1]
