@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -17,6 +18,8 @@ from tests.worked.test_printed_lines import wrong_lines
 
 CARPORT_M = (5.64, 3.12 + 0.06 / (1.0 + 0.2**2) ** 0.5, 3.12 * 0.2)
 """Width, depth on plan and rise of the carport."""
+ABOVE = 1.0 + math.tan(math.radians(38.0)) / 2.0
+"""What the roof above catches over its plan, at 38 deg: rain falls two down and one across."""
 
 
 def water(job: Job, **gutter: Any) -> tuple[Check, Check]:
@@ -34,9 +37,9 @@ def water(job: Job, **gutter: Any) -> tuple[Check, Check]:
 
 
 def test_the_carport_below_a_roof_that_drains_to_it() -> None:
-    """Own roof, half of 3.9 m of wall, 4.4 m of slope over the width; two outlets, each run half."""
+    """Own roof, half of 3.9 m of wall, 4.4 m of slope over the width with its rise; two outlets, each run half."""
     wide, deep, rise = CARPORT_M
-    area = wide * (deep + rise / 2.0) + wide * 3.9 / 2.0 + 4.4 * wide
+    area = wide * (deep + rise / 2.0) + wide * 3.9 / 2.0 + 4.4 * wide * ABOVE
     gutter, pipe = water(changed("snow-carport"))
     between = (5570.0 - 70.0) / 2.0 / 5640.0
     assert gutter.demand == pytest.approx(0.024 * area * between, rel=1e-6)
@@ -50,8 +53,8 @@ def test_a_pipe_of_the_roof_above_stays_in_its_run() -> None:
     job = changed("snow-carport", house__drains_area_m2=60.0, house__drains_at_mm=4300.0)
     gutter, pipe = water(job)
     between = (5570.0 - 70.0) / 2.0 / 5640.0
-    assert gutter.demand == pytest.approx(own * between + 0.024 * 60.0, rel=1e-6)
-    assert pipe.demand == pytest.approx(own / 2.0 + 0.024 * 60.0, rel=1e-6)
+    assert gutter.demand == pytest.approx(own * between + 0.024 * 60.0 * ABOVE, rel=1e-6)
+    assert pipe.demand == pytest.approx(own / 2.0 + 0.024 * 60.0 * ABOVE, rel=1e-6)
     assert "outlet 2" in pipe.case
     assert "a jet wears sheets" in gutter.says
     mirrored = changed("snow-carport", house__drains_area_m2=60.0, house__drains_at_mm=5640.0 - 4300.0)
@@ -69,7 +72,7 @@ def test_of_two_walls_the_greater_counts() -> None:
     }
     low = water(changed("snow-carport", **walls, roof__side_wall_top_above_mm=2000.0))[1]
     high = water(changed("snow-carport", **walls, roof__side_wall_top_above_mm=9000.0))[1]
-    roof = wide * (deep + rise / 2.0) + 4.4 * wide
+    roof = wide * (deep + rise / 2.0) + 4.4 * wide * ABOVE
     assert low.demand == pytest.approx(0.024 * (roof + wide * 3.9 / 2.0) / 2.0, rel=1e-6)
     assert high.demand == pytest.approx(0.024 * (roof + deep * 9.0 / 2.0) / 2.0, rel=1e-6)
 
@@ -89,6 +92,33 @@ def test_a_measured_box_needs_its_factors() -> None:
     assert gutter.capacity == pytest.approx(0.81 * 3.48e-5 * 8250.0**1.25 * 0.96 * 0.9, rel=1e-9)
     declared, _ = water(changed("snow-carport", gutter__bend_deg=90.0), **box, flow_l_s=2.0)
     assert declared.capacity == pytest.approx(0.9 * 2.0 * 0.85, rel=1e-9)
+
+
+def test_the_outline_says_how_deep_the_water_stands() -> None:
+    """A box 40 deep beside a depth_mm of 90: run of 2750 is 68.75 deep, F_L 1 - 0.07 x 18.75 / 50; outlet under 20."""
+    box: dict[str, Any] = {
+        "shape": "rectangular", "area_mm2": None, "depth_mm": 90.0, "flow_l_s": 2.0,
+        "outline_mm": ((0.0, 40.0), (0.0, 0.0), (150.0, 0.0), (150.0, 90.0)),
+    }  # fmt: skip
+    gutter, pipe = water(changed("snow-carport", gutter__fall=1.0 / 350.0), **box)
+    assert gutter.capacity == pytest.approx(1.8 * (1.0 - 0.07 * 18.75 / 50.0), rel=1e-9)
+    assert pipe.capacity == pytest.approx(80.0 * 20.0**1.5 / 7500.0, rel=1e-9)
+    assert "its fall of 1 in 350 counted as level" in gutter.working[-1].says
+
+
+@settings(max_examples=20, deadline=None)
+@given(near=st.floats(0.0, 2800.0), more=st.floats(1.0, 2800.0))
+def test_a_longer_run_never_takes_more_and_mirrored_outlets_are_the_same(near: float, more: float) -> None:
+    """One outlet moved from an end towards the middle of 5640: less water in the worst run, and it takes no less."""
+    near, far = round(near, 1), round(min(near + more, 2820.0), 1)
+    end, middle, mirrored = (
+        water(changed("snow-carport", gutter__outlets_at_mm=[x])) for x in (near, far, 5640.0 - near)
+    )
+    assert (end[0].demand or 0.0) >= (middle[0].demand or 0.0) - 1e-9
+    assert (end[0].capacity or 0.0) <= (middle[0].capacity or 0.0) + 1e-9
+    assert end[1].demand == pytest.approx(middle[1].demand)
+    for k in (0, 1):
+        assert (end[k].demand, end[k].capacity) == pytest.approx((mirrored[k].demand, mirrored[k].capacity))
 
 
 def test_a_leaf_guard_and_a_square_pipe() -> None:

@@ -6,6 +6,7 @@ Water of a roof above falls all along our head, or comes through a pipe at one p
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import radians, tan
 
 from pentice.checks.ground import Ground
 from pentice.standards.en12056 import effective_area_m2, runoff_l_s
@@ -33,6 +34,8 @@ class RunFlow:
 class Rain:
     """What comes to the gutter, and where it goes."""
 
+    area_m2: float
+    """Area whose water comes all along the gutter [m2]."""
     spread_l_s: float
     """Along the whole of it [l/s]."""
     at_one_place_l_s: float
@@ -62,25 +65,28 @@ def rain_on(ground: Ground, rain_l_s_m2: float) -> Rain:
 
     Source
     ------
-    EN 12056-3:2000, 4.2, 4.3 and 5.1. Of walls that face two ways the greater counts; a level gutter parts half way.
+    EN 12056-3:2000, 4.2, 4.3 and 5.1. The roof above catches driven rain by its pitch as ours does. Of walls that
+    face two ways the greater counts; a level gutter parts half way.
     """
     shape = ground.shape
     width = shape.width_mm
     long, deep, rise = width / 1000.0, shape.depth_on_plan_mm / 1000.0, shape.rise_mm / 1000.0
     own = effective_area_m2(length_m=long, depth_m=deep, rise_m=rise)
     walls, said = _walls(ground)
-    upper, at, upper_said = _upper_roof(ground)
+    upper, above = _upper_roof(ground)
+    at = ground.job.house.drains_at_mm if ground.job.house is not None and above else None
     spread = own + wall_share_m2(walls) + (upper if at is None else 0.0)
     steps = [
+        *above,
         Step(
             says="Area that drains to the gutter",
             formula="L (B + rise / 2) + half the walls of the worst side + the roof above",
             numbers=f"{long:.3f} x ({deep:.3f} + {rise:.3f} / 2) + {said}"
-            f" + {f'{upper:.3f}' if at is None else '0'}{upper_said}",
+            f" + {f'{upper:.3f}' if at is None else '0'}",
             result=spread,
             unit="m2",
             clause=_CLAUSE,
-        )
+        ),
     ]
     from_pipe = runoff_l_s(upper, rain_l_s_m2) if at is not None else 0.0
     if at is not None:
@@ -102,7 +108,7 @@ def rain_on(ground: Ground, rain_l_s_m2: float) -> Rain:
         RunFlow(run=run, spread_l_s=flow * run.share, at_one_place_l_s=from_pipe if run is struck else 0.0)
         for run in runs
     )
-    return Rain(spread_l_s=flow, at_one_place_l_s=from_pipe, runs=found, steps=tuple(steps))
+    return Rain(area_m2=spread, spread_l_s=flow, at_one_place_l_s=from_pipe, runs=found, steps=tuple(steps))
 
 
 def _away_mm(run: GutterRun, at_mm: float) -> float:
@@ -131,15 +137,25 @@ def _walls(ground: Ground) -> tuple[list[WallAbove], str]:
     return walls, f"{worst.length_m:.3f} x min({worst.height_m:g}, 10) / 2"
 
 
-def _upper_roof(ground: Ground) -> tuple[float, float | None, str]:
-    """Area of the roof above that drains onto ours [m2], the place of its pipe [mm], and how it is found."""
-    house, shape = ground.job.house, ground.shape
+def _upper_roof(ground: Ground) -> tuple[float, tuple[Step, ...]]:
+    """Area of the roof above that drains onto ours, with the rain driven against its slope [m2], and its line."""
+    house = ground.job.house
     if house is None or not house.roof_drains_to_us:
-        return 0.0, None, ""
-    if house.drains_area_m2 is not None:
-        return house.drains_area_m2, house.drains_at_mm, "; the area as given"
-    slope = house.upper_slope_plan_mm
-    if slope is not None:
-        return slope * shape.width_mm * 1e-6, house.drains_at_mm, "; its slope over our width"
-    half = (house.depth_mm or 0.0) / 2.0
-    return half * shape.width_mm * 1e-6, house.drains_at_mm, "; half the depth of the house over our width"
+        return 0.0, ()
+    # The job's reader asks for both wherever the house roof drains to us.
+    assert house.upper_slope_plan_mm is not None and house.roof_pitch_deg is not None
+    wide, slope = ground.shape.width_mm / 1000.0, house.upper_slope_plan_mm / 1000.0
+    given, slant = house.drains_area_m2, tan(radians(house.roof_pitch_deg))
+    plan = slope * wide if given is None else given
+    numbers = f"{slope:.3f} x {wide:.3f}" if given is None else f"{given:g}"
+    area = plan * (1.0 + slant / 2.0)
+    step = Step(
+        says=f"Area of the roof above, pitch {house.roof_pitch_deg:g} deg, "
+        + ("its slope over our width" if given is None else "its plan area as given"),
+        formula="A_plan (1 + tan(pitch) / 2)",
+        numbers=f"{numbers} x (1 + {slant:.4f} / 2)",
+        result=area,
+        unit="m2",
+        clause="EN 12056-3, 4.3",
+    )
+    return area, (step,)

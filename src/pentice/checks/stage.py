@@ -8,6 +8,7 @@ from dataclasses import replace
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.checks.carrying_bar import bar_results
+from pentice.checks.fall import fall_checks
 from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
 from pentice.checks.frame import frame_checks
@@ -16,7 +17,7 @@ from pentice.checks.purlin import purlin_checks
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
 from pentice.checks.values import Check, Place
-from pentice.checks.water import fall_checks, water_checks
+from pentice.checks.water import water_checks
 from pentice.frame.stage import frame_of
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape

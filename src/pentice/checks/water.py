@@ -1,12 +1,11 @@
-"""Fall left after the rafters sag, and the way of the water: gutter, outlet, downpipe."""
+"""The way of the water: gutter, outlet, downpipe."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from pentice.catalogue.gutters import Gutter
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
-from pentice.checks.rafter import RafterResult
+from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.rain import Rain, RunFlow, rain_on
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
@@ -18,22 +17,9 @@ from pentice.standards.en12056 import (
     long_gutter_factor,
     outlet_flow_l_s,
 )
-from pentice.standards.en12056_gutters import gutter_section, rectangular_pipe_diameter_mm
+from pentice.standards.en12056_gutters import GutterSection, gutter_section, rectangular_pipe_diameter_mm
 from pentice.working import Step
 
-LEAST_FALL_DEG = 3.0
-"""Least fall after sag where the supplier names none: judgement, no source."""
-BUILT_OFF_DEG = 0.3
-"""How much flatter a roof may be built than drawn: judgement, no source."""
-_END_SLOPE_DEG = 57.29577951308232 * 3.2
-
-_FALL = Rule(
-    id="fall",
-    name="Fall after sag",
-    member="roof",
-    clause=f"end slope 3.2 w / L; limits {JUDGEMENT}",
-    unit="deg",
-)
 _GUTTER = Rule(
     id="gutter",
     name="Gutter",
@@ -50,68 +36,6 @@ _PIPE = Rule(
     unit="l/s",
     edition="EN 12056-3:2000",
 )
-
-
-def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[Check]:
-    """The fall that is left at each rafter's foot when it has sagged.
-
-    Parameters
-    ----------
-    ground
-        The inputs of every check.
-    results
-        Each rafter's sag in the end.
-
-    Yields
-    ------
-    Check
-        Angles [deg]; the flattest rafter.
-
-    Source
-    ------
-    theta = 3.2 w / L at the ends of an evenly loaded simple span; limits are judgement, no source.
-    """
-    known = [r for r in results if r.final_sag_mm is not None]
-    if len(known) < len(results) or not known:
-        yield open_check(
-            _FALL, Place(), "refused", Shown(says="The sag of the rafters is not known: see the rafters.")
-        )
-        return
-    worst = max(known, key=lambda r: (r.final_sag_mm or 0.0) / r.span_mm)
-    number = known.index(worst) + 1
-    sag = worst.final_sag_mm or 0.0
-    lost = _END_SLOPE_DEG * sag / worst.span_mm
-    pitch = ground.shape.pitch_deg
-    sheet, bar = ground.parts.sheet, ground.parts.bar
-    declared = [d for d in (sheet.fall_least_deg, bar.fall_least_deg) if d is not None]
-    inputs = [ground.of_job("roof.pitch_deg", pitch)]
-    if sheet.fall_least_deg is not None:
-        inputs.append(ground.of_sheet("fall_least_deg"))
-    note = (
-        "Below 5 deg as built: water and dirt lie longer, ask the supplier."
-        if pitch - BUILT_OFF_DEG < 5.0
-        else ""
-    )
-    working = (
-        Step(
-            says="Fall left",
-            formula="pitch - 0.3 - 57.3 * 3.2 w_fin / L",
-            numbers=f"{pitch:.3f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.3f} / {worst.span_mm:.1f}",
-            result=pitch - BUILT_OFF_DEG - lost,
-            unit="deg",
-            clause="statics",
-        ),
-    )
-    yield compared(
-        _FALL,
-        Place(bar=number, at="foot") if ground.parts.bar.carries else Place(rafter=number, at="foot"),
-        demand=max(declared, default=LEAST_FALL_DEG),
-        capacity=pitch - BUILT_OFF_DEG - lost,
-        case="built 0.3 deg flat, sagged for good",
-        shown=Shown(
-            says=note, rests_on=tuple(inputs), working=working, cure="More pitch or stiffer rafters."
-        ),
-    )
 
 
 def water_checks(ground: Ground) -> Iterator[Check]:
@@ -146,6 +70,7 @@ def water_checks(ground: Ground) -> Iterator[Check]:
     water = rain_on(ground, rain)
     inputs = (
         ground.of_job("site.rain_l_s_m2", rain),
+        *_of_house(ground),
         *_of_gutter(ground, gutter),
         RestsOn(input="EN 12056-3 factors", value="", mark="from memory"),
     )
@@ -159,24 +84,36 @@ def water_checks(ground: Ground) -> Iterator[Check]:
         yield open_check(_PIPE, Place(at="foot"), "refused", Shown(says=str(refusal), rests_on=inputs))
 
 
+def _of_house(ground: Ground) -> tuple[RestsOn, ...]:
+    """What of the house sheds water onto the roof: its wall, and its roof where that drains to us."""
+    house = ground.job.house
+    if house is None:
+        return ()
+    keys = ["wall_top_above_mm"]
+    if house.roof_drains_to_us:
+        plan = "upper_slope_plan_mm" if house.drains_area_m2 is None else "drains_area_m2"
+        keys += ["roof_drains_to_us", plan, "roof_pitch_deg"]
+    return tuple(ground.of_job(f"house.{key}", getattr(house, key)) for key in keys)
+
+
 def _of_gutter(ground: Ground, gutter: Gutter) -> tuple[RestsOn, ...]:
-    section = "area_mm2" if gutter.outline_mm is None else "outline_mm"
-    keys = ["flow_l_s"] if gutter.flow_l_s is not None else [section, "depth_mm"]
+    keys = ["outline_mm"] if gutter.outline_mm is not None else ["area_mm2", "depth_mm"]
+    keys = ["flow_l_s", keys[-1]] if gutter.flow_l_s is not None else keys
     keys += [key for key in ("depth_factor", "shape_factor") if getattr(gutter, key) is not None]
     return tuple(ground.of_catalogue(f"gutters.{gutter.id}.{key}", getattr(gutter, key)) for key in keys)
 
 
-def _area_mm2(gutter: Gutter) -> float:
-    """Full section: as the catalogue has it, or of the measured outline."""
+def _section(gutter: Gutter) -> GutterSection:
+    """What holds water: as the catalogue has it, or of the measured outline up to its lower lip."""
     if gutter.outline_mm is not None:
-        return gutter_section(gutter.outline_mm).area_mm2
+        return gutter_section(gutter.outline_mm)
     assert gutter.area_mm2 is not None  # the catalogue's reader sees to it
-    return gutter.area_mm2
+    return GutterSection(area_mm2=gutter.area_mm2, depth_mm=gutter.depth_mm, width_mm=gutter.width_mm)
 
 
 def _short_level(gutter: Gutter) -> tuple[float, Step]:
     """What a short level length takes with its outlet at one end [l/s]."""
-    area = _area_mm2(gutter)
+    area = _section(gutter).area_mm2
     if gutter.flow_l_s is not None:
         value, formula, numbers, clause = gutter.flow_l_s, "0.9 Q, as declared", "", "declared value"
         return 0.9 * value, Step(
@@ -214,20 +151,22 @@ def _gutter(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, 
     """The run that uses most of what it can lead to its outlet."""
     short, short_step = _short_level(gutter)
     bend = ground.job.gutter.bend_deg or 0.0
-    turned = bend_factor(bend)
+    turned, deep = bend_factor(bend), _section(gutter).depth_mm
 
     def takes(found: RunFlow) -> float:
-        return short * turned * long_gutter_factor(found.run.length_mm, gutter.depth_mm)
+        return short * turned * long_gutter_factor(found.run.length_mm, deep)
 
     worst = max(water.runs, key=lambda found: found.flow_l_s / takes(found))
-    run, long = worst.run, long_gutter_factor(worst.run.length_mm, gutter.depth_mm)
+    run, long = worst.run, long_gutter_factor(worst.run.length_mm, deep)
     more = f"; bend of {bend:g} deg" if turned < 1.0 else ""
+    fall = ground.job.gutter.fall
+    level = f", its fall of 1 in {1.0 / fall:.0f} counted as level" if fall else ""
     working = (
         *water.steps,
         Step(
             says="Water of the run",
             formula="Q = r A share + what comes at one place",
-            numbers=f"{_rain(ground):g} x {float(water.steps[0].result):.3f} x {run.share:.4f} + "
+            numbers=f"{_rain(ground):g} x {water.area_m2:.3f} x {run.share:.4f} + "
             f"{worst.at_one_place_l_s:.4f}",
             result=worst.flow_l_s,
             unit="l/s",
@@ -235,10 +174,10 @@ def _gutter(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, 
         ),
         short_step,
         Step(
-            says="What the run takes",
+            says="What the run takes" + level,
             formula="Q_short F_L" + (" 0.85" if turned < 1.0 else ""),
             numbers=f"{short:.4f} x {long:.4f}{' x 0.85' if turned < 1.0 else ''}; F_L read at {run.length_mm:.0f} mm "
-            f"of run, {gutter.depth_mm:g} deep{more}",
+            f"of run, {deep:g} deep{more}",
             result=takes(worst),
             unit="l/s",
             clause="EN 12056-3, 5.1, Table 6, from memory",
@@ -276,7 +215,7 @@ def _pipe(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, ..
     worst = max(numbers, key=water.of_outlet)
     flow = water.of_outlet(worst)
     strainer = ground.job.gutter.leaf_guard
-    head, d = gutter.depth_mm / 2.0, gutter.outlet_mm
+    head, d = _section(gutter).depth_mm / 2.0, gutter.outlet_mm
     outlet = outlet_flow_l_s(d, head, strainer=strainer)
     bore = gutter.downpipe_mm
     square = gutter.downpipe_depth_mm
