@@ -419,7 +419,7 @@ def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
     summed, said, total = feet_words(part, case)
     return (
         Step(
-            says="Rafters on this part of the beam",
+            says="What rests on this part of the beam",
             formula=f"{case.combination.name}: R / cos(pitch) of each",
             numbers=f"{summed}; {said}",
             result=total,

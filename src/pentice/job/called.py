@@ -1,4 +1,4 @@
-"""What the head of a roof and the line of its eaves are called: by the wall where there is one."""
+"""What the head of a roof and the line of its eaves are called, and where boards may bear."""
 
 from __future__ import annotations
 
@@ -45,3 +45,30 @@ def along(job: Job) -> str:
     'along the wall'
     """
     return "along the wall" if job.roof.attached else "along the eaves"
+
+
+def boards_bear(*, bars_carry: bool) -> str:
+    """Where people may stand while the roof is open.
+
+    Parameters
+    ----------
+    bars_carry
+        Do the bars carry by themselves, without rafters?
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    Common practice, no source. No bar is checked for a person.
+
+    Examples
+    --------
+    >>> boards_bear(bars_carry=True)
+    'No boards on bars: they are not checked for people.'
+    """
+    if bars_carry:
+        return "No boards on bars: they are not checked for people."
+    return "Boards bear on rafters, never on bars, and only before the sheets are on."

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from pentice.job.called import boards_bear
 from pentice.job.model import Found, Job
 
 
@@ -215,13 +216,15 @@ def kind_of(name: str) -> Kind:
     )
 
 
-def cautions(job: Job) -> tuple[Caution, ...]:
+def cautions(job: Job, *, bars_carry: bool = False) -> tuple[Caution, ...]:
     """Everything to mind on this job: first what was found and is not answered, then the rest.
 
     Parameters
     ----------
     job
         The job.
+    bars_carry
+        Do the bars carry by themselves, without rafters?
 
     Returns
     -------
@@ -234,7 +237,7 @@ def cautions(job: Job) -> tuple[Caution, ...]:
     'Stop: a flue under or beside the roof. Do not enclose it or cover it. At x 500.'
     """
     found = [_of(find) for find in job.found]
-    return (*sorted(found, key=lambda caution: not caution.is_open), *_always(job))
+    return (*sorted(found, key=lambda caution: not caution.is_open), *_always(job, bars_carry))
 
 
 def _of(find: Found) -> Caution:
@@ -258,13 +261,13 @@ def _place(find: Found) -> str:
     return f" At {', '.join(places)}." if places else ""
 
 
-def _always(job: Job) -> Iterator[Caution]:
+def _always(job: Job, bars_carry: bool) -> Iterator[Caution]:
     yield Caution(
         text="The roof is fragile: nobody stands, sits or leans on a sheet, a bar or the gutter, ever.",
         why="Sheets give way under a person, whatever their thickness. Falls through roofs kill.",
     )
     yield Caution(
-        text="Work from below or from a tower. Boards bear on rafters, never on bars, only before the sheets are on.",
+        text=f"Work from below or from a tower. {boards_bear(bars_carry=bars_carry)}",
         why="No ladder against gutter, bar or sheet: they do not hold it.",
     )
     yield Caution(

@@ -223,7 +223,7 @@ def counts_on(design: Design) -> Iterator[str]:
     elif "open" in (job.roof.left, job.roof.right, job.roof.front):
         yield "Leave its open sides open. A wall, a screen or a gate changes the wind on it: ask us first."
     yield "No fire, grill or heater under it, and no flue through or below it: the sheets soften and drip."
-    yield "Hang nothing heavy from rafters, beam or bars."
+    yield "Hang nothing heavy from the roof: no rafter, beam or bar is checked for it."
     if house is not None and house.roof_drains_to_us and not house.slides_guarded:
         yield "Snow that falls from the house roof strikes it, and no sheet is checked for that: fit guards there."
     for find in job.found:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.design import Design
-from pentice.job.called import head_called
+from pentice.job.called import boards_bear, head_called
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
 from pentice.pack.drawings.values import not_proved
@@ -62,7 +62,6 @@ TOOLS = (
 )
 HEIGHT = (
     "Avoid height first: cut and tape on the ground, fit from a tower or from below.",
-    "Boards bear on rafters, never on bars, and only before the sheets are on. Else from a tower or from below.",
     "A ladder only to get there, or for 30 minutes of light work: 1 out to 4 up, tied, 1 m above where you step off.",
     "No ladder against gutter, bar or sheet. Nobody works alone at height.",
     "Six-metre bars and overhead lines: know where they are before you lift one.",
@@ -230,7 +229,7 @@ def _safety(design: Design) -> list[b.Block]:
         _wind_table(design),
         b.paragraph(snow_words(design)),
         b.heading("Height"),
-        b.bullets(HEIGHT),
+        b.bullets((HEIGHT[0], boards_bear(bars_carry=design.parts.bar.carries), *HEIGHT[1:])),
         b.heading("Eyes, hands, dust, power"),
         b.bullets(HEALTH),
         b.heading("Access and loads"),
@@ -284,7 +283,10 @@ def _longest(design: Design) -> str:
 
 
 def _before(design: Design) -> list[b.Block]:
-    rows = [(asked(c.text, c.ask, answered=c.answered), c.why) for c in cautions(design.job)]
+    rows = [
+        (asked(c.text, c.ask, answered=c.answered), c.why)
+        for c in cautions(design.job, bars_carry=design.parts.bar.carries)
+    ]
     open_ = members_open(design)
     left = (
         [b.paragraph(f"*Not shown to hold:* {listed(open_).lower()}. Ask before you build.")] if open_ else []

@@ -13,9 +13,9 @@ from pentice.pack.drawings.sheet import setting_out_sheets
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, drawing_section, make_pdf, meta, title_block
 
-CAUTIONS = (
-    ("Fragile.", "Nobody stands on a sheet, ever. Boards across rafters, never on bars, or a tower below."),
-    ("Hold A.", "Measure every bay after the frame is up. Sheets are cut to the bay, not to this drawing."),
+HOLD_A = (
+    "Hold A.",
+    "Measure every bay after the frame is up. Sheets are cut to the bay, not to this drawing.",
 )
 
 
@@ -70,10 +70,12 @@ def heading_of(design: CutAndOrdered) -> dict[str, Any]:
 def cautions_of(design: Design) -> tuple[tuple[str, str], ...]:
     """Three cautions at most: the third names what was not checked."""
     open_ = sorted({c.name.lower() for c in design.checks if c.verdict in ("not checked", "refused")})
+    boards = "Nothing on bars" if design.parts.bar.carries else "Boards across rafters, never on bars"
+    always = (("Fragile.", f"Nobody stands on a sheet, ever. {boards}, or a tower below."), HOLD_A)
     if not open_:
-        return CAUTIONS
+        return always
     shown = ", ".join(open_[:3]) + (f" and {len(open_) - 3} more" if len(open_) > 3 else "")
-    return (*CAUTIONS, ("Ask.", f"Not proved here: {shown}. See the calculations."))
+    return (*always, ("Ask.", f"Not proved here: {shown}. See the calculations."))
 
 
 def _block(design: Design, scales: str) -> dict[str, Any]:

@@ -91,7 +91,8 @@ def site_page_of(design: Design) -> SitePage:
             joints=fixed_joints(design),
         ),
         cautions=tuple(
-            SiteCaution(text=c.text, why=c.why, ask=c.ask, answered=c.answered) for c in cautions(job)
+            SiteCaution(text=c.text, why=c.why, ask=c.ask, answered=c.answered)
+            for c in cautions(job, bars_carry=design.parts.bar.carries)
         ),
         not_proved=not_proved(design),
         diagonals_mm=setting_out.diagonals_mm,
@@ -211,7 +212,7 @@ def down_tenth(length_mm: float) -> str:
 def _measure(page: SitePage, start: str) -> list[b.Block]:
     found: list[b.Block] = [
         b.paragraph(
-            f"Between the stems, square across, to half a mm. Slope: {start} to beam face along the rafter top."
+            f"Between the stems, square across, to half a mm. Slope: {start} to beam face, on the tops of what carries."
         )
     ]
     for bay in page.bays:

@@ -90,3 +90,12 @@ def test_an_unknown_wall_has_to_be_asked_about() -> None:
     ]
     assert asked == [True, True]
     assert not cautions(job_from_text('[house]\nwall = "brick"'))[-1].ask
+
+
+def test_boards_bear_on_rafters_and_never_on_bars_that_carry_by_themselves() -> None:
+    def words(*, bars_carry: bool) -> str:
+        return " ".join(c.text for c in cautions(Job(), bars_carry=bars_carry))
+
+    assert "Boards bear on rafters" in words(bars_carry=False)
+    assert "No boards on bars" in words(bars_carry=True)
+    assert "Boards bear" not in words(bars_carry=True)

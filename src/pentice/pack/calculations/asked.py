@@ -23,12 +23,14 @@ _PASSED_ON = (
 _ON_A_WALL = (
     "The wall carries what its fixings bring: its masonry or studs were not calculated.",
     "The roof plane is no diaphragm: of what pushes along the wall the plate takes half, the row of posts half.",
-    "Rafters hang at the wall and rest on the beam; supports do not give; a joint of the beam carries no moment.",
+    "Rafters, or bars in their place, hang at the wall and rest on the beam.",
+    "Supports do not give; a joint of the beam carries no moment.",
     "Every post has the same share of the push along the wall.",
 )
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
-    "Rafters rest on both beams; supports do not give; a joint of a beam carries no moment.",
+    "Rafters, or bars in their place, rest on both beams.",
+    "Supports do not give; a joint of a beam carries no moment.",
     "What wind pushes level across is held by either row of posts or by both: beams and ties take the worse.",
     "Every post of a row has the same share of the push along the eaves.",
 )

@@ -256,6 +256,7 @@ def _imposed(design: Design) -> str:
     imposed = design.loads.imposed
     if imposed.refused:
         return f"refused: {imposed.refused}"
-    return (
-        f"{imposed.area_kn_m2 or 0.0:g} kN/m², {imposed.point_kn or 0.0:g} kN on one rafter; never on a sheet"
-    )
+    area = f"{imposed.area_kn_m2 or 0.0:g} kN/m²"
+    if design.parts.bar.carries:
+        return f"{area}; no point load is checked on bars, so nobody works on them; never on a sheet"
+    return f"{area}, {imposed.point_kn or 0.0:g} kN on one rafter; never on a sheet"

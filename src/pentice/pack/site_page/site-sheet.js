@@ -92,7 +92,7 @@
     steps.push({
       key: "measured.slope_lengths_mm[" + at + "]", kind: "slope", bay: bay, index: index, drawn: bay.slope_length_mm,
       ask: "Bay " + bay.number + ", down the slope",
-      hint: "Wall face (free-standing: outside of the head beam) to beam face, on the rafter tops.",
+      hint: "Wall face (free-standing: outside of the head beam) to beam face, on the tops of rafters or bars.",
     });
   });
   if (data.diagonals_mm !== null) {
