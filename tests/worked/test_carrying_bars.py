@@ -149,6 +149,18 @@ def test_shear_and_sag_by_hand() -> None:
     assert 0.8 * low * per_kn_m < (sag.demand or 0.0) < 1.05 * high * per_kn_m
 
 
+def test_great_shear_refuses_what_bends_and_half_of_the_resistance_does_not() -> None:
+    """V_Rd = A_v f_o / (sqrt 3 x 1.1): with A_v for 49 % used bending holds, with A_v for 51 % it is refused."""
+    force = (worst(checked(), "bar-shear").demand or 0.0) * 1000.0
+    area = force * sqrt(3.0) * 1.1 / STRENGTH
+    below, above = (checked(with_bar(shear_area_mm2=area / used)) for used in (0.49, 0.51))
+    assert worst(below, "bar-shear").verdict == worst(above, "bar-shear").verdict == "passes"
+    assert worst(below, "bar-bending").verdict == "passes"
+    refused = worst(above, "bar-bending")
+    assert refused.verdict == "refused"
+    assert "6.2.8" in refused.says and "51 %" in refused.says
+
+
 def test_a_declared_resistance_stands_in_its_place() -> None:
     """Both ways; without section values and without it the check asks the supplier."""
     found = checked(with_bar(w_mm3=None, bending_down_knm=1.9, bending_up_knm=1.4))

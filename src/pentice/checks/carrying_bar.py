@@ -50,6 +50,8 @@ SAG = Rule(
 )
 RULES = (BENDING, UPLIFT, SHEAR, SAG)
 _CURE = "A deeper bar, or closer bars."
+_SHEAR_THAT_WEAKENS = 0.5
+"""Share of the shear resistance above which bending is weakened: EN 1999-1-1, 6.2.8(2), from memory."""
 _DUST_N_MM = 1.0
 """Less is the rounding of a bar that ends on its beam, no moment."""
 
@@ -96,12 +98,10 @@ def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
     service = [c for c in cases if c.combination.kind == "characteristic"]
-    checks = [
-        _bending(ground, model, place, BENDING, strength),
-        _shear(ground, model, place, [*strength, *uplift]),
-    ]
+    shear = _shear(ground, model, place, [*strength, *uplift])
+    checks = [_beside_shear(_bending(ground, model, place, BENDING, strength), shear), shear]
     if uplift:
-        checks.append(_bending(ground, model, place, UPLIFT, uplift))
+        checks.append(_beside_shear(_bending(ground, model, place, UPLIFT, uplift), shear))
     sag = max(service, key=lambda c: abs(c.answer.span_sag_mm))
     checks.append(_sag(ground, model, place, sag))
     return RafterResult(checks=tuple(checks), final_sag_mm=abs(sag.answer.span_sag_mm), span_mm=model.span_mm)
@@ -142,6 +142,18 @@ def _bending(
         cure=_CURE,
     )
     return compared(rule, place, demand=amount, capacity=carries.value / 1e6, case=case.words, shown=shown)
+
+
+def _beside_shear(bending: Check, shear: Check) -> Check:
+    """Bending that great shear would weaken is refused: EN 1999-1-1, 6.2.8, is not covered."""
+    used = shear.utilisation or 0.0
+    if bending.verdict != "passes" or used <= _SHEAR_THAT_WEAKENS:
+        return bending
+    says = (
+        f"Shear uses {100.0 * used:.0f} % of this bar: above {100.0 * _SHEAR_THAT_WEAKENS:.0f} % it weakens it in "
+        "bending (EN 1999-1-1, 6.2.8), which is not covered here. A bar with more web, or ask its supplier."
+    )
+    return replace(bending, verdict="refused", capacity=None, says=says, cure="")
 
 
 def _moment(answer: BeamAnswer) -> float:

@@ -101,6 +101,12 @@ def test_a_survey_that_agrees_has_no_flag() -> None:
             "gutter.outlets_at_mm",
             "An outlet lies at x 4900",
         ),
+        (
+            "[roof]\nwidth_mm = 4800\n[house]\ndrains_at_mm = 900",
+            "[roof]\nwidth_mm = 4800\n[house]\ndrains_at_mm = 4900",
+            "house.drains_at_mm",
+            "The pipe of the roof above lies at x 4900",
+        ),
         # 3000 / cos 10° = 3046.3
         (
             f"[roof]\n{SQUARE}[frame]\npurlins_at_mm = [1500, 3046]",

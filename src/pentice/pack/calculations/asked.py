@@ -27,6 +27,7 @@ _ON_A_WALL = (
     "Supports do not give; a joint of the beam carries no moment.",
     "Every post has the same share of the push along the wall.",
 )
+_BARS = "The bars' webs over their bearings were not calculated for crushing: their supplier states what they bear."
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
     "Rafters, or bars in their place, rest on both beams.",
@@ -79,7 +80,8 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
             row_mm=1.2,
         )
     yield b.heading("Taken for granted")
-    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *TAKEN), h_mm=2.5)
+    bars = (_BARS,) if design.parts.bar.carries else ()
+    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *TAKEN), h_mm=2.5)
     yield b.keep(
         (
             b.heading("Answer"),
