@@ -232,3 +232,25 @@ def test_fasteners_that_the_catalogue_does_not_hold_are_named() -> None:
     job = changed("cycle-shelter", frame__rafter_tie_kn=None, frame__fasteners=other)
     with pytest.raises(InputError, match=r"fasteners\[0\].item is \"bolt-sett\".*bolt-set"):
         solve(job, catalogue())
+
+
+def test_a_screw_of_another_size_or_kind_is_not_ordered_for_a_joint() -> None:
+    """What is ordered is what is calculated: both sizes are named at once; a nail is no screw."""
+    name, screw = next(iter(catalogue().screws.items()))
+    same = {"item": name, "d_mm": screw.d_mm, "length_mm": screw.length_mm}
+
+    def refused(**other: Any) -> str:
+        fasteners = [{**NAILS, **same, "kind": "screw", **other}]
+        with pytest.raises(InputError) as caught:
+            solve(
+                changed("cycle-shelter", frame__rafter_tie_kn=None, frame__fasteners=fasteners), catalogue()
+            )
+        return str(caught.value)
+
+    both = refused(d_mm=screw.d_mm + 1.0, length_mm=screw.length_mm + 10.0)
+    assert f'fasteners[0].d_mm is {screw.d_mm + 1.0:g}, but "{name}" has {screw.d_mm:g}' in both
+    assert f"fasteners[0].length_mm is {screw.length_mm + 10.0:g}" in both
+    assert 'kind is "nail"' in refused(kind="nail")
+    held = [{**NAILS, **same, "kind": "screw"}]
+    design = solve(changed("cycle-shelter", frame__rafter_tie_kn=None, frame__fasteners=held), catalogue())
+    assert {line.part: line.item for line in design.order}["fasteners of rafter ties"] == f"screws.{name}"

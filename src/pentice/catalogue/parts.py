@@ -16,8 +16,10 @@ from pentice.catalogue.sections import Section
 from pentice.catalogue.sheets import Sheet
 from pentice.catalogue.timbers import Timber
 from pentice.errors import InputError, Problem
+from pentice.job.fasteners import Fasteners
 from pentice.job.model import Job
 
+_SAME_SCREW_MM = 0.05
 T = TypeVar("T")
 
 
@@ -217,13 +219,38 @@ def _of_rafters(job: Job, bar: Bar) -> Iterator[Problem]:
 
 
 def _fasteners(job: Job, catalogue: Catalogue) -> Iterator[Problem]:
-    """Fasteners of joints that are ordered as something the catalogue does not hold."""
+    """Fasteners of joints that are ordered as something the catalogue does not hold, or holds in another size."""
+    known = (*catalogue.screws, *catalogue.sundries)
     for i, fasteners in enumerate(job.frame.fasteners):
-        known = (*catalogue.screws, *catalogue.sundries)
-        if fasteners.item is not None and fasteners.item not in known:
-            place = f"frame.fasteners[{i}].item"
-            says = f'{place} is "{fasteners.item}"; expected a screw or another part of the catalogue.'
-            yield Problem(place, f"{says} {nearest(known, fasteners.item)}")
+        place, item = f"frame.fasteners[{i}]", fasteners.item
+        if item is None:
+            continue
+        if item not in known:
+            says = f'{place}.item is "{item}"; expected a screw or another part of the catalogue.'
+            yield Problem(f"{place}.item", f"{says} {nearest(known, item)}")
+        elif item in catalogue.screws:
+            yield from _another_screw(place, fasteners, catalogue.screws[item])
+
+
+def _another_screw(place: str, described: Fasteners, screw: Screw) -> Iterator[Problem]:
+    """What is ordered must be what is calculated."""
+    if described.kind != "screw":
+        yield Problem(
+            f"{place}.item",
+            f'{place}.item is the screw "{described.item}", but {place}.kind is "{described.kind}"; '
+            "expected a part of that kind: name another item, or none.",
+        )
+        return
+    for key, said, has in (
+        ("d_mm", described.d_mm, screw.d_mm),
+        ("length_mm", described.length_mm, screw.length_mm),
+    ):
+        if said is not None and abs(said - has) > _SAME_SCREW_MM:
+            yield Problem(
+                f"{place}.{key}",
+                f'{place}.{key} is {said:g}, but "{described.item}" has {has:g} in the catalogue; '
+                "expected the same: what is ordered is what is calculated.",
+            )
 
 
 def _mismatches(tint: str, sheet: Sheet, bar: Bar, profiles: Mapping[str, Profile | None]) -> list[Problem]:
