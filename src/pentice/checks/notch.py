@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.rafter_loads import RafterCase, RafterModel
@@ -83,19 +84,18 @@ def notch_checks(
         for rule in RULES:
             yield open_check(rule, place, "refused", Shown(says="The beam is not named: give frame.beam_mm."))
         return
-    seat = birdsmouth_seat_mm(ground.job, ground.shape)
-    notch = Notch(left_mm=model.rafter.depth_mm - cut, to_force_mm=seat / 2.0)
-    try:
-        checks: tuple[Check, ...] = (
+    notch = Notch(
+        left_mm=model.rafter.depth_mm - cut, to_force_mm=birdsmouth_seat_mm(ground.job, ground.shape) / 2.0
+    )
+    yield from _made_or_refused(
+        RULES,
+        place,
+        _inputs(ground),
+        lambda: (
             _shear(ground, model, notch, cases, place),
             _bending(ground, model, notch.left_mm, cases, place),
-        )
-    except OutsideScope as refusal:
-        checks = tuple(
-            open_check(rule, place, "refused", Shown(says=str(refusal), rests_on=_inputs(ground)))
-            for rule in RULES
-        )
-    yield from checks
+        ),
+    )
 
 
 def head_notch_checks(
@@ -131,17 +131,26 @@ def head_notch_checks(
     notch = Notch(
         left_mm=model.rafter.depth_mm - cut, to_force_mm=head_seat_mm(ground.job, ground.shape) / 2.0
     )
-    try:
-        checks: tuple[Check, ...] = (
+    yield from _made_or_refused(
+        HEAD_RULES,
+        place,
+        _head_inputs(ground),
+        lambda: (
             _head_shear(ground, model, notch, cases, place),
             _head_bending(ground, model, notch, cases, place),
-        )
+        ),
+    )
+
+
+def _made_or_refused(
+    rules: Sequence[Rule], place: Place, rests: tuple[RestsOn, ...], make: Callable[[], tuple[Check, ...]]
+) -> tuple[Check, ...]:
+    """Both checks of a cut; both refused where it lies outside the rule."""
+    try:
+        return make()
     except OutsideScope as refusal:
-        checks = tuple(
-            open_check(rule, place, "refused", Shown(says=str(refusal), rests_on=_head_inputs(ground)))
-            for rule in HEAD_RULES
-        )
-    yield from checks
+        shown = Shown(says=str(refusal), rests_on=rests)
+        return tuple(open_check(rule, place, "refused", shown) for rule in rules)
 
 
 def _head_inputs(ground: Ground) -> tuple[RestsOn, ...]:
@@ -181,59 +190,23 @@ def _head_lines(ground: Ground, model: RafterModel, notch: Notch) -> tuple[Step,
 def _head_shear(
     ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
 ) -> Check:
-    b, h = model.rafter.width_mm, model.rafter.depth_mm
-
-    def used(case: RafterCase) -> tuple[NotchShear, Strength]:
-        strength = strength_in(model.timber.f_v_k_n_mm2, case.combination, service_class(ground))
-        force = case.answer.head_reaction_n
-        found = notched_shear(
-            abs(force),
-            notch,
-            (b, h),
-            strength_n_mm2=strength.value,
-            side="support" if force >= 0.0 else "other",
-        )
-        return found, strength
-
-    case = max(cases, key=lambda c: used(c)[0].utilisation)
-    found, strength = used(case)
-    force = case.answer.head_reaction_n
-    working = (
-        *line_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point)[:2],
-        *_head_lines(ground, model, notch),
-        _factor_step(notch, h, found, lifts=force < 0.0),
-        Step(
-            says="Shear stress on the depth left",
-            formula="tau = 1.5 |R_A| / (k_cr b h_ef)",
-            numbers=f"1.5 x {abs(force):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
-            result=found.stress_n_mm2,
-            unit="N/mm2",
-            clause="eq. 6.60",
-        ),
-        Step(
-            says="Design strength",
-            formula="k_v k_mod f_v,k / gamma_M",
-            numbers=f"{found.k_v:.4f} x {strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
-            result=found.strength_n_mm2,
-            unit="N/mm2",
-            clause="eq. 6.60, 2.4.1",
-        ),
-    )
-    shown = Shown(
-        says=_IN_UPLIFT,
-        rests_on=_head_inputs(ground),
-        working=working,
-        picture=rafter_picture(model, case.line, case.point),
-        cure=_CURE,
-    )
-    return compared(
-        HEAD,
+    return _sheared(
+        ground,
+        model,
+        notch,
+        cases,
         place,
-        demand=found.stress_n_mm2,
-        capacity=found.strength_n_mm2,
-        case=case.words,
-        shown=shown,
+        _Sheared(
+            rule=HEAD,
+            symbol="|R_A|",
+            force_n=lambda case: abs(case.answer.head_reaction_n),
+            lifts=lambda case: case.answer.head_reaction_n < 0.0,
+            before=lambda case: (
+                *reaction_steps(model, case.line, case.answer, case.point)[:2],
+                *_head_lines(ground, model, notch),
+            ),
+            rests_on=_head_inputs(ground),
+        ),
     )
 
 
@@ -276,33 +249,69 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
 def _shear(
     ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
 ) -> Check:
+    return _sheared(
+        ground,
+        model,
+        notch,
+        cases,
+        place,
+        _Sheared(
+            rule=SHEAR,
+            symbol="V",
+            force_n=_shear_n,
+            lifts=lambda case: case.answer.foot_reaction_n < 0.0,
+            before=lambda case: (
+                *reaction_steps(model, case.line, case.answer, case.point),
+                beyond_steps(model, case.line, case.answer, case.point)[0],
+                _shear_step(case),
+                _left_step(ground, model, notch.left_mm),
+                _corner_step(ground, notch),
+            ),
+            rests_on=_inputs(ground),
+        ),
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sheared:
+    """What differs between the two ends of a rafter: the force at the cut, and the lines that lead to it."""
+
+    rule: Rule
+    symbol: str
+    force_n: Callable[[RafterCase], float]
+    """In size [N]."""
+    lifts: Callable[[RafterCase], bool]
+    """Does it lift the rafter, so that the cut lies on the other side?"""
+    before: Callable[[RafterCase], tuple[Step, ...]]
+    rests_on: tuple[RestsOn, ...]
+
+
+def _sheared(
+    ground: Ground,
+    model: RafterModel,
+    notch: Notch,
+    cases: Sequence[RafterCase],
+    place: Place,
+    end: _Sheared,
+) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
 
     def used(case: RafterCase) -> tuple[NotchShear, Strength]:
         strength = strength_in(model.timber.f_v_k_n_mm2, case.combination, service_class(ground))
-        found = notched_shear(
-            _shear_n(case),
-            notch,
-            (b, h),
-            strength_n_mm2=strength.value,
-            side="support" if case.answer.foot_reaction_n >= 0.0 else "other",
-        )
+        side: Literal["support", "other"] = "other" if end.lifts(case) else "support"
+        found = notched_shear(end.force_n(case), notch, (b, h), strength_n_mm2=strength.value, side=side)
         return found, strength
 
     case = max(cases, key=lambda c: used(c)[0].utilisation)
     found, strength = used(case)
     working = (
         *line_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point),
-        beyond_steps(model, case.line, case.answer, case.point)[0],
-        _shear_step(case),
-        _left_step(ground, model, notch.left_mm),
-        _corner_step(ground, notch),
-        _factor_step(notch, h, found, lifts=case.answer.foot_reaction_n < 0.0),
+        *end.before(case),
+        _factor_step(notch, h, found, lifts=end.lifts(case)),
         Step(
             says="Shear stress on the depth left",
-            formula="tau = 1.5 V / (k_cr b h_ef)",
-            numbers=f"1.5 x {_shear_n(case):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
+            formula=f"tau = 1.5 {end.symbol} / (k_cr b h_ef)",
+            numbers=f"1.5 x {end.force_n(case):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
             result=found.stress_n_mm2,
             unit="N/mm2",
             clause="eq. 6.60",
@@ -317,12 +326,18 @@ def _shear(
         ),
     )
     return compared(
-        SHEAR,
+        end.rule,
         place,
         demand=found.stress_n_mm2,
         capacity=found.strength_n_mm2,
         case=case.words,
-        shown=replace(_shown(ground, model, case, working), says=_IN_UPLIFT),
+        shown=Shown(
+            says=_IN_UPLIFT,
+            rests_on=end.rests_on,
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure=_CURE,
+        ),
     )
 
 
