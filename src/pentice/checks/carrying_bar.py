@@ -1,17 +1,25 @@
 """Bars that carry the roof themselves, without a rafter below, to EN 1999-1-1: bending both ways, shear, sag.
 
-Section values are the supplier's: what is not declared is asked for. Sheets hold the bar's top sideways only where the
-supplier says so.
+A person's weight stands beside. Section values are the supplier's: what is not declared is
+asked for. Sheets hold the bar's top sideways only where the supplier says so.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.carrying_bar_bent import EDGES, bent_bar, one_way
+from pentice.checks.carrying_bar_point import (
+    POINT,
+    POINT_SHEAR,
+    PointCase,
+    point_cases,
+    point_inputs,
+    why_no_point,
+)
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
@@ -19,6 +27,7 @@ from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture,
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import InputError, OutsideScope
 from pentice.mechanics.beam import BeamAnswer
+from pentice.setting_out.values import Rafter
 from pentice.standards.en1999 import (
     E_N_MM2,
     GAMMA_M1,
@@ -48,8 +57,13 @@ SAG = Rule(
     clause="IS 10439:1983, a withdrawn rule for patent glazing: a soft limit",
     unit="mm",
 )
-RULES = (BENDING, UPLIFT, SHEAR, SAG)
+_OF_WEATHER = (BENDING, UPLIFT, SHEAR, SAG)
+_OF_A_PERSON = (POINT, POINT_SHEAR)
+RULES = (*_OF_WEATHER, *_OF_A_PERSON)
 _CURE = "A deeper bar, or closer bars."
+_NEVER_ON_A_SHEET = (
+    "On one bar of the finished roof. Never on a sheet, and nobody on a bar while the roof is built."
+)
 _SHEAR_THAT_WEAKENS = 0.5
 """Share of the shear resistance above which bending is weakened: EN 1999-1-1, 6.2.8(2), from memory."""
 _DUST_N_MM = 1.0
@@ -73,24 +87,34 @@ def bar_results(ground: Ground) -> tuple[RafterResult, ...]:
     ------
     EN 1999-1-1:2007, 6.2 and 6.3.2; aluminium does not creep.
     """
-    found = []
-    bar = ground.parts.bar
-    for line in ground.setting_out.plane.rafters:
-        place, model = Place(bar=line.number), rafter_model(ground, line)
-        why = ground.loads.wind.refused
-        if bar.i_mm4 is None:
-            why = f"bars.{bar.id}.i_mm4 is not declared: ask the supplier for the section of the bar."
-        snow = snow_refusal(ground.loads.snow, model.strip.x_mm)
-        if why:
-            refused = tuple(open_check(rule, place, "refused", Shown(says=why)) for rule in RULES)
-            found.append(RafterResult(checks=refused, final_sag_mm=None, span_mm=model.span_mm))
-        elif snow:
-            bare = _result(ground.without_snow(), model, place)
-            checks = tuple(without_the_snow(c, snow, lifts=c.id == UPLIFT.id) for c in bare.checks)
-            found.append(replace(bare, checks=checks, final_sag_mm=None))
-        else:
-            found.append(_result(ground, model, place))
-    return tuple(found)
+    return tuple(_of_bar(ground, line) for line in ground.setting_out.plane.rafters)
+
+
+def _of_bar(ground: Ground, line: Rafter) -> RafterResult:
+    """One bar; what a person asks of it is known without wind and snow."""
+    bar, place, model = ground.parts.bar, Place(bar=line.number), rafter_model(ground, line)
+    if bar.i_mm4 is None:
+        why = f"bars.{bar.id}.i_mm4 is not declared: ask the supplier for the section of the bar."
+        return RafterResult(
+            checks=tuple(_refused(RULES, place, why)), final_sag_mm=None, span_mm=model.span_mm
+        )
+    points = point_cases(ground, model)
+    person = tuple(_person(ground, model, place, points))
+    wind, snow = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
+    if wind:
+        checks = tuple(_refused(_OF_WEATHER, place, wind))
+        return RafterResult(checks=(*checks, *person), final_sag_mm=None, span_mm=model.span_mm)
+    if not snow:
+        whole = _result(ground, model, place)
+        return replace(whole, checks=(*whole.checks, *person))
+    bare = _result(ground.without_snow(), model, place)
+    checks = tuple(without_the_snow(c, snow, lifts=c.id == UPLIFT.id) for c in bare.checks)
+    return replace(bare, checks=(*checks, *person), final_sag_mm=None)
+
+
+def _refused(rules: Sequence[Rule], place: Place, why: str) -> Iterator[Check]:
+    for rule in rules:
+        yield open_check(rule, place, "refused", Shown(says=why))
 
 
 def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
@@ -98,7 +122,7 @@ def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
     service = [c for c in cases if c.combination.kind == "characteristic"]
-    shear = _shear(ground, model, place, [*strength, *uplift])
+    shear = _shear(ground, model, place, SHEAR, [*strength, *uplift])
     checks = [_beside_shear(_bending(ground, model, place, BENDING, strength), shear), shear]
     if uplift:
         checks.append(_beside_shear(_bending(ground, model, place, UPLIFT, uplift), shear))
@@ -107,35 +131,53 @@ def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
     return RafterResult(checks=tuple(checks), final_sag_mm=abs(sag.answer.span_sag_mm), span_mm=model.span_mm)
 
 
-def _inputs(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
+def _person(ground: Ground, model: RafterModel, place: Place, points: Sequence[PointCase]) -> Iterator[Check]:
+    why = why_no_point(ground)
+    if why:
+        yield from _refused(_OF_A_PERSON, place, why)
+        return
+    shear = _shear(ground, model, place, POINT_SHEAR, points)
+    yield _beside_shear(_bending(ground, model, place, POINT, points), shear)
+    yield shear
+
+
+def _inputs(ground: Ground, *keys: str, rule: Rule = BENDING) -> tuple[RestsOn, ...]:
+    if rule in _OF_A_PERSON:
+        return point_inputs(ground, *keys)
     return (*(ground.of_bar(key) for key in keys), ground.of_snow(), ground.of_wind())
 
 
+def _load_steps(ground: Ground, model: RafterModel, case: RafterCase | PointCase) -> tuple[Step, ...]:
+    return case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)
+
+
 def _bending(
-    ground: Ground, model: RafterModel, place: Place, rule: Rule, cases: Sequence[RafterCase]
+    ground: Ground, model: RafterModel, place: Place, rule: Rule, cases: Sequence[RafterCase | PointCase]
 ) -> Check:
     """Both edges: one is pressed between the bearings, the other over the beam where the foot runs past it."""
     found = []
+    over_seat = ground.parts.sheet.depth_mm if rule is POINT else 0.0
     for pressed in EDGES:
         bent = [one_way(case.answer, pressed) for case in cases]
         i = max(range(len(bent)), key=lambda k: _moment(bent[k]))
         if _moment(bent[i]) > _DUST_N_MM:
-            carries = bent_bar(ground, model, pressed, upward=rule is UPLIFT)
+            carries = bent_bar(ground, model, pressed, upward=rule is UPLIFT, over_seat_mm=over_seat)
             found.append((cases[i], bent[i], pressed, carries))
     case, answer, pressed, carries = max(
         found, key=lambda f: math.inf if f[3].refused else _moment(f[1]) / f[3].value
     )
     amount = _moment(answer) / 1e6
     lead = (
-        *line_steps(ground, model, case),
+        *_load_steps(ground, model, case),
         *reaction_steps(model, case.line, answer, case.point),
         moment_step(model, case.line, answer, case.point),
     )
-    rests = _inputs(ground, *carries.keys)
+    rests = _inputs(ground, *carries.keys, rule=rule)
     if carries.refused:
         shown = Shown(says=carries.refused, rests_on=rests, working=lead)
         return open_check(rule, place, "refused", shown, demand=amount, case=case.words)
     shown = Shown(
+        says=_NEVER_ON_A_SHEET if rule is POINT else "",
         rests_on=rests,
         working=(*lead, *carries.working),
         picture=rafter_picture(model, case.line, case.point),
@@ -160,24 +202,26 @@ def _moment(answer: BeamAnswer) -> float:
     return max(answer.sagging_n_mm, -answer.hogging_n_mm, abs(answer.support_moment_n_mm))
 
 
-def _shear(ground: Ground, model: RafterModel, place: Place, cases: Sequence[RafterCase]) -> Check:
+def _shear(
+    ground: Ground, model: RafterModel, place: Place, rule: Rule, cases: Sequence[RafterCase | PointCase]
+) -> Check:
     bar = ground.parts.bar
     worst = max(cases, key=lambda c: c.answer.greatest_shear_n)
     force = worst.answer.greatest_shear_n
     lead = (
-        *line_steps(ground, model, worst),
+        *_load_steps(ground, model, worst),
         *reaction_steps(model, worst.line, worst.answer, worst.point),
         shear_step(model, worst.line, worst.answer, worst.point),
     )
     if bar.shear_area_mm2 is None or bar.alloy is None or bar.wall_mm is None:
         why = f"Give shear_area_mm2, alloy and wall_mm of bars.{bar.id}: ask the supplier."
         shown = Shown(says=why, working=lead)
-        return open_check(SHEAR, place, "refused", shown, demand=force / 1000.0, case=worst.words)
+        return open_check(rule, place, "refused", shown, demand=force / 1000.0, case=worst.words)
     try:
         strength = aluminium(bar.alloy.replace(" ", "-"), bar.wall_mm).f_o_n_mm2
     except (OutsideScope, InputError) as refusal:
         return open_check(
-            SHEAR, place, "refused", Shown(says=str(refusal), working=lead), demand=force / 1000.0
+            rule, place, "refused", Shown(says=str(refusal), working=lead), demand=force / 1000.0
         )
     holds = aluminium_shear_n(bar.shear_area_mm2, strength)
     step = Step(
@@ -188,9 +232,10 @@ def _shear(ground: Ground, model: RafterModel, place: Place, cases: Sequence[Raf
         unit="kN",
         clause="EN 1999-1-1, 6.2.6",
     )
-    shown = Shown(rests_on=_inputs(ground, "shear_area_mm2", "alloy"), working=(*lead, step), cure=_CURE)
+    rests = _inputs(ground, "shear_area_mm2", "alloy", rule=rule)
+    shown = Shown(rests_on=rests, working=(*lead, step), cure=_CURE)
     return compared(
-        SHEAR, place, demand=force / 1000.0, capacity=holds / 1000.0, case=worst.words, shown=shown
+        rule, place, demand=force / 1000.0, capacity=holds / 1000.0, case=worst.words, shown=shown
     )
 
 

@@ -57,7 +57,9 @@ def one_way(answer: BeamAnswer, pressed: Edge) -> BeamAnswer:
     return replace(answer, sagging_n_mm=0.0, sagging_at_mm=0.0, support_moment_n_mm=min(support, 0.0))
 
 
-def bent_bar(ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool) -> BentBar:
+def bent_bar(
+    ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool, over_seat_mm: float = 0.0
+) -> BentBar:
     """Declared by the supplier, or of the section with what holds it sideways.
 
     Parameters
@@ -68,6 +70,8 @@ def bent_bar(ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool)
         The edge that is pressed: the declared resistances are for the upper (down) and the lower (up).
     upward
         Does the load lift?
+    over_seat_mm
+        How far above the seat of the sheets a load stands that presses down [mm].
 
     Returns
     -------
@@ -98,7 +102,7 @@ def bent_bar(ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool)
         return BentBar(refused=says, keys=keys)
     try:
         strength = aluminium(bar.alloy.replace(" ", "-"), bar.wall_mm).f_o_n_mm2
-        critical, lines = _sideways(ground, model, pressed, upward=upward)
+        critical, lines = _sideways(ground, model, pressed, upward=upward, over_seat_mm=over_seat_mm)
         found = aluminium_bar(
             elastic_modulus_mm3=bar.w_mm3,
             f_o_n_mm2=strength,
@@ -131,7 +135,7 @@ def bent_bar(ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool)
 
 
 def _sideways(
-    ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool
+    ground: Ground, model: RafterModel, pressed: Edge, *, upward: bool, over_seat_mm: float
 ) -> tuple[float, tuple[Step, ...]]:
     """Critical moment; without end where sheets hold the pressed edge."""
     bar = ground.parts.bar
@@ -142,9 +146,10 @@ def _sideways(
         raise OutsideScope(
             f"Nothing is said to hold bars.{bar.id} sideways: give {', '.join(lacks)}, or its declared resistance."
         )
-    # Sheets load its upper edge, at most its depth above the shear centre; what lifts there steadies it.
+    # Sheets load its upper edge, at most its depth above the shear centre; what lifts there steadies it. A single force
+    # at mid-span is no worse than an even load as high: it is counted as one.
     over_beam = (pressed == "lower") != upward
-    above = 0.0 if over_beam or upward else bar.below_mm or 0.0
+    above = 0.0 if over_beam or upward else (bar.below_mm or 0.0) + over_seat_mm
     places = (
         ((model.span_mm, above), (_TIP * model.overhang_mm, 0.0)) if over_beam else ((model.span_mm, above),)
     )

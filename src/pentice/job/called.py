@@ -62,13 +62,13 @@ def boards_bear(*, bars_carry: bool) -> str:
 
     Source
     ------
-    Common practice, no source. No bar is checked for a person.
+    Common practice, no source. A bar is checked for a person on the finished roof, where sheets may hold it, alone.
 
     Examples
     --------
     >>> boards_bear(bars_carry=True)
-    'No boards on bars: they are not checked for people.'
+    'No boards on bars: they are checked for one person, and on the finished roof alone.'
     """
     if bars_carry:
-        return "No boards on bars: they are not checked for people."
+        return "No boards on bars: they are checked for one person, and on the finished roof alone."
     return "Boards bear on rafters, never on bars, and only before the sheets are on."

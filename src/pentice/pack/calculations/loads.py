@@ -257,6 +257,7 @@ def _imposed(design: Design) -> str:
     if imposed.refused:
         return f"refused: {imposed.refused}"
     area = f"{imposed.area_kn_m2 or 0.0:g} kN/m²"
+    point = f"{imposed.point_kn or 0.0:g} kN"
     if design.parts.bar.carries:
-        return f"{area}; no point load is checked on bars, so nobody works on them; never on a sheet"
-    return f"{area}, {imposed.point_kn or 0.0:g} kN on one rafter; never on a sheet"
+        return f"{area}, {point} on one bar of the finished roof; no boards on bars; never on a sheet"
+    return f"{area}, {point} on one rafter; never on a sheet"

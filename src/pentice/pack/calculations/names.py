@@ -9,6 +9,7 @@ _KNOWN = {
     "site.ground_snow_kn_m2": "Snow on the ground",
     "site.snow_zone": "Zone of the snow map",
     "site.vb0_m_s": "Wind velocity of the map",
+    "site.imposed_point_kn": "Weight of a person with tools",
     "site.peak_pressure_kn_m2": "Peak wind pressure",
     "site.air_min_c": "Coldest air",
     "site.rain_l_s_m2": "Rain to reckon with",
