@@ -1,4 +1,4 @@
-"""A person's weight on a bar that carries by itself: closed forms beside the engine.
+"""A person's weight on a bar that carries by itself, and what presses its webs: closed forms beside the engine.
 
 EN 1991-1-1, 6.3.4: Q_k = 1.0 kN (recommended), alone with own weight: 1.35 G + 1.5 Q (EN 1990, 6.10). A beam on two
 bearings with span L, overhang o, own weight w along L + o and a force P at mid-span: R_A = w (L + o) (L - o) / 2 L +
@@ -29,6 +29,7 @@ OUT = 52.0 + HALF_BEAM
 """Past the middle of the beam [mm]."""
 FORCE = 1.5 * 1000.0 * COS
 """A person square to the slope, factored [N]."""
+CALM: dict[str, Any] = {"site__ground_snow_kn_m2": 0.0, "site__peak_pressure_kn_m2": 0.01}
 
 
 def test_mid_span_bends_and_beside_a_bearing_shears() -> None:
@@ -125,8 +126,8 @@ def test_great_shear_refuses_what_a_person_bends() -> None:
 
 
 def test_no_point_load_no_verdict_and_the_wind_is_not_asked() -> None:
-    """An annex without category H names the keys; a wind that is not known changes nothing here."""
-    own = catalogue()
+    """An annex without category H names the keys, also for the webs; a wind that is not known changes nothing here."""
+    own = with_bar(web_kn=50.0)
     uk: dict[str, Any] = {
         "site__annex": "UK",
         "site__peak_pressure_kn_m2": 0.6,
@@ -145,6 +146,36 @@ def test_no_point_load_no_verdict_and_the_wind_is_not_asked() -> None:
     assert person.verdict == "passes"
     assert line(person, "Point load") == pytest.approx(1.5 * 2.0 * COS, rel=1e-4)
     assert "site.imposed_point_kn" in {one.input for one in person.rests_on}
+
+
+def test_webs_are_asked_for_with_the_greatest_force_on_a_bearing() -> None:
+    """Snow and wind: the greater reaction. In a calm place P stands at the tip: P (L + o) / L + w (L + o)^2 / 2 L."""
+    design = checked()
+    asked = worst(design, "bar-web")
+    assert asked.verdict == "refused"
+    assert asked.demand == pytest.approx(line(asked, "The beam takes"))
+    assert (asked.demand or 0.0) >= max(
+        line(worst(design, "bar-bending"), s) for s in ("Head bearing takes", "The beam")
+    )
+    assert f"{asked.demand:.2f} kN" in asked.says and "bars.bar-carrying-35.web_kn" in asked.says
+    for overhang in (52.0, 900.0):
+        calm = worst(checked(**CALM, roof__overhang_on_slope_mm=overhang), "bar-web")
+        reach, own = overhang + HALF_BEAM, line(calm, "Weight along the bar")
+        assert calm.case == "G + Q at the tip, no sharing"
+        assert calm.place.at == "foot"
+        by_hand = FORCE * (1.0 + reach / SPAN) + own * (SPAN + reach) ** 2 / 2.0 / SPAN
+        assert calm.demand == pytest.approx(by_hand / 1e3, rel=1e-4)
+
+
+@pytest.mark.parametrize(("declared", "verdict"), [(1.66, "passes"), (1.65, "fails")])
+def test_declared_webs_are_compared(declared: float, verdict: str) -> None:
+    """The demo's greatest force is 1.658 kN, as its own lines add up."""
+    found = checked(with_bar(web_kn=declared))
+    check = worst(found, "bar-web")
+    assert check.demand == pytest.approx(1.658, abs=5e-4)
+    assert check.verdict == verdict
+    assert check.capacity == declared
+    assert wrong_lines(found) == []
 
 
 def test_the_papers_say_what_a_bar_was_checked_for() -> None:

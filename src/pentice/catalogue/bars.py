@@ -91,6 +91,8 @@ class Bar(Product):
     """Design bending resistance under downward load that the supplier declares, in place of the section's [kNm]."""
     bending_up_knm: Positive | None = None
     """The same under uplift [kNm]."""
+    web_kn: Positive | None = None
+    """What its webs bear over one bearing, as its supplier declares it, design value [kN]."""
     alloy: str | None = None
     """Alloy and temper, for example "6060 T66"."""
     base_seals: Count = 2

@@ -1,6 +1,6 @@
 """Bars that carry the roof themselves, without a rafter below, to EN 1999-1-1: bending both ways, shear, sag.
 
-A person's weight stands beside. Section values are the supplier's: what is not declared is
+A person's weight and what presses their webs stand beside. Section values are the supplier's: what is not declared is
 asked for. Sheets hold the bar's top sideways only where the supplier says so.
 """
 
@@ -20,6 +20,7 @@ from pentice.checks.carrying_bar_point import (
     point_inputs,
     why_no_point,
 )
+from pentice.checks.carrying_bar_web import WEB, web_check
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
@@ -57,7 +58,7 @@ SAG = Rule(
     clause="IS 10439:1983, a withdrawn rule for patent glazing: a soft limit",
     unit="mm",
 )
-_OF_WEATHER = (BENDING, UPLIFT, SHEAR, SAG)
+_OF_WEATHER = (BENDING, UPLIFT, SHEAR, SAG, WEB)
 _OF_A_PERSON = (POINT, POINT_SHEAR)
 RULES = (*_OF_WEATHER, *_OF_A_PERSON)
 _CURE = "A deeper bar, or closer bars."
@@ -105,9 +106,9 @@ def _of_bar(ground: Ground, line: Rafter) -> RafterResult:
         checks = tuple(_refused(_OF_WEATHER, place, wind))
         return RafterResult(checks=(*checks, *person), final_sag_mm=None, span_mm=model.span_mm)
     if not snow:
-        whole = _result(ground, model, place)
+        whole = _result(ground, model, place, points)
         return replace(whole, checks=(*whole.checks, *person))
-    bare = _result(ground.without_snow(), model, place)
+    bare = _result(ground.without_snow(), model, place, points)
     checks = tuple(without_the_snow(c, snow, lifts=c.id == UPLIFT.id) for c in bare.checks)
     return replace(bare, checks=(*checks, *person), final_sag_mm=None)
 
@@ -117,7 +118,7 @@ def _refused(rules: Sequence[Rule], place: Place, why: str) -> Iterator[Check]:
         yield open_check(rule, place, "refused", Shown(says=why))
 
 
-def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
+def _result(ground: Ground, model: RafterModel, place: Place, points: Sequence[PointCase]) -> RafterResult:
     cases = tuple(rafter_cases(ground, model, rafter_lines(ground, model)))
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
@@ -126,6 +127,7 @@ def _result(ground: Ground, model: RafterModel, place: Place) -> RafterResult:
     checks = [_beside_shear(_bending(ground, model, place, BENDING, strength), shear), shear]
     if uplift:
         checks.append(_beside_shear(_bending(ground, model, place, UPLIFT, uplift), shear))
+    checks.append(web_check(ground, model, place, strength, points, why_no_point(ground)))
     sag = max(service, key=lambda c: abs(c.answer.span_sag_mm))
     checks.append(_sag(ground, model, place, sag))
     return RafterResult(checks=tuple(checks), final_sag_mm=abs(sag.answer.span_sag_mm), span_mm=model.span_mm)

@@ -88,8 +88,8 @@ def point_cases(ground: Ground, model: RafterModel) -> tuple[PointCase, ...]:
     Returns
     -------
     tuple of PointCase
-        Mid-span for bending; beside each bearing, wholly in the span, for shear; the tip for what it does past the
-        beam. None where the load is not known.
+        Mid-span for bending; beside each bearing, wholly in the span, for shear; the tip for what it does past the beam
+        and for what the webs bear over it. None where the load is not known.
 
     Source
     ------

@@ -26,6 +26,7 @@ _CARRY_SNOW = (
 _CARRY_ON = (
     "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
     "post-racking", "post-across", "purlin-ends", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
+    "bar-web",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
 

@@ -17,7 +17,7 @@ ENQUIRY = "Enquiry"
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
-    "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across",
+    "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "bar-web",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
@@ -27,7 +27,7 @@ _ON_A_WALL = (
     "Supports do not give; a joint of the beam carries no moment.",
     "Every post has the same share of the push along the wall.",
 )
-_BARS = "The bars' webs over their bearings were not calculated for crushing: their supplier states what they bear."
+_BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
     "Rafters, or bars in their place, rest on both beams.",

@@ -78,6 +78,7 @@ _KNOWN = {
     "bars.alloy": "Bar, alloy and temper",
     "bars.bending_down_knm": "Bar, declared bending resistance under load",
     "bars.bending_up_knm": "Bar, declared bending resistance in uplift",
+    "bars.web_kn": "Bar, its webs over a bearing, design value",
     "bars.rebate_mm": "Bar, rebate",
     "bars.cap_hold_n_m": "Bar, cap hold",
     "bars.hole_gauge_mm": "Bar, gauge of holes",
