@@ -14,6 +14,7 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads import AtFoot
+from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
@@ -51,7 +52,7 @@ BENT = Rule(
     id="post-across",
     name="Post, bent across the roof",
     member="post",
-    clause="EN 1995-1-1, 6.3.2",
+    clause="EN 1995-1-1, 6.3.2, 6.3.3",
     unit="of 1",
     edition=EDITION,
 )
@@ -294,7 +295,7 @@ def across_checks(ground: Ground, rows: Sequence[EavesForces], push: Across) -> 
 
     Source
     ------
-    Equilibrium; EN 1995-1-1:2004, 6.3.2.
+    Equilibrium; EN 1995-1-1:2004, 6.3.2, 6.3.3(6).
     """
     frame = ground.job.frame
     if frame.bracing_across is not None:
@@ -363,9 +364,9 @@ def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
 class _Bent:
     """One post in one combination."""
 
-    used: float
     share: MemberShare
     bowing: BowingPost
+    slender: Slender | None
     force_n: float
     words: str
     post: Post
@@ -389,11 +390,11 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
             rests_on=_inputs(ground),
         )
     try:
-        worst = max(_all_bent(ground, rows, push), key=lambda found: found.used)
+        worst = max(_all_bent(ground, rows, push), key=lambda found: found.share.utilisation)
     except OutsideScope as refusal:
         return open_check(BENT, Place(), "refused", Shown(says=str(refusal)))
     b, d = worst.post.size_mm
-    share, f_c = worst.share, worst.share.axial_strength_n_mm2
+    share, timber = worst.share, strength_class(ground.parts.timber_for("post").strength_class)
     moment = push.moments_knm[worst.at[0]][worst.at[1]]
     working = (
         *push.working,
@@ -414,19 +415,19 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
             unit="N/mm2",
             clause="6.1.6",
         ),
-        Step(
-            says="Both together, bowing over twice the post's length",
-            formula="sigma_c / (k_c,y f_c,d) + sigma_m / f_m,d",
-            numbers=f"{-share.axial_n_mm2:.4f} / ({worst.bowing.k_c_y:.4f} x {f_c:.2f}) + "
-            f"{share.bending_y_n_mm2:.4f} / {share.strength_y_n_mm2:.2f}",
-            result=worst.used,
-            unit="of 1",
-            clause=f"eq. 6.23; service class {POST_SERVICE_CLASS}; all at its greatest at once",
+        *sideways_lines(share, worst.slender, timber),
+        sum_step(
+            "Both together, bowing over twice the post's length",
+            share,
+            worst.bowing,
+            worst.slender,
+            "y",
+            more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
         ),
     )
     shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
     place = Place(post=worst.post.number)
-    return compared(BENT, place, demand=worst.used, capacity=1.0, case=worst.words, shown=shown)
+    return compared(BENT, place, demand=share.utilisation, capacity=1.0, case=worst.words, shown=shown)
 
 
 def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[_Bent]:
@@ -445,13 +446,12 @@ def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iter
                 bowing = bowing_post(section, strengths, length_y_mm=2.0 * length, length_z_mm=2.0 * length)
                 force = max(float(row.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
                 acts = TimberForces(axial_n=-force, moment_y_n_mm=moment)
-                share = pushed_member(section, acts, strengths, bowing)
-                pressed = -share.axial_n_mm2 / (bowing.k_c_y * share.axial_strength_n_mm2)
-                used = pressed + share.bending_y_n_mm2 / share.strength_y_n_mm2
+                slender = slender_post(section, strengths, length_mm=length, about="y")
+                share = with_sideways(pushed_member(section, acts, strengths, bowing), bowing, slender, "y")
                 yield _Bent(
-                    used=used,
                     share=share,
                     bowing=bowing,
+                    slender=slender,
                     force_n=force,
                     words=case.words,
                     post=post,

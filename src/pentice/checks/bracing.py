@@ -11,6 +11,7 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
+from pentice.checks.post_sideways import sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
@@ -29,7 +30,7 @@ BENT = Rule(
     id="post-racking",
     name="Post, bent by its bracing",
     member="post",
-    clause="EN 1995-1-1, 6.3.2",
+    clause="EN 1995-1-1, 6.3.2, 6.3.3",
     unit="of 1",
     edition=EDITION,
 )
@@ -352,21 +353,18 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
                 return open_check(BENT, Place(post=post.number), "refused", Shown(says=str(refusal)))
             force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0) + pair
             acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_kn_m * 1e6)
-            share = pushed_member(section, acts, strengths, bowing)
-            pressed = -share.axial_n_mm2 / (bowing.k_c_z * share.axial_strength_n_mm2)
-            found.append(
-                (pressed + share.bending_z_n_mm2 / share.strength_z_n_mm2, share, force, bowing, case, post)
-            )
-    used, share, force, bowing, case, post = max(found, key=lambda f: f[0])
+            slender = slender_post(section, strengths, length_mm=length, about="z")
+            share = with_sideways(pushed_member(section, acts, strengths, bowing), bowing, slender, "z")
+            found.append((share, force, bowing, slender, case, post))
+    share, force, bowing, slender, case, post = max(found, key=lambda f: f[0].utilisation)
     b, d = post.size_mm
-    sigma, f_c = -share.axial_n_mm2, share.axial_strength_n_mm2
     working = (
         moment,
         Step(
             says="Stress from the push down, with the pair of the row",
             formula="sigma_c = N / (b d)",
             numbers=f"{force:.1f} / ({b:g} x {d:g})",
-            result=sigma,
+            result=-share.axial_n_mm2,
             unit="N/mm2",
             clause="6.1.4",
         ),
@@ -378,18 +376,20 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             unit="N/mm2",
             clause="6.1.6",
         ),
-        Step(
-            says="Both together, bowing over twice the post's length",
-            formula="sigma_c / (k_c,z f_c,d) + sigma_m / f_m,d",
-            numbers=f"{sigma:.4f} / ({bowing.k_c_z:.4f} x {f_c:.2f}) + "
-            f"{share.bending_z_n_mm2:.4f} / {share.strength_z_n_mm2:.2f}",
-            result=used,
-            unit="of 1",
-            clause=f"eq. 6.24; service class {POST_SERVICE_CLASS}; all at its greatest at once",
+        *sideways_lines(share, slender, timber),
+        sum_step(
+            "Both together, bowing over twice the post's length along the beam",
+            share,
+            bowing,
+            slender,
+            "z",
+            more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
         ),
     )
     shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
-    return compared(BENT, Place(post=post.number), demand=used, capacity=1.0, case=case.words, shown=shown)
+    return compared(
+        BENT, Place(post=post.number), demand=share.utilisation, capacity=1.0, case=case.words, shown=shown
+    )
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:

@@ -9,6 +9,14 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.passed_on import Combined
+from pentice.checks.post_sideways import (
+    bows_along,
+    governing,
+    sideways_lines,
+    slender_post,
+    sum_step,
+    with_sideways,
+)
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn
@@ -18,7 +26,6 @@ from pentice.loads.weight import GRAVITY
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
 from pentice.standards.en1995_members import (
-    K_M,
     MemberShare,
     TimberForces,
     TimberSection,
@@ -34,7 +41,7 @@ BOWING = Rule(
     id="post-bowing",
     name="Post, bowing under load",
     member="post",
-    clause="EN 1995-1-1, 6.3.2",
+    clause="EN 1995-1-1, 6.3.2, 6.3.3",
     unit="of 1",
     edition=EDITION,
 )
@@ -128,21 +135,22 @@ def _bowing(
     except OutsideScope as refusal:
         return open_check(BOWING, Place(post=post.number), "refused", Shown(says=str(refusal)))
 
+    slender = slender_post(section, post_strengths(timber, forces.cases[0]), length_mm=length, about="y")
+
     def used(i: int) -> _Bowing:
         case = forces.cases[i]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
         force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked, 0.0)
         moment = case.combination.wind * wind * length**2 / 8.0
         acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
-        share = pushed_member(section, acting, post_strengths(timber, case), bowing)
+        strengths = post_strengths(timber, case)
+        share = with_sideways(pushed_member(section, acting, strengths, bowing), bowing, slender, "y")
         return _Bowing(case=case, force_n=force, moment_n_mm=moment, share=share)
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     worst = max((used(i) for i in acting), key=lambda w: w.share.utilisation)
-    # The equation that governs; where two are alike the one with bowing in it says more.
-    equation = max(reversed(worst.share.shares), key=lambda found: found[1])[0]
-    along = equation in ("6.24", "6.20")
-    factor, slender = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
+    along = bows_along(governing(worst.share), "y")
+    factor, ratio = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
     own = worst.case.factors[0] * weight / 1000.0
     pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
     working = (
@@ -159,21 +167,15 @@ def _bowing(
         Step(
             says="Bowing factor",
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-            numbers=f"{_bowing_numbers(slender)}; lambda = {length:.0f} sqrt(12) / (b pi) "
+            numbers=f"{_bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
             f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
             f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
             result=factor,
             unit="",
             clause="6.3.2, eq. 6.21, 6.25",
         ),
-        Step(
-            says="Both together",
-            formula="sigma_c / (k_c f_c,d) + k_m sigma_m / f_m,d; squared without k_c where nothing bows",
-            numbers=_sum_numbers(worst.share, equation, factor),
-            result=worst.share.utilisation,
-            unit="of 1",
-            clause=f"eq. {equation}; service class 3",
-        ),
+        *sideways_lines(worst.share, slender, timber),
+        sum_step("Both together", worst.share, bowing, slender, "y", more="service class 3"),
     )
     shown = Shown(
         says=beside_a_drive(ground),
@@ -237,18 +239,6 @@ def beside_a_drive(ground: Ground) -> str:
     """
     guard = "A post beside a drive also needs a guard against vehicles: not checked here."
     return guard if ground.job.roof.use == "carport" else ""
-
-
-def _sum_numbers(share: MemberShare, equation: str, k_c: float) -> str:
-    """The governing sum in numbers."""
-    push, strength = f"{-share.axial_n_mm2:.4f}", f"{share.axial_strength_n_mm2:.2f}"
-    bent = f"{share.bending_y_n_mm2:.4f} / {share.strength_y_n_mm2:.2f}"
-    bent = f"{K_M:g} x {bent}" if equation in ("6.20", "6.24") else bent
-    if equation == "6.2":
-        return f"{push} / {strength}"
-    if equation in ("6.19", "6.20"):
-        return f"({push} / {strength})^2 + {bent}"
-    return f"{push} / ({k_c:.4f} x {strength}) + {bent}"
 
 
 def _bowing_numbers(slender: float) -> str:

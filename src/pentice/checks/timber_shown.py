@@ -140,13 +140,7 @@ def sideways_steps(
     ------
     EN 1995-1-1:2004, 6.3.3 and Table 6.1.
     """
-    (b, h), slender = size_mm, found.slenderness
-    if slender <= 0.75:
-        formula, numbers = "k_crit = 1 up to 0.75", "1"
-    elif slender <= 1.4:
-        formula, numbers = "k_crit = 1.56 - 0.75 lambda", f"1.56 - 0.75 x {slender:.4f}"
-    else:
-        formula, numbers = "k_crit = 1 / lambda^2", f"1 / {slender:.4f}^2"
+    _, h = size_mm
     return (
         Step(
             says="Effective length",
@@ -156,14 +150,55 @@ def sideways_steps(
             unit="mm",
             clause=f"Table 6.1; {found.why}",
         ),
+        *slender_steps(size_mm, found.length_mm, timber, found.slenderness, found.k_crit),
+        Step(
+            says="Strength that is left",
+            formula="k_crit f_m,d",
+            numbers=f"{found.k_crit:.4f} x {strength_n_mm2:.4f}",
+            result=found.k_crit * strength_n_mm2,
+            unit="N/mm2",
+            clause="6.3.3",
+        ),
+    )
+
+
+def slender_steps(
+    size_mm: tuple[float, float], length_mm: float, timber: StrengthClass, slenderness: float, k_crit: float
+) -> tuple[Step, Step]:
+    """From the effective length of a bent member to its k_crit.
+
+    Parameters
+    ----------
+    size_mm, length_mm, timber
+        Its thickness and the depth that is bent [mm], effective length [mm], strength class.
+    slenderness, k_crit
+        As found [-].
+
+    Returns
+    -------
+    tuple of Step
+        Slenderness and k_crit [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.3.
+    """
+    b, h = size_mm
+    if slenderness <= 0.75:
+        formula, numbers = "k_crit = 1 up to 0.75", "1"
+    elif slenderness <= 1.4:
+        formula, numbers = "k_crit = 1.56 - 0.75 lambda", f"1.56 - 0.75 x {slenderness:.4f}"
+    else:
+        formula, numbers = "k_crit = 1 / lambda^2", f"1 / {slenderness:.4f}^2"
+    return (
         Step(
             says="Slenderness",
             formula="lambda = sqrt(f_m,k h l_ef / (0.78 b^2 E_{0.05}))",
             numbers=(
-                f"sqrt({timber.f_m_k_n_mm2:g} x {h:g} x {found.length_mm:.1f} / "
+                f"sqrt({timber.f_m_k_n_mm2:g} x {h:g} x {length_mm:.1f} / "
                 f"(0.78 x {b:g}^2 x {timber.e_0_05_n_mm2:g}))"
             ),
-            result=slender,
+            result=slenderness,
             unit="",
             clause="6.3.3",
         ),
@@ -171,16 +206,8 @@ def sideways_steps(
             says="Buckling sideways",
             formula=formula,
             numbers=numbers,
-            result=found.k_crit,
+            result=k_crit,
             unit="",
-            clause="6.3.3",
-        ),
-        Step(
-            says="Strength that is left",
-            formula="k_crit f_m,d",
-            numbers=f"{found.k_crit:.4f} x {strength_n_mm2:.4f}",
-            result=found.k_crit * strength_n_mm2,
-            unit="N/mm2",
             clause="6.3.3",
         ),
     )
