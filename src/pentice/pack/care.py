@@ -13,9 +13,8 @@ from pentice.pack.handling import gust_words, handling_gust_m_s, people_for
 from pentice.pack.paper import blocks as b
 from pentice.pack.paper import day
 from pentice.pack.programme import INSPECTIONS, inspection_days
+from pentice.standards.en1991_1_3 import snow_density_kn_m3
 
-SETTLED_KN_M3, WET_KN_M3 = 2.0, 4.0
-"""EN 1991-1-3, Annex E: settled and wet snow."""
 _CARRY_SNOW = (
     "sheet-down", "sheet-strength", "bite-loaded",
     "rafter-bending", "rafter-shear", "rafter-bearing", "rafter-bearing-head", "rafter-notch", "rafter-notch-bending",
@@ -71,7 +70,8 @@ def snow_depths_mm(design: Design) -> tuple[tuple[str, float, float], ...] | Non
     loads = ((f"at {head_called(design.job)}", case.at(middle, 0.0)), ("at the foot", case.at(middle, foot)))
     if any(load <= 0.0 for _, load in loads):
         return None
-    return tuple((place, 1000.0 * q / SETTLED_KN_M3, 1000.0 * q / WET_KN_M3) for place, q in loads)
+    settled, wet = snow_density_kn_m3("settled"), snow_density_kn_m3("wet")
+    return tuple((place, 1000.0 * q / settled, 1000.0 * q / wet) for place, q in loads)
 
 
 def snow_words(design: Design) -> str:
