@@ -116,31 +116,6 @@ def wind_drift_coefficient(*, upper_m: float, lower_m: float, step_m: float, gro
     return max(min(raw, held, 4.0), 0.8)
 
 
-def least_drift_step_m(ground_kn_m2: float) -> float:
-    """Step below which no more snow can lie at the wall than on the open roof.
-
-    Parameters
-    ----------
-    ground_kn_m2
-        s_k, characteristic snow on the ground [kN/m2].
-
-    Returns
-    -------
-    float
-        Step [m] at which the drift would be 0.8.
-
-    Source
-    ------
-    EN 1991-1-3:2003, 5.3.6(1), expression 5.8 with its lower limit.
-
-    Examples
-    --------
-    >>> round(least_drift_step_m(0.6), 3)
-    0.24
-    """
-    return SNOW_ON_FLAT * ground_kn_m2 / DRIFTED_KN_M3
-
-
 def sliding_coefficient(upper: UpperRoof, *, length_m: float, wording: str = OWN_SLOPE) -> float:
     """Part of the drift that slides from the upper roof.
 

@@ -7,11 +7,8 @@ the Johansen equations. Softwood only.
 from __future__ import annotations
 
 import math
-from typing import Literal
 
-from pentice.errors import InputError, OutsideScope, require_within
-
-Panel = Literal["plywood", "hardboard", "particleboard or OSB"]
+from pentice.errors import OutsideScope, require_within
 
 _NAILS = "EN 1995-1-1, 8.3.1.1"
 _BOLTS = "EN 1995-1-1, 8.5.1.1"
@@ -93,54 +90,6 @@ def bolt_embedment_n_mm2(d_mm: float, rho_k_kg_m3: float, angle_deg: float = 0.0
     along = 0.082 * (1.0 - 0.01 * d_mm) * rho_k_kg_m3
     angle = math.radians(angle_deg)
     return along / ((1.35 + 0.015 * d_mm) * math.sin(angle) ** 2 + math.cos(angle) ** 2)
-
-
-def panel_embedment_n_mm2(panel: Panel, d_mm: float, thickness_mm: float, rho_k_kg_m3: float = 0.0) -> float:
-    """Embedment strength of a panel under a nail.
-
-    Parameters
-    ----------
-    panel
-        "plywood", "hardboard", or "particleboard or OSB" [-].
-    d_mm
-        Diameter of the nail, up to 8; its head at least 2 d wide [mm].
-    thickness_mm
-        Thickness of the panel [mm].
-    rho_k_kg_m3
-        Characteristic density, for plywood only [kg/m3].
-
-    Returns
-    -------
-    float
-        f_h,k [N/mm2].
-
-    Raises
-    ------
-    InputError
-        The panel is not one of the three, or plywood comes without its density.
-    OutsideScope
-        The nail is thicker than 8 mm or the panel has no thickness.
-
-    Source
-    ------
-    EN 1995-1-1:2004, eq. 8.20 to 8.22.
-
-    Examples
-    --------
-    >>> round(panel_embedment_n_mm2("particleboard or OSB", 2.5, 12.0), 2)
-    43.88
-    """
-    require_within("d_mm", d_mm, 1.0, 8.0, unit="mm", source="EN 1995-1-1, 8.3.1.3")
-    require_within("thickness_mm", thickness_mm, 1.0, 100.0, unit="mm", source="EN 1995-1-1, 8.3.1.3")
-    if panel == "plywood":
-        if rho_k_kg_m3 <= 0.0:
-            raise InputError.of("rho_k_kg_m3", rho_k_kg_m3, "expected the density of the plywood")
-        return float(0.11 * rho_k_kg_m3 * d_mm**-0.3)
-    if panel == "hardboard":
-        return float(30.0 * d_mm**-0.3 * thickness_mm**0.6)
-    if panel == "particleboard or OSB":
-        return float(65.0 * d_mm**-0.7 * thickness_mm**0.1)
-    raise InputError.of("panel", panel, "expected plywood, hardboard, or particleboard or OSB")
 
 
 def nail_yield_moment_n_mm(d_mm: float, f_u_n_mm2: float, *, square: bool = False) -> float:

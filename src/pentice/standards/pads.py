@@ -226,45 +226,6 @@ def bearing_under_pad(*, vertical_kn: float, moment_knm: float, length_mm: float
     )
 
 
-def pad_depth_against_uplift_mm(
-    *, wind_up_kn: float, roof_kn: float, length_mm: float, width_mm: float
-) -> float:
-    """Least depth of a pad of a given plan that holds a post down.
-
-    Parameters
-    ----------
-    wind_up_kn
-        Characteristic pull of the wind on the post [kN].
-    roof_kn
-        Permanent weight of roof and post that certainly stands on it [kN].
-    length_mm, width_mm
-        Plan of the pad [mm].
-
-    Returns
-    -------
-    float
-        Depth at which 0.9 (G_roof + G_pad) = 1.5 W, nothing if the roof alone is enough [mm].
-
-    Raises
-    ------
-    OutsideScope
-        The plan has no size.
-
-    Source
-    ------
-    EN 1990:2002, Table A1.2(A), EQU, turned about for the depth; concrete 24 kN/m3.
-
-    Examples
-    --------
-    >>> round(pad_depth_against_uplift_mm(wind_up_kn=6.0, roof_kn=1.0, length_mm=600.0, width_mm=600.0))
-    1042
-    """
-    require_within("length_mm", length_mm, 1.0, inf, unit="mm", source=_EQU)
-    require_within("width_mm", width_mm, 1.0, inf, unit="mm", source=_EQU)
-    missing = UNFAVOURABLE / FAVOURABLE * wind_up_kn - roof_kn
-    return max(missing, 0.0) / pad_weight_kn(length_mm, width_mm, 1.0)
-
-
 def _holding(demand: float, capacity: float) -> Holding:
     used = demand / capacity if capacity > 0.0 else (0.0 if demand == 0.0 else None)
     return Holding(demand=demand, capacity=capacity, utilisation=used)

@@ -108,16 +108,6 @@ REFUSALS: dict[str, Refusal] = {
         OutsideScope,
         r"angle_deg is 91 deg",
     ),
-    "panel": (
-        lambda: en1995_dowels.panel_embedment_n_mm2(cast("Any", "glass"), 3.0, 12.0),
-        InputError,
-        r"panel is glass; expected plywood",
-    ),
-    "plywood without density": (
-        lambda: en1995_dowels.panel_embedment_n_mm2("plywood", 3.0, 12.0),
-        InputError,
-        r"expected the density of the plywood",
-    ),
     "soft nail": (
         lambda: en1995_dowels.nail_yield_moment_n_mm(4.0, 500.0),
         OutsideScope,
