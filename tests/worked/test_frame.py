@@ -21,6 +21,7 @@ from pentice.checks.held_down import held_down_checks
 from pentice.checks.passed_on import HANGING, passed_on
 from pentice.checks.posts import post_checks
 from pentice.checks.racking import racking
+from pentice.checks.values import Check
 from pentice.checks.wall import wall_checks
 from pentice.frame.stage import frame_of
 from pentice.job.model import Job
@@ -306,15 +307,46 @@ def test_other_ways_to_hold_the_row(kind: str, demand: Callable[[float, float], 
 
 
 def test_the_pair_of_the_row_lifts_its_outermost_posts() -> None:
-    """What lifts grows by the pair at posts 1 and 3, not at post 2; by nothing where feet are held against turning."""
-    held = {c.place.post: c for c in design_of("potting-bay").checks if c.id == "post-tie"}
+    """What lifts grows by the pair at posts 1 and 3, not at post 2; by nothing where feet are held against turning.
+
+    Over each post a knee brace also pulls the beam up by (H / 3) h / 600: that ends in the post, not in its base.
+    """
     feet = assessed(changed("potting-bay", frame__bracing="fixed feet", frame__post_foot_knm=5.0))
-    alone = {c.place.post: c for c in feet.checks if c.id == "post-tie"}
     ground = ground_of()
     assert ground.frame.beam is not None
-    pair = racking(ground, eaves_forces(ground, ground.frame.beam, passed_on(ground))).pair_kn
-    for post, more in ((1, pair), (2, 0.0), (3, pair)):
-        assert held[post].demand == pytest.approx((alone[post].demand or 0.0) + more, rel=1e-9)
+    push = racking(ground, eaves_forces(ground, ground.frame.beam, passed_on(ground)))
+    knee = push.push_kn / 3.0 * (2310.0 - 120.0 / COS - 170.0 + 85.0) / 600.0
+    for rule, brace in (("post-tie", knee), ("post-base", 0.0)):
+        held = {c.place.post: c for c in design_of("potting-bay").checks if c.id == rule}
+        alone = {c.place.post: c for c in feet.checks if c.id == rule}
+        for post, more in ((1, push.pair_kn), (2, 0.0), (3, push.pair_kn)):
+            assert held[post].demand == pytest.approx((alone[post].demand or 0.0) + more + brace, rel=1e-6)
+
+
+def test_a_knee_brace_shears_its_beam_and_presses_it_on_the_post() -> None:
+    """(H / 3) h / 600 more in 1.5 V / (0.67 x 70 x 170), and in what lies on the post, where wind blows."""
+    feet = assessed(changed("potting-bay", frame__bracing="fixed feet", frame__post_foot_knm=5.0))
+    ground = ground_of()
+    assert ground.frame.beam is not None
+    push = racking(ground, eaves_forces(ground, ground.frame.beam, passed_on(ground)))
+    knee = push.push_kn * 1000.0 / 3.0 * (2310.0 - 120.0 / COS - 170.0 + 85.0) / 600.0
+    braced = {c.id: c for c in design_of("potting-bay").checks}
+    free = {c.id: c for c in feet.checks}
+    shear, bearing = braced["beam-shear"], braced["beam-bearing"]
+    carried = next(float(s.result) for s in shear.working if s.says.startswith("Shear of the continuous"))
+    assert shear.demand == pytest.approx(1.5 * (carried * 1000.0 + knee) / (0.67 * 70.0 * 170.0), rel=1e-6)
+    assert (shear.demand or 0.0) > (free["beam-shear"].demand or 0.0)
+    on_post = next(float(s.result) for s in bearing.working if s.says.startswith("On the post"))
+    assert bearing.demand == pytest.approx(on_post * 1000.0 / (70.0 * _length(bearing)), rel=1e-3)
+    without = next(s.numbers for s in bearing.working if s.says.startswith("On the post")).split(" + ")
+    assert float(without[1]) == pytest.approx(knee / 1000.0, abs=1e-4)
+    assert "W down" in shear.case and "W down" in bearing.case
+
+
+def _length(bearing: Check) -> float:
+    """The effective length that the line of the pressure prints."""
+    numbers = next(s.numbers for s in bearing.working if s.says == "Pressure on the post")
+    return float(numbers.split(" x ")[1].rstrip(")"))
 
 
 def test_knee_braces_bend_the_beam_too() -> None:

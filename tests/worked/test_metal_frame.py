@@ -71,6 +71,26 @@ def test_an_aluminium_tube_as_a_beam() -> None:
     assert wrong_lines(design) == []
 
 
+def test_a_knee_brace_presses_the_web_of_a_metal_beam_and_shears_it() -> None:
+    """(H / n) h / b more on the post and in the shear where wind blows; the rest is what the beam carries."""
+    braced: dict[str, Any] = {
+        "frame__bracing": "knee braces",
+        "frame__beam_web_kn": 30.0,
+        "site__vb0_m_s": 30.0,
+    }
+    design = assessed(changed("uneven-veranda", **METAL, **braced))
+    push = line(found(design, "bracing"), "Push along the wall on the row of posts")
+    numbers = next(s.numbers for s in found(design, "bracing").working if s.says.startswith("In each knee"))
+    height = float(numbers.split(" x ")[1].split(" / ")[0])
+    knee = push / 3.0 * height / 600.0
+    (web,) = (c for c in design.checks if c.id == "beam-bearing")
+    assert web.demand == pytest.approx(line(web, "On the post") + knee, rel=1e-3)
+    shear = found(design, "beam-shear")
+    assert shear.demand == pytest.approx(line(shear, "Shear of the continuous beam") + knee, rel=1e-3)
+    assert "W down" in shear.case and "W down" in web.case
+    assert wrong_lines(design) == []
+
+
 def test_a_steel_i_section_gives_way_sideways() -> None:
     """M_cr = C1 pi2 E Iz / L2 (sqrt(Iw/Iz + L2 G It / (pi2 E Iz) + (C2 zg)2) - C2 zg), C1 1.127, C2 0.454, load on top.
 

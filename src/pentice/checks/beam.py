@@ -92,7 +92,7 @@ class _Worst:
     """Moment [N mm] or shear [N], in size."""
 
 
-def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
+def beam_checks(ground: Ground, forces: EavesForces, knee_n: float = 0.0) -> Iterator[Check]:
     """Every check of the eaves beam at its worst place.
 
     Parameters
@@ -101,6 +101,8 @@ def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         The inputs of every check.
     forces
         What each combination does to it.
+    knee_n
+        What a knee brace at each post shears it and presses it on the post, as wind pushes the row [N].
 
     Yields
     ------
@@ -112,12 +114,63 @@ def beam_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     EN 1995-1-1:2004+A1:2008. Rafters are not counted as holding the beam upright: judgement, on the safe side.
     """
     yield _bending(ground, forces)
-    yield _shear(ground, forces)
-    yield _bearing(ground, forces)
+    yield _shear(ground, forces, knee_n)
+    yield _bearing(ground, forces, knee_n)
     yield from sag_checks(ground, forces)
 
 
-def _worst(ground: Ground, forces: EavesForces, what: str) -> _Worst:
+def in_wind(case: Combined, knee_n: float) -> float:
+    """What a knee brace adds in a combination: the push on the row is the wind's.
+
+    Parameters
+    ----------
+    case, knee_n
+        The combination, and the force of the brace's upright part [N].
+
+    Returns
+    -------
+    float
+        [N]; 0 where no wind blows.
+
+    Source
+    ------
+    Definition.
+    """
+    windy = case.combination.kind == "strength" and case.combination.wind > 0.0
+    return knee_n if windy else 0.0
+
+
+def knee_step(says: str, before_n: float, knee_n: float) -> tuple[Step, ...]:
+    """The line that adds a knee brace to a force; none where none acts.
+
+    Parameters
+    ----------
+    says, before_n, knee_n
+        What it is called, and both forces [N].
+
+    Returns
+    -------
+    tuple of Step
+        [kN].
+
+    Source
+    ------
+    Equilibrium, as `pentice.checks.bracing.knee_n`.
+    """
+    if not knee_n:
+        return ()
+    step = Step(
+        says=says,
+        formula="F + (H / n) h / b, of the knee brace",
+        numbers=f"{before_n / 1000.0:.4f} + {knee_n / 1000.0:.4f}",
+        result=(before_n + knee_n) / 1000.0,
+        unit="kN",
+        clause="equilibrium; see the bracing; all of it beside what the beam carries, " + JUDGEMENT,
+    )
+    return (step,)
+
+
+def _worst(ground: Ground, forces: EavesForces, what: str, knee_n: float = 0.0) -> _Worst:
     """The place and the combination in which an amount over its duration's strength is greatest."""
     best: tuple[float, _Worst] | None = None
     for i, case in enumerate(forces.cases):
@@ -127,9 +180,9 @@ def _worst(ground: Ground, forces: EavesForces, what: str) -> _Worst:
         for part in forces.parts:
             row = abs(getattr(part, what)[i])
             k = int(row.argmax())
-            used = float(row[k]) / one
-            if best is None or used > best[0]:
-                best = (used, _Worst(part=part, stretch=k, case=case, amount=float(row[k])))
+            amount = float(row[k]) + in_wind(case, knee_n)
+            if best is None or amount / one > best[0]:
+                best = (amount / one, _Worst(part=part, stretch=k, case=case, amount=amount))
     assert best is not None  # every annex has a strength combination
     return best[1]
 
@@ -177,9 +230,10 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     )
 
 
-def _shear(ground: Ground, forces: EavesForces) -> Check:
+def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     b, h = forces.beam.size_mm
-    worst = _worst(ground, forces, "shears_n")
+    worst = _worst(ground, forces, "shears_n", knee_n)
+    knee = in_wind(worst.case, knee_n)
     stress = shear_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
     working = (
@@ -188,10 +242,11 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
             says="Shear of the continuous beam",
             formula="V, over the posts as supports",
             numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
-            result=worst.amount / 1000.0,
+            result=(worst.amount - knee) / 1000.0,
             unit="kN",
             clause="statics",
         ),
+        *knee_step("Shear with the knee brace", worst.amount - knee, knee),
         *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
     )
     return compared(
@@ -204,12 +259,15 @@ def _shear(ground: Ground, forces: EavesForces) -> Check:
     )
 
 
-def _bearing(ground: Ground, forces: EavesForces) -> Check:
+def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     """Crushing across the grain where the beam lies on the top of a post: the beam's width, or the post's if less."""
+
+    def pressed(k: int, i: int) -> float:
+        return float(forces.reactions_n[i, k]) + in_wind(forces.cases[i], knee_n)
 
     def used(k: int, i: int) -> float:
         width, length, k_c = contacts[k]
-        return float(forces.reactions_n[i, k]) / (crushing[i].value * width * length * k_c)
+        return pressed(k, i) / (crushing[i].value * width * length * k_c)
 
     crushing = [
         strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
@@ -218,10 +276,12 @@ def _bearing(ground: Ground, forces: EavesForces) -> Check:
     contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     k, i = max(((k, i) for k in range(len(contacts)) for i in acting), key=lambda at: used(*at))
-    post, case, force = forces.beam.posts[k], forces.cases[i], float(forces.reactions_n[i, k])
+    post, case, force = forces.beam.posts[k], forces.cases[i], pressed(k, i)
+    knee = in_wind(case, knee_n)
     (width, length, k_c), strength = contacts[k], crushing[i]
     stress = bearing_stress_n_mm2(force, width, length)
     working = (
+        *knee_step("On the post with the knee brace", force - knee, knee),
         Step(
             says="Pressure on the post",
             formula="sigma = R / (b l_ef)",

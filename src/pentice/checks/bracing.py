@@ -128,6 +128,9 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
         return open_check(rule, Place(), "refused", shown, demand=held.demand)
     each = push.push_kn / len(forces.beam.posts)
     feet = f"Every foot also takes about {each:.2f} kN level."
+    if ground.job.frame.bracing == "knee braces":
+        head = each * (push.height_mm / ground.job.frame.knee_mm[0] - 1.0)
+        feet = f"{feet} The joint of each post with its beam also takes {head:.2f} kN level."
     says = _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
     if ground.job.frame.bracing == "diagonal":
         pair = max(pairs_kn(ground, forces, push))
@@ -266,6 +269,35 @@ def pairs_kn(ground: Ground, forces: EavesForces, push: Racking) -> list[float]:
     elif ground.job.frame.bracing != "fixed feet":
         pairs[0] = pairs[-1] = push.pair_kn
     return pairs
+
+
+def knee_n(ground: Ground, forces: EavesForces, push: Racking) -> float:
+    """What a knee brace pulls its beam off the post, or presses it on, beside what stands over the post.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        The beam with its posts.
+    push
+        Along the wall.
+
+    Returns
+    -------
+    float
+        [N]; 0 where no knee braces hold the row.
+
+    Source
+    ------
+    Equilibrium: the upright part of the brace, (H / n) h / b, pushes the beam up or down at its reach b; the joint over
+    the post takes as much the other way, and the beam between them is sheared by it. One brace at each post counts: of
+    two, the one would undo the other, judgement, on the safe side.
+    """
+    if ground.job.frame.bracing != "knee braces":
+        return 0.0
+    reach = ground.job.frame.knee_mm[1]
+    return push.push_kn * 1000.0 / len(forces.beam.posts) * push.height_mm / reach
 
 
 def level_at_feet(ground: Ground, forces: EavesForces, push: Racking) -> list[tuple[float, float]]:

@@ -10,7 +10,7 @@ from pentice.checks.across import Across, across, across_checks, at_feet, why_no
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.bracing import BRACING, bracing_checks, level_at_feet, pairs_kn
+from pentice.checks.bracing import BRACING, bracing_checks, knee_n, level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import RULES as HELD_RULES
@@ -124,18 +124,19 @@ def _of_row(checks: Iterable[Check], row: str) -> Iterator[Check]:
 
 def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> Iterator[Check]:
     """One row of posts under its beam: the beam, what holds the row upright, what presses on it and what lifts it."""
-    if forces.metal is None:
-        yield from beam_checks(ground, forces)
-    else:
-        yield from metal_beam_checks(ground, forces, forces.metal)
     count = len(forces.beam.posts)
     pairs: list[float] = [0.0] * count
     feet: list[list[AtFoot]] | None = None
     why = why_no_racking(ground, forces)
-    if why:
+    push = None if why else racking(ground, forces)
+    knee = 0.0 if push is None else knee_n(ground, forces, push)
+    if forces.metal is None:
+        yield from beam_checks(ground, forces, knee)
+    else:
+        yield from metal_beam_checks(ground, forces, forces.metal, knee)
+    if push is None:
         yield from _refused((BRACING,), why)
     else:
-        push = racking(ground, forces)
         yield from bracing_checks(ground, forces, push)
         pairs = pairs_kn(ground, forces, push)
         feet = [
@@ -153,7 +154,7 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
         yield from post_checks(ground, forces, pairs)
     else:
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
-    yield from held_down_checks(ground, forces, pairs, feet)
+    yield from held_down_checks(ground, forces, pairs, feet, knee / 1000.0)
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

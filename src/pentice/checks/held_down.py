@@ -43,14 +43,18 @@ class Lift:
     """By how much that factor is the greater [-]."""
     racking_kn: float = 0.0
     """Of what lifts, the pair from a push on the posts."""
+    knee_kn: float = 0.0
+    """Of what lifts, what a knee brace pulls the beam off its post."""
 
     def step(self) -> Step:
         """The lift as a line of working."""
+        more = (("pair of the row", self.racking_kn), ("H h / n b of the knee brace", self.knee_kn))
+        acting = [(words, kn) for words, kn in more if kn]
         return Step(
             says="What lifts",
-            formula="gamma G - R + pair of the row" if self.racking_kn else "gamma G - R",
+            formula=" + ".join(("gamma G - R", *(words for words, _ in acting))),
             numbers=f"max({self.roof_kn:.4f} - ({self.arrives_kn:.4f}), 0)"
-            f"{f' + {self.racking_kn:.4f}' if self.racking_kn else ''}; {self.case.combination.name}",
+            f"{''.join(f' + {kn:.4f}' for _, kn in acting)}; {self.case.combination.name}",
             result=self.up_kn,
             unit="kN",
             clause=self.case.combination.clause,
@@ -78,6 +82,7 @@ def held_down_checks(
     forces: EavesForces,
     pairs_kn: Sequence[float],
     pushes: Sequence[Sequence[AtFoot]] | None,
+    knee_kn: float = 0.0,
 ) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
@@ -91,6 +96,8 @@ def held_down_checks(
         What the pushes on the posts lift at each post besides, and press on another one [kN].
     pushes
         What they bring to each foot, level and turning; None where it is not known.
+    knee_kn
+        What a knee brace pulls the beam off each post [kN].
 
     Yields
     ------
@@ -107,7 +114,8 @@ def held_down_checks(
         lift, place = _racked(_lift(ground, forces, k), pairs_kn[k]), Place(post=post.number)
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(ground, post)
-        yield held(ground, TIE, place, lift, "frame.post_tie_kn", joint="post tie")
+        on_tie = replace(lift, up_kn=lift.up_kn + knee_kn, knee_kn=knee_kn)
+        yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
         if frame.pad_mm is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pentice.checks.beam import BEARING, BENDING, SHEAR, inputs, load_steps, sag_checks
+from pentice.checks.beam import BEARING, BENDING, SHEAR, in_wind, inputs, knee_step, load_steps, sag_checks
 from pentice.checks.eaves import BeamPart, EavesForces
 from pentice.checks.ground import Ground, Shown, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried
@@ -28,10 +28,14 @@ class _Worst:
     at_shear: tuple[BeamPart, int]
     moment_n_mm: float
     shear_n: float
+    knee_n: float
+    """Of the shear what a knee brace adds."""
     carries_n_mm: float
 
 
-def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iterator[Check]:
+def metal_beam_checks(
+    ground: Ground, forces: EavesForces, metal: Metal, knee_n: float = 0.0
+) -> Iterator[Check]:
     """Every check of a metal eaves beam at its worst place.
 
     Parameters
@@ -40,6 +44,8 @@ def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iter
         The inputs of every check.
     forces, metal
         What each combination does to it, and its section.
+    knee_n
+        What a knee brace at each post shears it and presses it on the post, as wind pushes the row [N].
 
     Yields
     ------
@@ -60,19 +66,23 @@ def metal_beam_checks(ground: Ground, forces: EavesForces, metal: Metal) -> Iter
                 rule, Place(), "refused", Shown(says=str(refusal), rests_on=inputs(ground, forces.beam))
             )
     else:
-        worst = _worst(forces, shear, bending)
+        worst = _worst(forces, shear, bending, knee_n)
         yield _bending(ground, forces, metal, worst, shear, bending)
-        yield _shear(ground, forces, metal, shear)
-    yield _web(ground, forces)
+        yield _shear(ground, forces, metal, shear, knee_n)
+    yield _web(ground, forces, knee_n)
     yield from sag_checks(ground, forces)
 
 
-def _web(ground: Ground, forces: EavesForces) -> Check:
+def _web(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     """What presses the beam's web onto a post, against what its maker or a designer declares for it."""
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    pressed = forces.reactions_n[acting]
-    row, k = divmod(int(pressed.argmax()), pressed.shape[1])
-    case, force = forces.cases[acting[row]], max(float(pressed[row, k]), 0.0) / 1000.0
+    i, k = max(
+        ((i, int(forces.reactions_n[i].argmax())) for i in acting),
+        key=lambda at: float(forces.reactions_n[at]) + in_wind(forces.cases[at[0]], knee_n),
+    )
+    case, carried = forces.cases[i], max(float(forces.reactions_n[i, k]), 0.0)
+    knee = in_wind(case, knee_n)
+    force = (carried + knee) / 1000.0
     declared, place = ground.job.frame.beam_web_kn, Place(post=forces.beam.posts[k].number)
     rule = replace(BEARING, clause="declared value", edition="", unit="kN")
     rests = inputs(ground, forces.beam)
@@ -86,14 +96,14 @@ def _web(ground: Ground, forces: EavesForces) -> Check:
         says="On the post",
         formula="R of the continuous beam",
         numbers=f"integrated by stiffness; {case.combination.name}",
-        result=force,
+        result=carried / 1000.0,
         unit="kN",
         clause=case.combination.clause,
     )
     shown = Shown(
         says=_WEB,
         rests_on=(*rests, ground.of_job("frame.beam_web_kn", declared)),
-        working=(step,),
+        working=(step, *knee_step("On the post with the knee brace", carried, knee)),
         cure="A stiffener over the post, or one more post.",
     )
     return compared(rule, place, demand=force, capacity=declared, case=case.words, shown=shown)
@@ -123,23 +133,24 @@ def longest_free_mm(forces: EavesForces) -> float:
     )
 
 
-def _greatest(forces: EavesForces, i: int, what: str) -> tuple[float, BeamPart, int]:
+def _greatest(forces: EavesForces, i: int, what: str, knee_n: float = 0.0) -> tuple[float, BeamPart, int]:
     """The greatest of one combination, in size, and where [N, N mm]."""
     found = []
     for part in forces.parts:
         row = abs(getattr(part, what)[i])
         k = int(row.argmax())
         found.append((float(row[k]), part, k))
-    return max(found, key=lambda f: f[0])
+    amount, part, k = max(found, key=lambda f: f[0])
+    return amount + in_wind(forces.cases[i], knee_n), part, k
 
 
-def _worst(forces: EavesForces, shear: Carries, bending: Carries) -> _Worst:
+def _worst(forces: EavesForces, shear: Carries, bending: Carries, knee_n: float) -> _Worst:
     best: tuple[float, _Worst] | None = None
     for i, case in enumerate(forces.cases):
         if case.combination.kind == "characteristic":
             continue
         moment, part, k = _greatest(forces, i, "within_n_mm")
-        force, shear_part, n = _greatest(forces, i, "shears_n")
+        force, shear_part, n = _greatest(forces, i, "shears_n", knee_n)
         left = 0.0
         if force <= shear.value:
             left = steel_bending_with_shear_n_mm(bending.value, force, shear.value)
@@ -151,6 +162,7 @@ def _worst(forces: EavesForces, shear: Carries, bending: Carries) -> _Worst:
                 at_shear=(shear_part, n),
                 moment_n_mm=moment,
                 shear_n=force,
+                knee_n=in_wind(case, knee_n),
                 carries_n_mm=left,
             )
             best = (used, found)
@@ -169,15 +181,16 @@ def _moment_step(part: BeamPart, stretch: int, moment_n_mm: float) -> Step:
     )
 
 
-def _shear_step(part: BeamPart, stretch: int, shear_n: float) -> Step:
-    return Step(
+def _shear_steps(part: BeamPart, stretch: int, shear_n: float, knee_n: float) -> tuple[Step, ...]:
+    step = Step(
         says="Shear of the continuous beam",
         formula="V, over the posts as supports",
         numbers=f"integrated by stiffness; {part.where(stretch)}",
-        result=shear_n / 1000.0,
+        result=(shear_n - knee_n) / 1000.0,
         unit="kN",
         clause="statics",
     )
+    return (step, *knee_step("Shear with the knee brace", shear_n - knee_n, knee_n))
 
 
 def _bending(
@@ -200,7 +213,7 @@ def _bending(
     working = (
         *load_steps(part, worst.case),
         _moment_step(part, k, worst.moment_n_mm),
-        _shear_step(*worst.at_shear, worst.shear_n),
+        *_shear_steps(*worst.at_shear, worst.shear_n, worst.knee_n),
         *bending.working,
         *shear.working,
         left,
@@ -216,13 +229,13 @@ def _bending(
     )
 
 
-def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries) -> Check:
+def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries, knee_n: float) -> Check:
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    i = max(acting, key=lambda n: _greatest(forces, n, "shears_n")[0])
-    force, part, k = _greatest(forces, i, "shears_n")
+    i = max(acting, key=lambda n: _greatest(forces, n, "shears_n", knee_n)[0])
+    force, part, k = _greatest(forces, i, "shears_n", knee_n)
     working = (
         *load_steps(part, forces.cases[i]),
-        _shear_step(part, k, force),
+        *_shear_steps(part, k, force, in_wind(forces.cases[i], knee_n)),
         *shear.working,
     )
     rule = replace(SHEAR, clause=f"{metal.standard}, 6.2.6", edition=metal.edition, unit="kN")
