@@ -17,7 +17,7 @@ from pentice.checks.carrying_bar_point import HALF_SQUARE_MM
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pipeline import solve
-from tests.designs import catalogue
+from tests.designs import assessed, catalogue, changed
 from tests.worked.test_carrying_bars import SLENDER, STRENGTH, checked, job, line, with_bar, worst
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -183,3 +183,23 @@ def test_the_papers_say_what_a_bar_was_checked_for() -> None:
     design = solve(job(), catalogue())
     said = str(list(loads_blocks(design)))
     assert "1 kN on one bar of the finished roof; no boards on bars; never on a sheet" in said
+
+
+def test_a_person_over_the_seat_of_a_rafter_counts_where_snow_and_wind_ask_less() -> None:
+    """1.5 Q and 1.35 G, w from the rafter's own line, from the wall face to its foot; deep snow asks more."""
+    design = assessed(changed("cycle-shelter"))
+    (seat,) = (c for c in design.checks if c.id == "hanger-down")
+    (point,) = (c for c in design.checks if c.id == "rafter-point" and c.place.rafter == seat.place.rafter)
+    start = 47.0 / 2.0 / COS
+    whole = start + SPAN + OUT
+    lever = SPAN + start - whole / 2.0
+    own = line(point, "Weight along the rafter") * whole * lever / SPAN / COS / 1e3
+    assert seat.demand == pytest.approx(own + 1.5, rel=1e-4)
+    assert seat.case == "G + Q over the seat, no sharing"
+    heavier = assessed(changed("cycle-shelter", site__imposed_point_kn=2.0))
+    assert worst(heavier, "hanger-down").demand == pytest.approx(own + 3.0, rel=1e-4)
+    deep = assessed(changed("cycle-shelter", site__ground_snow_kn_m2=1.5))
+    assert "S" in worst(deep, "hanger-down").case
+    asked = worst(assessed(changed("cycle-shelter", frame__hanger_down_kn=None)), "hanger-down")
+    assert asked.verdict == "refused"
+    assert f"Needs {seat.demand:.2f} kN" in asked.says

@@ -68,7 +68,11 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
 
 def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: NDArray[np.float64]) -> Check:
     i, k = divmod(int(heads.argmax()), heads.shape[1])
-    force, declared = float(heads[i, k]), ground.job.frame.hanger_down_kn
+    step, words = _on_seat(cases[i], loads, k, float(heads[i, k])), cases[i].words
+    person = _person(ground, loads)
+    if person is not None and float(person[0].result) > float(step.result):
+        (step, k), words = person, "G + Q over the seat, no sharing"
+    force, declared = float(step.result), ground.job.frame.hanger_down_kn
     rests = (ground.of_snow(), ground.of_wind())
     place = Place(rafter=k + 1, at="head")
     if declared is None:
@@ -76,23 +80,42 @@ def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: N
             f"Needs {force:.2f} kN. Give frame.hanger_down_kn, the declared design resistance of the hanger, or of the "
             "seat where the rafter is birdsmouthed."
         )
-        return open_check(
-            SEAT, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=cases[i].words
-        )
-    step = Step(
-        says="On the hanger",
-        formula="R / cos(pitch) of the head",
-        numbers=f"{_terms(cases[i], loads, k)}; {cases[i].words}",
-        result=force,
-        unit="kN",
-        clause=cases[i].combination.clause,
-    )
+        return open_check(SEAT, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=words)
     shown = Shown(
         rests_on=(*rests, ground.of_job("frame.hanger_down_kn", declared)),
         working=(step,),
         cure="A stronger hanger.",
     )
-    return compared(SEAT, place, demand=max(force, 0.0), capacity=declared, case=cases[i].words, shown=shown)
+    return compared(SEAT, place, demand=max(force, 0.0), capacity=declared, case=words, shown=shown)
+
+
+def _on_seat(case: Combined, loads: PassedOn, k: int, force_kn: float) -> Step:
+    return Step(
+        says="On the hanger",
+        formula="R / cos(pitch) of the head",
+        numbers=f"{_terms(case, loads, k)}; {case.words}",
+        result=force_kn,
+        unit="kN",
+        clause=case.combination.clause,
+    )
+
+
+def _person(ground: Ground, loads: PassedOn) -> tuple[Step, int] | None:
+    """A person's weight over the seat of the heaviest rafter end, and which; None where no point load is known."""
+    point = ground.loads.imposed.point_kn
+    if point is None:
+        return None
+    factors, k = ground.annex.factors, max(range(len(loads.dead.head_n)), key=lambda n: loads.dead.head_n[n])
+    dead = loads.dead.head_n[k] / 1000.0
+    step = Step(
+        says="On the hanger",
+        formula="gamma_G G + gamma_Q Q_k, a person over it, alone",
+        numbers=f"{factors.permanent_up:g} x ({dead:.4f}) + {factors.variable:g} x {point:g}",
+        result=factors.permanent_up * dead + factors.variable * point,
+        unit="kN",
+        clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
+    )
+    return step, k
 
 
 def _terms(case: Combined, loads: PassedOn, k: int) -> str:
