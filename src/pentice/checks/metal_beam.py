@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.beam import BEARING, BENDING, SHEAR, in_wind, inputs, knee_step, load_steps, sag_checks
 from pentice.checks.eaves import BeamPart, EavesForces
-from pentice.checks.ground import Ground, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Shown, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried
 from pentice.checks.passed_on import Combined
 from pentice.checks.values import Check, Place
@@ -197,7 +197,10 @@ def _bending(
     ground: Ground, forces: EavesForces, metal: Metal, worst: _Worst, shear: Carries, bending: Carries
 ) -> Check:
     part, k = worst.at_moment
-    clause = "6.2.5, 6.2.8, 6.3.2"
+    # The clause for aluminium was not seen: its beams take that of steel, on the whole section.
+    clause, beside = "6.2.5, 6.3.2", f"as for steel, EN 1993-1-1, 6.2.8, {JUDGEMENT}"
+    if metal.is_steel:
+        clause, beside = "6.2.5, 6.2.8, 6.3.2", f"{metal.standard}, 6.2.8"
     share = worst.shear_n / shear.value
     left = Step(
         says="Left beside the shear",
@@ -208,7 +211,7 @@ def _bending(
         else "0; the shear alone is more than the webs carry",
         result=worst.carries_n_mm / 1e6,
         unit="kNm",
-        clause=f"{metal.standard}, 6.2.8",
+        clause=beside,
     )
     working = (
         *load_steps(part, worst.case),
