@@ -8,9 +8,16 @@ a formula with three factors: for a tee whose tip is compressed, the usual facto
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from functools import cache
+from typing import TYPE_CHECKING, Literal
 
 from pentice.errors import InputError, require_within
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
 
 MomentShape = Literal["even moment", "even load"]
 
@@ -76,30 +83,52 @@ def critical_moment_n_mm(bar: SlenderBar, shape: MomentShape) -> float:
     _require_bar(bar)
     import numpy as np
 
-    places, weights = np.polynomial.legendre.leggauss(_POINTS)
-    x = (places + 1.0) / 2.0
-    k = np.arange(1, _WAVES + 1)[:, None] * np.pi / bar.length_mm
-    wave = np.sin(k * bar.length_mm * x)
-    slope, curve = k * np.cos(k * bar.length_mm * x), -(k**2) * wave
-    even = shape == "even moment"
-    moment = np.ones_like(x) if even else 4.0 * x * (1.0 - x)
-    load = 0.0 if even else 8.0 / bar.length_mm**2
-    step = weights * bar.length_mm / 2.0
+    waves, long = _waves(shape), bar.length_mm
+    stiff_bent, stiff_warped = bar.e_n_mm2 * bar.i_z_mm4 / long**3, bar.e_n_mm2 * bar.i_w_mm6 / long**3
     none = np.zeros((_WAVES, _WAVES))
-    sideways = bar.e_n_mm2 * bar.i_z_mm4 * (curve * step) @ curve.T
-    twisting = bar.g_n_mm2 * bar.i_t_mm4 * (slope * step) @ slope.T
-    warping = bar.e_n_mm2 * bar.i_w_mm6 * (curve * step) @ curve.T
+    twisted = bar.g_n_mm2 * bar.i_t_mm4 / long * waves.slopes + stiff_warped * waves.curves
     # Work per unit of moment: it leans into the twist, sinks where it stands above the shear centre, and pulls the
     # twisted fibres of the larger flange shorter or longer.
-    leaning = (curve * moment * step) @ wave.T
-    sinking = load * bar.load_above_shear_centre_mm * (wave * step) @ wave.T
-    unlike = 2.0 * bar.z_j_mm * (slope * moment * step) @ slope.T
-    stiffness = np.block([[sideways, none], [none, twisting + warping]])
+    leaning = waves.leaning / long
+    sinking = 8.0 * bar.load_above_shear_centre_mm / long * waves.sinking
+    unlike = 2.0 * bar.z_j_mm / long * waves.unlike
+    stiffness = np.block([[stiff_bent * waves.curves, none], [none, twisted]])
     work = np.block([[none, -leaning], [-leaning.T, sinking - unlike]])
     shares = np.linalg.eigvals(np.linalg.solve(stiffness, work)).real
     critical = float(1.0 / shares.max())
     # Where the moment has used up the twisting stiffness, no wave is short enough to hold; warping is not counted here.
     return critical if bar.z_j_mm >= 0.0 else min(critical, bar.g_n_mm2 * bar.i_t_mm4 / (-2.0 * bar.z_j_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Waves:
+    """Integrals of pairs of sine waves over a bar of length 1, some of them with the moment along it."""
+
+    curves: Array
+    slopes: Array
+    leaning: Array
+    sinking: Array
+    unlike: Array
+
+
+@cache
+def _waves(shape: MomentShape) -> _Waves:
+    """The same for every bar: only its length scales them."""
+    import numpy as np
+
+    places, weights = np.polynomial.legendre.leggauss(_POINTS)
+    x, step = (places + 1.0) / 2.0, weights / 2.0
+    k = np.arange(1, _WAVES + 1)[:, None] * np.pi
+    wave, slope, curve = np.sin(k * x), k * np.cos(k * x), -(k**2) * np.sin(k * x)
+    even = shape == "even moment"
+    moment = np.ones_like(x) if even else 4.0 * x * (1.0 - x)
+    return _Waves(
+        curves=(curve * step) @ curve.T,
+        slopes=(slope * step) @ slope.T,
+        leaning=(curve * moment * step) @ wave.T,
+        sinking=np.zeros((_WAVES, _WAVES)) if even else (wave * step) @ wave.T,
+        unlike=(slope * moment * step) @ slope.T,
+    )
 
 
 def tee_monosymmetry_mm(width_mm: float, depth_mm: float, flange_mm: float, stem_mm: float) -> float:
