@@ -1,7 +1,7 @@
 """Times the engine: `make bench` prints a table and writes bench/out/bench.json. Never a test: machines differ.
 
 Warm solves of each example with and without cutting, `pentice solve` and `pentice pack` as whole processes (a
-second start: Python has compiled its modules), and how a solve grows from 5 to 200 bays.
+second start: Python has compiled its modules), how a solve grows from 5 to 200 bays, and beams per second.
 """
 
 from __future__ import annotations
@@ -88,6 +88,33 @@ def growth(job: Job) -> dict[str, object]:
     return {"bays_ms": [[bays, round(ms, 2)] for bays, ms in points], "exponent": round(slope, 3)}
 
 
+def beams_per_second(count: int = 400) -> dict[str, int]:
+    """Rafters under a drift and a point load, all at once; and load cases of a beam over five posts."""
+    import numpy as np
+
+    from pentice.mechanics.beam import Beam, BeamLoads, overhang_beams
+    from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
+    from pentice.mechanics.lines import drift_line, even_line
+
+    rafters = [
+        BeamLoads(
+            beam=Beam(span_mm=span, overhang_mm=300.0, ei_n_mm2=5e11, shear_n=8e6),
+            lines=(even_line(span + 300.0, 0.3), drift_line(span + 300.0, 0.8, 1.0, 2000.0)),
+            cases=(((1.35, 1.5), ((span + 300.0, 200.0),)),),
+        )
+        for span in (2500.0 + 5.0 * i for i in range(count))
+    ]
+    nodes = tuple(500.0 * i for i in range(17))
+    over_posts = ContinuousBeam(nodes_mm=nodes, held=(0, 4, 8, 12, 16), ei_n_mm2=3e12)
+    lines, points = np.full((count, 16, 2), 0.1), np.linspace(500.0, 1500.0, 17 * count).reshape(count, 17)
+    return {
+        "rafters_per_s": round(count / median_ms(lambda: overhang_beams(rafters)) * 1000.0),
+        "beam_cases_per_s": round(
+            count / median_ms(lambda: continuous_beam(over_posts, lines, points).stretch_sags_mm) * 1000.0
+        ),
+    }
+
+
 def main() -> None:
     """Run everything, print the table, write the JSON."""
     catalogue = read_catalogue()
@@ -112,9 +139,11 @@ def main() -> None:
     finally:
         shutil.rmtree(folder, ignore_errors=True)
     print(grown)
+    beams = beams_per_second()
+    print(beams)
     OUT.mkdir(parents=True, exist_ok=True)
     (OUT / "bench.json").write_text(
-        json.dumps({"examples": rows, "growth": grown}, indent=1) + "\n", encoding="utf-8"
+        json.dumps({"examples": rows, "growth": grown, "beams": beams}, indent=1) + "\n", encoding="utf-8"
     )
     print(f"written to {(OUT / 'bench.json').relative_to(ROOT)}")
 

@@ -6,7 +6,6 @@ by key path (`catalogue.mark_of("sheets.sheet-16-triple.mass_kg_m2")`).
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
@@ -113,7 +112,7 @@ class Catalogue(Entry):
                 return self.marks[path]
             if path.endswith(".load_table"):
                 return self._load_table_mark(path.split(".")[1])
-            path = re.sub(r"(\[\d+\]|\.[^.\[\]]+)$", "", path)
+            path = path[: path.rfind("[" if path.endswith("]") else ".")]
         return None
 
     def _load_table_mark(self, id: str) -> Given[Any] | None:

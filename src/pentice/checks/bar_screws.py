@@ -9,12 +9,13 @@ from itertools import pairwise
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.rafter_loads import strip_of
-from pentice.checks.rafter_shown import service_class
+from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
-from pentice.loads.lines import HAIR_MM, value_on, wind_line
-from pentice.mechanics.lines import LineLoad, even_line, summed_line
+from pentice.loads.lines import wind_lines
+from pentice.loads.values import HAIR_MM
+from pentice.mechanics.lines import LineLoad, even_line, stretches, summed_line
 from pentice.setting_out.values import Bar, BarHole, Rafter
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995 import Duration, k_mod
@@ -179,7 +180,7 @@ def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
     weight = (dead.sheet_kn_m2 * strip.width_mm * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
     even = even_line(strip.length_mm, weight)
-    blown = [(case, wind_line(case, peak, strip)) for case in ground.loads.wind.cases]
+    blown = [(case, wind_lines(case, peak, [strip])[0]) for case in ground.loads.wind.cases]
     return weight, tuple(
         _Lift(combination=c, name=case.name, line=summed_line([(c.dead, even), (c.wind, line)]))
         for c in uplift_combinations(ground)
@@ -190,39 +191,44 @@ def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
 
 def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
     """The most that any one screw of a bar is pulled, by which case, and for how long it lasts."""
+    import numpy as np
+
     first = bar.holes[0]
-    best = _Pull(
-        newton=0.0, hole=first, length_mm=_own_length(bar, first), words="no uplift here", duration="short"
+    reach = [_own_reach(bar, hole) for hole in bar.holes]
+    forces = np.array([_on_each(lift.line, reach) for lift in lifts]).reshape(len(lifts), len(reach))
+    if not forces.size or forces.min() >= 0.0:
+        return _Pull(
+            newton=0.0,
+            hole=first,
+            length_mm=_own_length(bar, first),
+            words="no uplift here",
+            duration="short",
+        )
+    # Of those alike but for rounding the first.
+    n, k = divmod(int((forces <= forces.min() * (1.0 - 1e-9)).argmax()), len(reach))
+    lift, (low, high) = lifts[n], reach[k]
+    c, part = lift.combination, float(forces[n, k]) / (high - low)
+    return _Pull(
+        newton=screw_pull_n(-part, high - low, PRYING),
+        hole=bar.holes[k],
+        length_mm=high - low,
+        words=f"{c.name}: {lift.name}",
+        duration=c.duration,
+        dead=(c.dead, weight),
+        wind=(c.wind, (part - c.dead * weight) / c.wind),
+        line=lift.line,
     )
-    for lift in lifts:
-        c, end = lift.combination, lift.line[-1][0]
-        for hole in bar.holes:
-            low, high = _own_reach(bar, hole)
-            force = -_over(lift.line, end - high, end - low)
-            newton = screw_pull_n(force / (high - low), high - low, PRYING)
-            if newton > best.newton:
-                part = -force / (high - low)
-                best = _Pull(
-                    newton=newton,
-                    hole=hole,
-                    length_mm=high - low,
-                    words=f"{c.name}: {lift.name}",
-                    duration=c.duration,
-                    dead=(c.dead, weight),
-                    wind=(c.wind, (part - c.dead * weight) / c.wind),
-                    line=lift.line,
-                )
-    return best
 
 
 def _spacing_steps(lifts: Sequence[_Lift], resistance: float) -> tuple[Step, ...]:
     """How far apart screws may stand along a bar, stretch by stretch from its foot, as far as the wind lifts it."""
     places = sorted({x for lift in lifts for x, _ in lift.line})
+    read = [stretches(lift.line, places) for lift in lifts]
     found: list[tuple[float, float, float]] = []
-    for a, b in pairwise(places):
+    for i, (a, b) in enumerate(pairwise(places)):
         if b - a < HAIR_MM:
             continue
-        most = max(max(-value_on(lift.line, a)[1], -value_on(lift.line, b)[0]) for lift in lifts)
+        most = max(max(-starts[i], -ends[i]) for starts, ends in read)
         if found and abs(found[-1][2] - most) < 1e-9:
             found[-1] = (found[-1][0], b, most)
         else:
@@ -286,15 +292,17 @@ def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[
     return tuple(merged)
 
 
-def _over(line: LineLoad, start_mm: float, end_mm: float) -> float:
-    """Integral of a line load between two places from the wall face [N]."""
-    total = 0.0
-    for (a, qa), (b, qb) in pairwise(line):
-        low, high = max(a, start_mm), min(b, end_mm)
-        if high > low and b > a:
-            slope = (qb - qa) / (b - a)
-            total += (high - low) * (qa + slope * ((low + high) / 2.0 - a))
-    return total
+def _on_each(line: LineLoad, reach: Sequence[tuple[float, float]]) -> list[float]:
+    """A line load summed over stretches that are counted from its end [N]."""
+    end = line[-1][0]
+    bounds = {min(max(end - x, 0.0), end) for stretch in reach for x in stretch}
+    places = sorted({*bounds, *(x for x, _ in line)})
+    sums, total = {places[0]: 0.0}, 0.0
+    for (a, b), start, stop in zip(pairwise(places), *stretches(line, places), strict=True):
+        total += (b - a) * (start + stop) / 2.0
+        sums[b] = total
+    clipped = [(min(max(end - high, 0.0), end), min(max(end - low, 0.0), end)) for low, high in reach]
+    return [sums[far] - sums[near] for near, far in clipped]
 
 
 def _screw_resistance(

@@ -8,12 +8,13 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import BeamPart, EavesForces, sags_of
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared
 from pentice.checks.passed_on import Combined
-from pentice.checks.rafter_shown import EDITION, service_class
+from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import (
     Sideways,
     bending_steps,
     crushing_step,
     limit_step,
+    service_class,
     shear_steps,
     sideways_steps,
     strength_in,
@@ -358,7 +359,7 @@ def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     ------
     EN 1995-1-1:2004, 2.2.3, 7.2; the same limits for metal, judgement.
     """
-    found = [sag for part in forces.parts for sag in _sags_of_part(ground, forces, part)]
+    found = [sag for part in forces.parts for sag in _worst_sags(ground, forces, part)]
     now = max(found, key=lambda s: abs(s.now_mm) / s.instant_limit_mm)
     end = max(found, key=lambda s: s.final_mm / s.final_limit_mm)
     kdef, psi_2 = _creep(ground, forces)
@@ -389,27 +390,35 @@ def _creep(ground: Ground, forces: EavesForces) -> tuple[float, float]:
     return k_def(service_class(ground)) if forces.metal is None else 0.0, psi.psi_2
 
 
-def _sags_of_part(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator[_Sag]:
+def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator[_Sag]:
+    """The sags of a part that are greatest for their limits, at once and in the end."""
+    import numpy as np
+
     annex, (kdef, psi_2) = ground.annex, _creep(ground, forces)
     cases = [c for c in forces.cases if c.combination.kind == "characteristic"]
     found = sags_of(part, cases)
     dead = next(row for row, c in zip(found, cases, strict=True) if c.combination.name == "G")
-    snows = [row - dead for row, c in zip(found, cases, strict=True) if c.combination.name == "G + S"]
-    for case, sags in zip(cases, found, strict=True):
-        for k, sag in enumerate(float(s) for s in sags):
-            span, tip = part.span_of(k)
-            snow = max((float(s[k]) for s in snows), key=abs, default=0.0)
-            yield _Sag(
-                part=part,
-                stretch=k,
-                case=case,
-                now_mm=sag,
-                dead_mm=float(dead[k]),
-                snow_mm=snow,
-                creep_mm=kdef * float(dead[k]) + psi_2 * kdef * snow,
-                instant_limit_mm=instant_limit_mm(span, overhang=tip, divisor=annex.limit_w_inst),
-                final_limit_mm=final_limit_mm(span, overhang=tip, divisor=annex.limit_w_fin),
-            )
+    snow = np.zeros_like(dead)
+    for row, case in zip(found, cases, strict=True):
+        if case.combination.name == "G + S":
+            snow = np.where(np.abs(row - dead) > np.abs(snow), row - dead, snow)
+    creep = kdef * dead + psi_2 * kdef * snow
+    spans = [part.span_of(k) for k in range(len(dead))]
+    instant = [instant_limit_mm(span, overhang=tip, divisor=annex.limit_w_inst) for span, tip in spans]
+    final = [final_limit_mm(span, overhang=tip, divisor=annex.limit_w_fin) for span, tip in spans]
+    for used in (np.abs(found) / instant, np.abs(found + creep) / final):
+        i, k = divmod(int(used.argmax()), len(dead))
+        yield _Sag(
+            part=part,
+            stretch=k,
+            case=cases[i],
+            now_mm=float(found[i, k]),
+            dead_mm=float(dead[k]),
+            snow_mm=float(snow[k]),
+            creep_mm=float(creep[k]),
+            instant_limit_mm=instant[k],
+            final_limit_mm=final[k],
+        )
 
 
 def _sag_step(forces: EavesForces, sag: _Sag) -> Step:

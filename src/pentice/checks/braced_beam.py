@@ -10,8 +10,8 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open
 from pentice.checks.metal import Metal, bending_carried, class_of
 from pentice.checks.metal_beam import longest_free_mm
 from pentice.checks.racking import Racking
-from pentice.checks.rafter_shown import EDITION, service_class
-from pentice.checks.timber_shown import strength_in
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.timber_shown import service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.standards.en1995 import (

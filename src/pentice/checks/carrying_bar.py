@@ -119,7 +119,7 @@ def _refused(rules: Sequence[Rule], place: Place, why: str) -> Iterator[Check]:
 
 
 def _result(ground: Ground, model: RafterModel, place: Place, points: Sequence[PointCase]) -> RafterResult:
-    cases = tuple(rafter_cases(ground, model, rafter_lines(ground, model)))
+    [cases] = rafter_cases(ground, [(model, rafter_lines(ground, model))])
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
     service = [c for c in cases if c.combination.kind == "characteristic"]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from pentice.checks.ground import Ground, Rule
 from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm
 from pentice.checks.values import RestsOn
-from pentice.mechanics.beam import BeamAnswer, overhang_beam
+from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
 from pentice.mechanics.lines import LineLoad, even_line
 from pentice.working import Step
 
@@ -127,15 +127,13 @@ def point_cases(ground: Ground, model: RafterModel) -> tuple[PointCase, ...]:
         ("beside the beam", model.span_mm - near),
         ("the tip", model.length_mm),
     )
+    cases = tuple(((1.0,), ((at, force),)) for _, at in spots)
+    [answers] = overhang_beams([BeamLoads(beam=model.beam, lines=(line,), cases=cases)])
     return tuple(
         PointCase(
-            words=f"G + Q at {words}, no sharing",
-            line=line,
-            point=(at, force),
-            answer=overhang_beam(model.beam, line, ((at, force),)),
-            steps=steps,
+            words=f"G + Q at {words}, no sharing", line=line, point=(at, force), answer=answer, steps=steps
         )
-        for words, at in spots
+        for (words, at), answer in zip(spots, answers, strict=True)
     )
 
 

@@ -13,7 +13,7 @@ from typing import Literal
 
 from pentice.checks.fasteners_shown import modes_steps, plane_step
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_shown import service_class
+from pentice.checks.timber_shown import service_class
 from pentice.errors import OutsideScope, require_within
 from pentice.job.fasteners import Fasteners
 from pentice.loads.combine import Combination

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
-from pentice.checks.sheet_area import loaded_sheet
 from pentice.checks.values import Check, LoadPicture, Place
-from pentice.loads.on_sheet import SheetArea, worst_wind
+from pentice.loads.on_sheet import SheetArea, winds_on
 from pentice.setting_out.values import Rafter
 from pentice.standards.en1995_screws import (
     screw_distances,
@@ -199,11 +198,10 @@ def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> _
     best = _Lift(kn_m2=0.0, words="no uplift here")
     weight = ground.loads.dead.sheet_kn_m2 * cos
     for c in uplift_combinations(ground):
-        wind = worst_wind(
-            ground.loads, area, upward=True, situation="accidental" if c.wind_accidental else "persistent"
-        )
-        if wind is None:
+        winds = winds_on(ground.loads, area, situation="accidental" if c.wind_accidental else "persistent")
+        if not winds:
             continue
+        wind = min(winds, key=lambda found: found[1])
         lift = -(c.dead * weight + c.wind * wind[1])
         if lift > best.kn_m2:
             step = Step(
@@ -285,7 +283,7 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
         return open_check(_EDGE_PROFILE, place, "refused", Shown(says=ground.loads.wind.refused))
     found = _lift_kn_m2(ground, bay_number, end_area=True)
     lift, words = found.kn_m2, found.words
-    centres = loaded_sheet(ground, ground.setting_out.plane.bays[bay_number - 1]).centres_mm
+    centres = ground.setting_out.plane.bays[bay_number - 1].centres_mm
     demand = lift * centres / 2.0
     if profile is None or profile.hold_n_m is None:
         says = (

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
-from typing import Any
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import Any, TypeVar
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
@@ -18,6 +19,7 @@ from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
 from pentice.working import Step
 
+Made = TypeVar("Made")
 PRACTICE = "common practice, no source"
 JUDGEMENT = "judgement, no source"
 
@@ -34,6 +36,16 @@ class Ground:
     loads: Loads
     setting_out: SettingOut
     frame: Frame
+    _made: dict[Callable[[Ground], Any], Any] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
+
+    def once(self, make: Callable[[Ground], Made]) -> Made:
+        """What a function makes of these inputs, made once: several members ask for the same loads."""
+        if make not in self._made:
+            self._made[make] = make(self)
+        made: Made = self._made[make]
+        return made
 
     @property
     def along(self) -> str:

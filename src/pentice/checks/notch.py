@@ -15,9 +15,8 @@ from pentice.checks.rafter_shown import (
     line_steps,
     rafter_picture,
     reaction_steps,
-    service_class,
 )
-from pentice.checks.timber_shown import Strength, bending_steps, strength_in
+from pentice.checks.timber_shown import Strength, bending_steps, service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm

@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise, product
 
 from pentice.checks.ground import Ground, snow_refusal
-from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, rafter_model, strip_of
+from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, strip_of
 from pentice.loads.combine import Combination
-from pentice.loads.lines import Strip, snow_line, wind_line
+from pentice.loads.lines import Strip, snow_line, wind_lines
+from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
 
@@ -113,10 +114,11 @@ def passed_on(ground: Ground) -> PassedOn:
     Equilibrium of each rafter. Wind by the area that the beam carries, EN 1991-1-4, 7.2.1(1); an open roof also by
     the force coefficient at a quarter of the depth, 7.3(6).
     """
-    models = [rafter_model(ground, r) for r in ground.setting_out.plane.rafters]
+    models = ground.once(rafter_models)
     area = sum(m.strip.area_m2 for m in models)
     strips = [strip_of(ground, m.rafter, area_m2=area) for m in models]
-    loads = ground.loads
+    loads, wind = ground.loads, ground.loads.wind
+    winds = [(case, wind_lines(case, wind.peak_pressure_kn_m2 or 0.0, strips)) for case in wind.cases]
 
     def snow(situation: str) -> tuple[Passed, ...]:
         found = []
@@ -141,8 +143,8 @@ def passed_on(ground: Ground) -> PassedOn:
         ),
         snow=snow("persistent"),
         snow_accidental=snow("accidental"),
-        wind=(*_wind_cases(ground, "persistent", strips, models), *_whole_roof(ground, strips, models)),
-        wind_accidental=_wind_cases(ground, "accidental", strips, models),
+        wind=(*_wind_cases(ground, "persistent", winds, models), *_whole_roof(ground, strips, models)),
+        wind_accidental=_wind_cases(ground, "accidental", winds, models),
         imposed=None
         if area_load is None
         else _weight(
@@ -172,23 +174,24 @@ def with_own_area(ground: Ground, loads: PassedOn) -> PassedOn:
     ------
     EN 1991-1-4:2005, 7.2.1(1).
     """
-    models = [rafter_model(ground, r) for r in ground.setting_out.plane.rafters]
-    strips = [m.strip for m in models]
+    models, winds = ground.once(rafter_models), ground.once(own_winds)
     return replace(
         loads,
-        wind=_wind_cases(ground, "persistent", strips, models),
-        wind_accidental=_wind_cases(ground, "accidental", strips, models),
+        wind=_wind_cases(ground, "persistent", winds, models),
+        wind_accidental=_wind_cases(ground, "accidental", winds, models),
     )
 
 
 def _wind_cases(
-    ground: Ground, situation: str, strips: Sequence[Strip], models: Sequence[RafterModel]
+    ground: Ground,
+    situation: str,
+    winds: Iterable[tuple[WindCase, tuple[LineLoad, ...]]],
+    models: Sequence[RafterModel],
 ) -> tuple[Passed, ...]:
-    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
     found: list[Passed] = []
-    for case in ground.loads.wind.cases:
+    for case, lines in winds:
         if case.situation == situation:
-            ends = [_ends(wind_line(case, peak, s), m) for s, m in _both(strips, models)]
+            ends = [_ends(line, model) for line, model in zip(lines, models, strict=True)]
             found += _square(ground, case.name, ends, models)
     return tuple(found)
 

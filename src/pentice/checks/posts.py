@@ -22,6 +22,7 @@ from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
+from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
@@ -147,8 +148,7 @@ def _bowing(
         share = with_sideways(pushed_member(section, acting, strengths, bowing), bowing, slender, "y")
         return _Bowing(case=case, force_n=force, moment_n_mm=moment, share=share)
 
-    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    worst = max((used(i) for i in acting), key=lambda w: w.share.utilisation)
+    worst = max((used(i) for i in most_pressed(forces, k)), key=lambda w: w.share.utilisation)
     along = bows_along(governing(worst.share), "y")
     factor, ratio = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
     own = worst.case.factors[0] * weight / 1000.0
@@ -191,6 +191,34 @@ def _bowing(
         case=worst.case.words,
         shown=shown,
     )
+
+
+def most_pressed(forces: EavesForces, k: int) -> list[int]:
+    """Of each combination the case that presses most on a post: all else is alike in a combination.
+
+    Parameters
+    ----------
+    forces
+        What each case puts on the posts.
+    k
+        Place of the post in the row.
+
+    Returns
+    -------
+    list of int
+        Places in `forces.cases`, none for combinations of sag.
+
+    Source
+    ------
+    Strengths, wind and own weight are those of the combination; more push is never less used, EN 1995-1-1, 6.3.2.
+    """
+    found: dict[Combination, int] = {}
+    for i, case in enumerate(forces.cases):
+        if case.combination.kind != "characteristic":
+            best = found.setdefault(case.combination, i)
+            if forces.reactions_n[i, k] > forces.reactions_n[best, k]:
+                found[case.combination] = i
+    return list(found.values())
 
 
 def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check, snow_refusal
-from pentice.checks.rafter_shown import EDITION, service_class
+from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import (
     Sideways,
     bending_steps,
     figures,
     limit_step,
+    service_class,
     shear_steps,
     sideways_steps,
     strength_in,

@@ -18,7 +18,7 @@ from pentice.checks.rafter_loads import (
     dead_line_n_mm,
     rafter_cases,
     rafter_lines,
-    rafter_model,
+    rafter_models,
 )
 from pentice.checks.rafter_sag import FINAL, INSTANT, sag_checks
 from pentice.checks.rafter_shown import (
@@ -28,7 +28,6 @@ from pentice.checks.rafter_shown import (
     moment_step,
     rafter_picture,
     reaction_steps,
-    service_class,
     shear_step,
 )
 from pentice.checks.timber_shown import (
@@ -36,14 +35,15 @@ from pentice.checks.timber_shown import (
     Strength,
     bending_steps,
     crushing_step,
+    service_class,
     shear_steps,
     sideways_steps,
     strength_in,
 )
 from pentice.checks.values import Check, Place
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
-from pentice.mechanics.beam import BeamAnswer, overhang_beam
-from pentice.mechanics.lines import even_line
+from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
+from pentice.mechanics.lines import LineLoad, even_line
 from pentice.standards.en1995 import (
     Duration,
     bearing_length_mm,
@@ -139,18 +139,28 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     ------
     EN 1995-1-1:2004+A1:2008 with EN 1990 combinations.
     """
-    known: dict[tuple[object, ...], RafterResult] = {}
-    found = []
-    for rafter in ground.setting_out.plane.rafters:
-        model = rafter_model(ground, rafter)
-        wind, why = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
+    wind = ground.loads.wind.refused
+    different: dict[tuple[object, ...], tuple[RafterModel, RafterLines | None, str]] = {}
+    keys = []
+    for model in ground.once(rafter_models):
+        why = snow_refusal(ground.loads.snow, model.strip.x_mm)
         here = ground.without_snow() if why else ground
         lines = None if wind else rafter_lines(here, model)
-        alike = (why, _key_of(model, lines))
-        if alike not in known:
-            known[alike] = _result(here, model, why or wind, lines)
-        found.append(_at(known[alike], rafter.number))
-    return tuple(found)
+        keys.append((why, _key_of(model, lines)))
+        different.setdefault(keys[-1], (model, lines, why))
+    loaded = [(model, lines) for model, lines, _ in different.values() if lines is not None]
+    cases = iter(rafter_cases(ground, loaded))
+    points = _point_checks(ground, [model for model, _, _ in different.values()])
+    results = {
+        key: _refused(ground, model, why or wind, point)
+        if lines is None
+        else _result(ground.without_snow() if why else ground, model, why, next(cases), point)
+        for (key, (model, lines, why)), point in zip(different.items(), points, strict=True)
+    }
+    return tuple(
+        _at(results[key], rafter.number)
+        for key, rafter in zip(keys, ground.setting_out.plane.rafters, strict=True)
+    )
 
 
 def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]:
@@ -183,14 +193,17 @@ def _at(result: RafterResult, number: int) -> RafterResult:
     return replace(result, checks=checks)
 
 
-def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | None) -> RafterResult:
+def _refused(ground: Ground, model: RafterModel, why: str, point: Check) -> RafterResult:
     place = Place(rafter=model.rafter.number)
-    point = tuple(_point_checks(ground, model, place))
-    if lines is None:
-        rules = (*_ALL_DOWN, *_on_named_timber(ground), _UPLIFT)
-        refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in rules]
-        return RafterResult(checks=(*refused, *point), final_sag_mm=None, span_mm=model.span_mm)
-    cases = tuple(rafter_cases(ground, model, lines))
+    rules = (*_ALL_DOWN, *_on_named_timber(ground), _UPLIFT)
+    refused = [open_check(rule, place, "refused", Shown(says=why)) for rule in rules]
+    return RafterResult(checks=(*refused, point), final_sag_mm=None, span_mm=model.span_mm)
+
+
+def _result(
+    ground: Ground, model: RafterModel, why: str, cases: tuple[RafterCase, ...], point: Check
+) -> RafterResult:
+    place = Place(rafter=model.rafter.number)
     uplift = [c for c in cases if c.combination.kind == "uplift"]
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     final, sags = sag_checks(ground, model, cases, place)
@@ -206,7 +219,7 @@ def _result(ground: Ground, model: RafterModel, why: str, lines: RafterLines | N
         checks.append(_bending(ground, model, uplift, place, _UPLIFT, uplift_buckling_length_mm))
     if why:  # of the snow: what lifts is known all the same
         checks = [without_the_snow(check, why, lifts=check.id == _UPLIFT.id) for check in checks]
-    return RafterResult(checks=(*checks, *point), final_sag_mm=None if why else final, span_mm=model.span_mm)
+    return RafterResult(checks=(*checks, point), final_sag_mm=None if why else final, span_mm=model.span_mm)
 
 
 def _on_named_timber(ground: Ground) -> Iterator[Rule]:
@@ -378,25 +391,59 @@ def _bearing(
 # A person's weight
 
 
-def _point_checks(ground: Ground, model: RafterModel, place: Place) -> Iterator[Check]:
-    point = ground.loads.imposed.point_kn
-    if point is None:
-        why = f"{ground.loads.imposed.refused} Give site.imposed_point_kn."
-        yield open_check(_POINT, place, "refused", Shown(says=why))
-        return
-    if ground.loads.imposed.area_kn_m2 is None:
-        why = f"{ground.loads.imposed.refused} Give site.imposed_kn_m2."
-        yield open_check(_POINT, place, "refused", Shown(says=why))
-        return
-    yield _point(ground, model, place, point)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Standing:
+    """A person on a rafter: where, in words and along it [mm], weight [N], that of the roof [N/mm], the answer."""
+
+    words: str
+    at_mm: float
+    force_n: float
+    dead: LineLoad
+    answer: BeamAnswer
 
 
-def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) -> Check:
-    """Mid-span for bending, beside a bearing for shear, the tip for the moment over the beam: the worst of them."""
+def _point_checks(ground: Ground, models: Sequence[RafterModel]) -> list[Check]:
+    """The check of each of some rafters."""
+    imposed = ground.loads.imposed
+    missing = "point_kn" if imposed.point_kn is None else "kn_m2" if imposed.area_kn_m2 is None else ""
+    if imposed.point_kn is None or missing:
+        shown = Shown(says=f"{imposed.refused} Give site.imposed_{missing}.")
+        return [open_check(_POINT, Place(rafter=m.rafter.number), "refused", shown) for m in models]
+    standing = _standing(ground, models, imposed.point_kn)
+    return [_point(ground, m, imposed.point_kn, places) for m, places in zip(models, standing, strict=True)]
+
+
+def _standing(ground: Ground, models: Sequence[RafterModel], point_kn: float) -> list[tuple[_Standing, ...]]:
+    """Mid-span for bending, beside a bearing for shear, the tip for the moment over the beam: each rafter's places."""
+    factors = ground.annex.factors
+    force = factors.variable * point_kn * 1000.0 * ground.shape.cos_pitch
+    asked, spots = [], []
+    for model in models:
+        dead = even_line(model.length_mm, factors.permanent_up * dead_line_n_mm(ground, model))
+        beside = min(model.rafter.depth_mm, model.span_mm / 4.0)
+        spots.append(
+            (
+                ("mid-span", model.span_mm / 2.0),
+                ("beside the head bearing", beside),
+                ("beside the beam", model.span_mm - beside),
+                ("the tip", model.length_mm),
+            )
+        )
+        cases = tuple(((1.0,), ((at, force),)) for _, at in spots[-1])
+        asked.append(BeamLoads(beam=model.beam, lines=(dead,), cases=cases))
+    return [
+        tuple(
+            _Standing(words=words, at_mm=at, force_n=force, dead=loads.lines[0], answer=answer)
+            for (words, at), answer in zip(places, answers, strict=True)
+        )
+        for loads, places, answers in zip(asked, spots, overhang_beams(asked), strict=True)
+    ]
+
+
+def _point(ground: Ground, model: RafterModel, point_kn: float, standing: Sequence[_Standing]) -> Check:
+    """The worst of the places."""
     factors = ground.annex.factors
     line = dead_line_n_mm(ground, model)
-    force = factors.variable * point_kn * 1000.0 * ground.shape.cos_pitch
-    dead = even_line(model.length_mm, factors.permanent_up * line)
     b, h = model.rafter.width_mm, model.rafter.depth_mm
     strength_m = design_strength_n_mm2(
         model.timber.f_m_k_n_mm2 * size_factor(h), _point_k_mod(ground), gamma_m("solid")
@@ -407,27 +454,19 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
     )
     strength_m *= k_crit(slender)
     strength_v = design_strength_n_mm2(model.timber.f_v_k_n_mm2, _point_k_mod(ground), gamma_m("solid"))
-    spots = (
-        ("mid-span", model.span_mm / 2.0),
-        ("beside the head bearing", min(h, model.span_mm / 4.0)),
-        ("beside the beam", model.span_mm - min(h, model.span_mm / 4.0)),
-        ("the tip", model.length_mm),
-    )
     found = []
-    for words, at in spots:
-        answer = overhang_beam(model.beam, dead, ((at, force),))
-        stress = bending_stress_n_mm2(_moment(answer), b, h)
-        shear = shear_stress_n_mm2(answer.greatest_shear_n, b, h)
-        found.append((max(stress / strength_m, shear / strength_v), words, at, answer))
-    used, words, at, answer = max(found, key=lambda f: f[0])
-    stress = bending_stress_n_mm2(_moment(answer), b, h)
-    shear = shear_stress_n_mm2(answer.greatest_shear_n, b, h)
+    for one in standing:
+        stress = bending_stress_n_mm2(_moment(one.answer), b, h)
+        shear = shear_stress_n_mm2(one.answer.greatest_shear_n, b, h)
+        found.append((max(stress / strength_m, shear / strength_v), stress, shear, one))
+    used, stress, shear, worst = max(found, key=lambda f: f[0])
+    dead, answer, point = worst.dead, worst.answer, (worst.at_mm, worst.force_n)
     working = (
         Step(
             says="Point load",
             formula="gamma_Q Q_k cos(pitch)",
             numbers=f"{factors.variable:g} x {point_kn:g} x cos({ground.shape.pitch_deg:.4f})",
-            result=force / 1000.0,
+            result=worst.force_n / 1000.0,
             unit="kN",
             clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
         ),
@@ -439,9 +478,9 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
             unit="kN/m",
             clause="EN 1990, 6.10",
         ),
-        *reaction_steps(model, dead, answer, (at, force))[:2],
-        moment_step(model, dead, answer, (at, force)),
-        shear_step(model, dead, answer, (at, force)),
+        *reaction_steps(model, dead, answer, point)[:2],
+        moment_step(model, dead, answer, point),
+        shear_step(model, dead, answer, point),
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",
@@ -461,7 +500,7 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
         Step(
             says="Used at the worst place",
             formula="max(sigma / (k_crit f_m,d), tau / f_v,d)",
-            numbers=f"max({stress:.4f} / {strength_m:.4f}, {shear:.4f} / {strength_v:.4f}); {words}",
+            numbers=f"max({stress:.4f} / {strength_m:.4f}, {shear:.4f} / {strength_v:.4f}); {worst.words}",
             result=used,
             unit="",
             clause="6.1.6, 6.1.7, 6.3.3",
@@ -471,11 +510,12 @@ def _point(ground: Ground, model: RafterModel, place: Place, point_kn: float) ->
         says="On boards across rafters, before the sheets are on. Never on a sheet.",
         rests_on=inputs_of(ground),
         working=working,
-        picture=rafter_picture(model, dead, (at, force)),
+        picture=rafter_picture(model, dead, point),
         cure="A deeper rafter.",
     )
+    place = Place(rafter=model.rafter.number)
     return compared(
-        _POINT, place, demand=used, capacity=1.0, case=f"G + Q at {words}, no sharing", shown=shown
+        _POINT, place, demand=used, capacity=1.0, case=f"G + Q at {worst.words}, no sharing", shown=shown
     )
 
 

@@ -3,18 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from typing import Literal
 
 from pentice.checks.ground import Ground
+from pentice.checks.timber_shown import service_class
 from pentice.loads.combine import Combination
-from pentice.loads.lines import HAIR_MM, Strip, snow_line, undominated, wind_line
-from pentice.mechanics.beam import Beam, BeamAnswer, overhang_beam, rectangle_stiffness
+from pentice.loads.lines import Strip, snow_line, undominated, wind_lines
+from pentice.loads.values import HAIR_MM, WindCase
+from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, overhang_beams, rectangle_stiffness
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.setting_out.values import Rafter
+from pentice.standards.annex import snow_psi
 from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1990 import Psi
+from pentice.standards.en1995 import k_def
+from pentice.standards.en1995_deflection import VariableSag, final_deflection_mm
 from pentice.standards.en1999 import E_N_MM2 as ALUMINIUM_N_MM2
 
 
@@ -51,23 +58,37 @@ class Part:
     line: LineLoad
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RafterCase:
-    """One combination on one rafter with its answer."""
+@dataclass(frozen=True, kw_only=True)
+class Acting:
+    """One combination on one rafter."""
 
     combination: Combination
     words: str
     parts: tuple[Part, ...]
-    line: LineLoad
-    answer: BeamAnswer
     hanging_n: float = 0.0
     """Factored snow that hangs over the foot, at the tip, square to the slope [N]."""
     tip_mm: float = 0.0
+    lasting: tuple[float, ...] = ()
+    """For each part the factor that brings it to its sag in the end; empty where no sag is asked."""
+
+    @cached_property
+    def line(self) -> LineLoad:
+        """All parts together [mm, N/mm]."""
+        return summed_line([(part.factor, part.line) for part in self.parts])
 
     @property
     def point(self) -> tuple[float, float] | None:
         """What hangs over the foot as a force at its place [mm, N]; None where nothing does."""
         return (self.tip_mm, self.hanging_n) if self.hanging_n else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RafterCase(Acting):
+    """One combination on one rafter with its answer."""
+
+    answer: BeamAnswer
+    final_sag_mm: float = 0.0
+    """Between the bearings, in the end; 0 where no sag is asked [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -181,6 +202,48 @@ def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
     )
 
 
+def rafter_models(ground: Ground) -> tuple[RafterModel, ...]:
+    """Every rafter as a beam, from the left.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of RafterModel
+        As `rafter_model`.
+
+    Source
+    ------
+    As `rafter_model`.
+    """
+    return tuple(rafter_model(ground, rafter) for rafter in ground.setting_out.plane.rafters)
+
+
+def own_winds(ground: Ground) -> tuple[tuple[WindCase, tuple[LineLoad, ...]], ...]:
+    """Each wind on every rafter, by the rafter's own loaded area.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple
+        Each case, and its line on each rafter from the left, counted from the wall face [mm, N/mm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.1(1).
+    """
+    strips = [model.strip for model in ground.once(rafter_models)]
+    wind = ground.loads.wind
+    return tuple((case, wind_lines(case, wind.peak_pressure_kn_m2 or 0.0, strips)) for case in wind.cases)
+
+
 def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:
     """Characteristic line loads of each kind, square to the rafter, from its head bearing.
 
@@ -211,15 +274,13 @@ def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:
         return undominated(lines)
 
     def wind(situation: str, upward: bool) -> tuple[tuple[str, LineLoad], ...]:
-        peak = loads.wind.peak_pressure_kn_m2 or 0.0
-        lines = [
-            (c.name, _from_bearing(wind_line(c, peak, strip), model))
-            for c in loads.wind.cases
-            if c.situation == situation
-        ]
-        total = {name: _area(line) for name, line in lines}
-        return undominated(((n, ln) for n, ln in lines if (total[n] < 0.0) == upward), upward=upward)
+        found = [(name, line) for of, lifts, name, line in winds if of == situation and lifts == upward]
+        return undominated(found, upward=upward)
 
+    winds = []
+    for case, lines in ground.once(own_winds):
+        line = _from_bearing(lines[model.rafter.number - 1], model)
+        winds.append((case.situation, _area(line) < 0.0, case.name, line))
     imposed = loads.imposed.area_kn_m2
     return RafterLines(
         dead=even_line(model.length_mm, dead_line_n_mm(ground, model)),
@@ -261,26 +322,71 @@ def dead_line_n_mm(ground: Ground, model: RafterModel) -> float:
     return line * ground.shape.cos_pitch
 
 
-def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iterator[RafterCase]:
-    """Every combination that can govern, with its answer.
+def rafter_cases(
+    ground: Ground, rafters: Sequence[tuple[RafterModel, RafterLines]]
+) -> list[tuple[RafterCase, ...]]:
+    """Every combination that can govern on each of some rafters, with its answer: all of them at once.
 
     Parameters
     ----------
     ground
         The inputs of every check.
-    model, lines
-        The rafter and its loads.
+    rafters
+        Each rafter and its loads.
 
-    Yields
-    ------
-    RafterCase
-        Forces [N], moments [N mm], sag [mm].
+    Returns
+    -------
+    list of tuple of RafterCase
+        For each rafter. Forces [N], moments [N mm], sag [mm].
 
     Source
     ------
     EN 1990 combinations on a beam on two bearings; snow over the foot at its edge, EN 1991-1-3, 6.3.
     """
+    acting = [tuple(_acting(ground, model, lines)) for model, lines in rafters]
+    asked = [_asked(model.beam, found) for (model, _), found in zip(rafters, acting, strict=True)]
+    cases = []
+    for found, answers in zip(acting, overhang_beams(asked), strict=True):
+        ends = iter(answers[len(found) :])
+        cases.append(
+            tuple(
+                RafterCase(
+                    combination=one.combination,
+                    words=one.words,
+                    parts=one.parts,
+                    hanging_n=one.hanging_n,
+                    tip_mm=one.tip_mm,
+                    lasting=one.lasting,
+                    answer=answer,
+                    final_sag_mm=next(ends).span_sag_mm if one.lasting else 0.0,
+                )
+                for one, answer in zip(found, answers, strict=False)
+            )
+        )
+    return cases
+
+
+def _asked(beam: Beam, acting: Sequence[Acting]) -> BeamLoads:
+    """Every case of a rafter, and then those that last with the factors that bring each load to its sag in the end."""
+    lines = tuple({part.line: None for one in acting for part in one.parts})
+    place = {line: n for n, line in enumerate(lines)}
+
+    def row(parts: Sequence[Part], factors: Iterable[float]) -> tuple[float, ...]:
+        found = [0.0] * len(lines)
+        for part, factor in zip(parts, factors, strict=True):
+            found[place[part.line]] += factor
+        return tuple(found)
+
+    cases = [
+        (row(one.parts, (p.factor for p in one.parts)), (one.point,) if one.point else ()) for one in acting
+    ]
+    ends = [(row(one.parts, one.lasting), ()) for one in acting if one.lasting]
+    return BeamLoads(beam=beam, lines=lines, cases=(*cases, *ends))
+
+
+def _acting(ground: Ground, model: RafterModel, lines: RafterLines) -> Iterator[Acting]:
     nothing: tuple[tuple[str, LineLoad | None], ...] = (("", None),)
+    factor_in_the_end = _lasting_factors(ground)
     for c in ground.loads.combinations:
         if c.imposed and lines.imposed is None:
             continue
@@ -294,27 +400,47 @@ def rafter_cases(ground: Ground, model: RafterModel, lines: RafterLines) -> Iter
         )
         for snow_name, snow_load in snow:
             for wind_name, wind_load in wind:
-                acting: tuple[tuple[Action, float, LineLoad | None], ...] = (
+                loads: tuple[tuple[Action, float, LineLoad | None], ...] = (
                     ("dead", c.dead, lines.dead),
                     ("snow", c.snow, snow_load),
                     ("wind", c.wind, wind_load),
                     ("imposed", c.imposed, lines.imposed if c.imposed else None),
                 )
-                parts = tuple(Part(action=a, factor=f, line=ln) for a, f, ln in acting if ln is not None)
-                line = summed_line([(part.factor, part.line) for part in parts])
+                parts = tuple(Part(action=a, factor=f, line=ln) for a, f, ln in loads if ln is not None)
                 for hanging in hangs:
                     over = "hanging over the foot" if hanging else ""
                     names = "; ".join(name for name in (snow_name, over, wind_name) if name)
-                    tip = ((model.length_mm, hanging),) if hanging else ()
-                    yield RafterCase(
+                    # Snow that hangs over the foot lifts the span, so it is left out of the sag.
+                    lasts = c.kind == "characteristic" and not hanging
+                    yield Acting(
                         combination=c,
                         words=f"{c.name}: {names}" if names else c.name,
                         parts=parts,
-                        line=line,
-                        answer=overhang_beam(model.beam, line, tip),
                         hanging_n=hanging,
                         tip_mm=model.length_mm,
+                        lasting=tuple(factor_in_the_end[p.action, p.factor == 1.0] for p in parts)
+                        if lasts
+                        else (),
                     )
+
+
+def _lasting_factors(ground: Ground) -> dict[tuple[Action, bool], float]:
+    """The factor that brings a load to its sag in the end, by action and whether it leads: sag is a sum, so that is
+    what the expression gives for this load alone, of size 1."""
+    creep = k_def(service_class(ground))
+    annex, nothing = ground.annex, VariableSag(sag_mm=0.0, psi_0=0.0, psi_2=0.0)
+    psi: Mapping[Action, Psi] = {
+        "snow": snow_psi(annex, ground.job.site.altitude_m or 0.0),
+        "wind": annex.psi_wind,
+        "imposed": annex.psi_imposed,
+    }
+    dead = final_deflection_mm(1.0, nothing, k_def=creep)
+    found: dict[tuple[Action, bool], float] = {("dead", True): dead, ("dead", False): dead}
+    for action, own in psi.items():
+        one = VariableSag(sag_mm=1.0, psi_0=own.psi_0, psi_2=own.psi_2)
+        found[action, True] = final_deflection_mm(0.0, one, k_def=creep)
+        found[action, False] = final_deflection_mm(0.0, nothing, (one,), k_def=creep)
+    return found
 
 
 def _wind_of(lines: RafterLines, c: Combination) -> tuple[tuple[str, LineLoad], ...]:

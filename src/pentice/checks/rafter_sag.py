@@ -3,25 +3,12 @@
 from __future__ import annotations
 
 from pentice.checks.ground import Ground, Rule, Shown, compared
-from pentice.checks.rafter_loads import Part, RafterCase, RafterModel
-from pentice.checks.rafter_shown import (
-    EDITION,
-    SYMBOLS,
-    inputs_of,
-    line_steps,
-    rafter_picture,
-    sag_steps,
-    service_class,
-)
-from pentice.checks.timber_shown import limit_step
+from pentice.checks.rafter_loads import RafterCase, RafterModel
+from pentice.checks.rafter_shown import EDITION, SYMBOLS, inputs_of, line_steps, rafter_picture, sag_steps
+from pentice.checks.timber_shown import limit_step, service_class
 from pentice.checks.values import Check, Place
-from pentice.mechanics.beam import overhang_beam
-from pentice.mechanics.lines import summed_line
-from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import k_def
 from pentice.standards.en1995_deflection import (
-    VariableSag,
-    final_deflection_mm,
     final_limit_mm,
     instant_limit_mm,
 )
@@ -64,16 +51,11 @@ def sag_checks(
     ------
     EN 1995-1-1:2004, 2.2.3 and 7.2.
     """
-    # Snow that hangs over the foot lifts the span, so it is left out here.
-    sagging = [c for c in cases if c.combination.kind == "characteristic" and not c.hanging_n]
+    sagging = [case for case in cases if case.lasting]
     now = max(sagging, key=lambda c: abs(c.answer.span_sag_mm))
     sag_now = abs(now.answer.span_sag_mm)
-    lasting = [(case, _lasting(ground, case)) for case in sagging]
-    ends = [
-        (overhang_beam(model.beam, summed_line([(f, p.line) for f, p in parts])).span_sag_mm, case, parts)
-        for case, parts in lasting
-    ]
-    in_the_end, end, parts = max(ends, key=lambda found: abs(found[0]))
+    end = max(sagging, key=lambda c: abs(c.final_sag_mm))
+    in_the_end = abs(end.final_sag_mm)
     cap = ground.annex.limit_cap_mm
     soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
     inputs = inputs_of(ground)
@@ -83,9 +65,9 @@ def sag_checks(
         says="Sag in the end",
         formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
         numbers="integrated as before under "
-        + " + ".join(f"{f:.3g} {SYMBOLS[p.action]}" for f, p in parts)
+        + " + ".join(f"{f:.3g} {SYMBOLS[p.action]}" for f, p in zip(end.lasting, end.parts, strict=True))
         + f"; k_def {k_def(service_class(ground)):g}",
-        result=abs(in_the_end),
+        result=in_the_end,
         unit="mm",
         clause="EN 1995-1-1, 2.2.3, eq. 2.2 to 2.5",
     )
@@ -93,7 +75,7 @@ def sag_checks(
         instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
         final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
     )
-    return abs(in_the_end), (
+    return in_the_end, (
         compared(
             INSTANT,
             place,
@@ -115,7 +97,7 @@ def sag_checks(
         compared(
             FINAL,
             place,
-            demand=abs(in_the_end),
+            demand=in_the_end,
             capacity=most[1],
             case=end.words,
             shown=Shown(
@@ -126,31 +108,3 @@ def sag_checks(
             ),
         ),
     )
-
-
-def _lasting(ground: Ground, case: RafterCase) -> tuple[tuple[float, Part], ...]:
-    """Each action of a case with the factor that brings it to its sag in the end: sag is a sum, so that factor is
-    what the expression gives for this action alone, of size 1."""
-    creep = k_def(service_class(ground))
-    annex = ground.annex
-    psi = {
-        "snow": snow_psi(annex, ground.job.site.altitude_m or 0.0),
-        "wind": annex.psi_wind,
-        "imposed": annex.psi_imposed,
-    }
-    nothing = VariableSag(sag_mm=0.0, psi_0=0.0, psi_2=0.0)
-    found = []
-    for part in case.parts:
-        if part.action == "dead":
-            factor = final_deflection_mm(1.0, nothing, k_def=creep)
-        else:
-            own = psi[part.action]
-            one = VariableSag(sag_mm=1.0, psi_0=own.psi_0, psi_2=own.psi_2)
-            leads = part.factor == 1.0
-            factor = (
-                final_deflection_mm(0.0, one, k_def=creep)
-                if leads
-                else final_deflection_mm(0.0, nothing, (one,), k_def=creep)
-            )
-        found.append((factor, part))
-    return tuple(found)

@@ -9,30 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import cast
 
 from pentice.checks.ground import Ground
 from pentice.checks.rafter_loads import Action, Part, RafterCase, RafterModel
+from pentice.checks.timber_shown import service_class
 from pentice.checks.values import LoadPicture, RestsOn
 from pentice.mechanics.beam import BeamAnswer
 from pentice.mechanics.lines import LineLoad
-from pentice.standards.en1995 import ServiceClass
 from pentice.working import Step
 
 _HAIR_MM = 1e-6
 _BY_HAND = "statics"
 EDITION = "EN 1995-1-1:2004+A1:2008"
 SYMBOLS: Mapping[Action, str] = {"dead": "G", "snow": "S", "wind": "W", "imposed": "Q"}
-
-
-def service_class(ground: Ground) -> ServiceClass:
-    """Service class of the rafters: given, or 2 under a roof [-].
-
-    Source
-    ------
-    EN 1995-1-1:2004, 2.3.1.3; an open carport rafter under sheet is class 2.
-    """
-    return cast(ServiceClass, ground.job.frame.service_class or 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import cast
 
+from pentice.checks.ground import Ground
 from pentice.loads.combine import Combination
 from pentice.standards.en338 import StrengthClass
-from pentice.standards.en1995 import ServiceClass, design_strength_n_mm2, gamma_m, k_mod
+from pentice.standards.en1995 import Duration, ServiceClass, design_strength_n_mm2, gamma_m, k_mod
 from pentice.working import Step
 
 
@@ -18,6 +20,16 @@ class Strength:
     k_mod: float
     gamma: float
     value: float
+
+
+def service_class(ground: Ground) -> ServiceClass:
+    """Service class of the rafters: given, or 2 under a roof [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.3.1.3; an open carport rafter under sheet is class 2.
+    """
+    return cast(ServiceClass, ground.job.frame.service_class or 2)
 
 
 def strength_in(value_n_mm2: float, combination: Combination, service: int) -> Strength:
@@ -42,7 +54,13 @@ def strength_in(value_n_mm2: float, combination: Combination, service: int) -> S
     EN 1995-1-1:2004+A1, 2.4.1 with Tables 2.3 and 3.1.
     """
     accidental = combination.kind == "accidental" or combination.wind_accidental
-    factor = k_mod(cast(ServiceClass, service), combination.duration)
+    return _strength(value_n_mm2, combination.duration, accidental, service)
+
+
+@lru_cache(maxsize=1024)
+def _strength(value_n_mm2: float, duration: Duration, accidental: bool, service: int) -> Strength:
+    """Asked again for each member and each arrangement of a load: few are different."""
+    factor = k_mod(cast(ServiceClass, service), duration)
     gamma = gamma_m("solid", accidental=accidental)
     return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value_n_mm2, factor, gamma))
 

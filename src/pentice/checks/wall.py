@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
 from pentice.checks.passed_on import Combined, PassedOn, combined
 from pentice.checks.racking import pushes_along
-from pentice.checks.rafter_shown import EDITION, service_class
-from pentice.checks.timber_shown import strength_in
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.timber_shown import service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
@@ -230,10 +230,25 @@ def _along_steps(ground: Ground, plate: WallPlate) -> tuple[Step, ...]:
     return (*steps, last)
 
 
+def _most_loaded(found: _Plate) -> list[tuple[int, int]]:
+    """Combination and fixing of each pair of forces that no other pair reaches in both; one of them governs.
+
+    The fixings stand at half the plate's height, so shear and pull both grow with each force, up or down.
+    """
+    import numpy as np
+
+    down, level = np.abs(found.down_n).ravel(), np.maximum(found.pull_n, 0.0).ravel()
+    order = np.lexsort((-level, -down))
+    highest = np.maximum.accumulate(level[order])
+    kept = order[np.concatenate(([True], level[order][1:] > highest[:-1]))]
+    across = found.down_n.shape[1]
+    return [divmod(int(at), across) for at in np.sort(kept)]
+
+
 def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
     frame, (thick, deep) = ground.job.frame, plate.size_mm
     shear_d, pull_d = frame.wall_fixing_shear_kn, frame.wall_fixing_pull_kn
-    places = [(i, k) for i in range(found.down_n.shape[0]) for k in range(found.down_n.shape[1])]
+    places = _most_loaded(found)
     along_steps = _along_steps(ground, plate)
     along = float(along_steps[-1].result) if along_steps else 0.0
 

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
-from pentice.loads.values import SnowCase, WindCase, WindZone
-from pentice.mechanics.lines import LineLoad
-from pentice.standards.en1991_1_4_roofs import area_coefficient
+from pentice.loads.values import HAIR_MM, SnowCase, WindCase, WindZone
+from pentice.mechanics.lines import LineLoad, Stretches, stretches
+from pentice.standards.en1991_1_4_roofs import area_share
 
-_PAST_MM = 1000.0
-HAIR_MM = 1e-6
-"""Rounding of a place: less than this is no length."""
 _NOTHING_N_MM = 1e-12
 
 
@@ -82,8 +78,8 @@ def _along_x(case: SnowCase, strip: Strip) -> float:
     return sum((b - a) * (case.at(a, 0.0) + case.at(b, 0.0)) / 2.0 for a, b in pairwise(places))
 
 
-def wind_line(case: WindCase, peak_kn_m2: float, strip: Strip) -> LineLoad:
-    """Wind on a strip, square to the slope: zones integrated over its width, in steps along the slope.
+def wind_lines(case: WindCase, peak_kn_m2: float, strips: Sequence[Strip]) -> tuple[LineLoad, ...]:
+    """Wind on some strips, square to the slope: zones integrated over the width of each, in steps along the slope.
 
     Parameters
     ----------
@@ -91,30 +87,49 @@ def wind_line(case: WindCase, peak_kn_m2: float, strip: Strip) -> LineLoad:
         Zones and the pressure inside.
     peak_kn_m2
         Peak velocity pressure [kN/m2].
-    strip
-        The strip [mm] with the member's own loaded area.
+    strips
+        The strips [mm], each with its member's own loaded area.
 
     Returns
     -------
-    LineLoad
-        Breakpoints along the slope from the wall face, two at each step [mm, N/mm].
+    tuple of LineLoad
+        For each strip breakpoints along the slope from the wall face, two at each step [mm, N/mm].
 
     Source
     ------
     EN 1991-1-4:2005+A1:2010, 5.2 and 7.2.1(1), integrated exactly: geometry.
+
+    Examples
+    --------
+    >>> zone = WindZone(name="G", x_mm=(0.0, 1000.0), y_mm=(0.0, 3000.0), c_10=-1.2, c_1=-2.0)
+    >>> lifts = WindCase(name="suction", situation="persistent", zones=(zone,))
+    >>> wind_lines(lifts, 0.5, [Strip(x_mm=(0.0, 1000.0), length_mm=3000.0, cos_pitch=1.0, area_m2=10.0)])
+    (((0.0, -0.6), (3000.0, -0.6)),)
     """
+    zones = case.spread_zones
+    pressures: dict[float, list[float]] = {}  # by loaded area: most strips have the same
+    lines = []
+    for strip in strips:
+        if strip.area_m2 not in pressures:
+            pressures[strip.area_m2] = [
+                net * peak_kn_m2 for net in net_coefficients(zones, case.inside, strip.area_m2)
+            ]
+        lines.append(_wind_line(zones, pressures[strip.area_m2], strip))
+    return tuple(lines)
+
+
+def _wind_line(zones: Sequence[WindZone], pressures: Sequence[float], strip: Strip) -> LineLoad:
     left, right = strip.x_mm
-    zones: list[tuple[float, float, float]] = []  # from and to on plan, and what each brings to the line
-    for zone in spread(case.zones):
+    over: list[tuple[float, float, float]] = []  # from and to on plan, and what each zone brings to the line
+    for zone, pressure in zip(zones, pressures, strict=True):
         across = min(zone.x_mm[1], right) - max(zone.x_mm[0], left)
         if across > 0.0:
-            net = net_coefficient(zone, case.inside, strip.area_m2) * peak_kn_m2 * across * 1e-3
-            zones.append((*zone.y_mm, net))
-    places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _ in zones for y in (start, end)])}
+            over.append((*zone.y_mm, pressure * across * 1e-3))
+    places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _ in over for y in (start, end)])}
     points: list[tuple[float, float]] = []
     for top, bottom in pairwise(sorted(places)):
         middle = (top + bottom) / 2.0 * strip.cos_pitch
-        line = sum((net for start, end, net in zones if start <= middle <= end), 0.0)
+        line = sum((net for start, end, net in over if start <= middle <= end), 0.0)
         points += [(top, line), (bottom, line)]
     return tuple(points)
 
@@ -146,82 +161,43 @@ def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:
     >>> round(net_coefficient(zone, 0.2, 1.0), 3)
     -2.7
     """
-    below = inside
-    if zone.under_10 is not None and zone.under_1 is not None:
-        below = area_coefficient(cpe_10=zone.under_10, cpe_1=zone.under_1, area_m2=area_m2)
-    return area_coefficient(cpe_10=zone.c_10, cpe_1=zone.c_1, area_m2=area_m2) - below
+    return net_coefficients((zone,), inside, area_m2)[0]
 
 
-@lru_cache(maxsize=256)
-def spread(zones: tuple[WindZone, ...]) -> tuple[WindZone, ...]:
-    """The same zones, those at the roof's edges carried on over whatever reaches past them.
+def net_coefficients(zones: Iterable[WindZone], inside: float, area_m2: float) -> list[float]:
+    """The same for several zones and one loaded area.
 
     Parameters
     ----------
-    zones
-        Zones that tile the roof.
+    zones, inside, area_m2
+        As `net_coefficient`.
 
     Returns
     -------
-    tuple of WindZone
-        Outermost zones widened by 1 m: a barge board, or a roof deeper where the wall is hollow, takes the edge
-        zone's pressure.
+    list of float
+        Net coefficients [-], towards the roof positive.
 
     Source
     ------
-    Judgement, no source.
+    As `net_coefficient`.
 
     Examples
     --------
-    >>> spread((WindZone(name="G", x_mm=(0.0, 5000.0), y_mm=(0.0, 1.0), c_10=-1.0, c_1=-1.0),))[0].x_mm
-    (-1000.0, 6000.0)
+    >>> zone = WindZone(name="F", x_mm=(0.0, 1.0), y_mm=(0.0, 1.0), c_10=-1.7, c_1=-2.5)
+    >>> net_coefficients([zone, zone], 0.2, 10.0)
+    [-1.9, -1.9]
     """
-    left, right = min(z.x_mm[0] for z in zones), max(z.x_mm[1] for z in zones)
-    head, foot = min(z.y_mm[0] for z in zones), max(z.y_mm[1] for z in zones)
-    return tuple(
-        replace(z, x_mm=_widened(z.x_mm, left, right), y_mm=_widened(z.y_mm, head, foot)) for z in zones
-    )
-
-
-def _widened(reach: tuple[float, float], first: float, last: float) -> tuple[float, float]:
-    at_first, at_last = reach[0] - first < HAIR_MM, last - reach[1] < HAIR_MM
-    return reach[0] - _PAST_MM * at_first, reach[1] + _PAST_MM * at_last
-
-
-def value_on(line: LineLoad, place_mm: float) -> tuple[float, float]:
-    """A line load just before and just after a place.
-
-    Parameters
-    ----------
-    line
-        Breakpoints [mm, N/mm].
-    place_mm
-        Where to read [mm].
-
-    Returns
-    -------
-    tuple of float
-        Before and after [N/mm]; alike unless a step stands there.
-
-    Source
-    ------
-    Straight lines between breakpoints.
-
-    Examples
-    --------
-    >>> value_on(((0.0, 1.0), (10.0, 2.0)), 5.0)
-    (1.5, 1.5)
-    """
-    before = after = 0.0
-    for (a, qa), (b, qb) in pairwise(line):
-        if b <= a:
-            continue
-        here = qa + (qb - qa) * (place_mm - a) / (b - a)
-        if a < place_mm <= b:
-            before = here
-        if a <= place_mm < b:
-            after = here
-    return before, after
+    share = area_share(area_m2)
+    return [
+        zone.c_1
+        - (zone.c_1 - zone.c_10) * share
+        - (
+            inside
+            if zone.under_10 is None or zone.under_1 is None
+            else zone.under_1 - (zone.under_1 - zone.under_10) * share
+        )
+        for zone in zones
+    ]
 
 
 def undominated(
@@ -254,24 +230,25 @@ def undominated(
     ['heavy']
     """
     sign = -1.0 if upward else 1.0
-    kept: list[tuple[str, LineLoad]] = []
-    for name, line in lines:
-        if any(_covers(other, line, sign) for _, other in kept):
+    found = tuple(lines)
+    places = sorted({x for _, line in found for x, _ in line})
+    read = [stretches(line, places) for _, line in found]
+    kept: list[int] = []
+    for n, one in enumerate(read):
+        if any(_covers(read[other], one, places, sign) for other in kept):
             continue
-        kept = [(n, o) for n, o in kept if not _covers(line, o, sign)]
-        kept.append((name, line))
-    return tuple(kept)
+        kept = [other for other in kept if not _covers(one, read[other], places, sign)]
+        kept.append(n)
+    return tuple(found[n] for n in kept)
 
 
-def _covers(one: LineLoad, other: LineLoad, sign: float) -> bool:
+def _covers(one: Stretches, other: Stretches, places: Sequence[float], sign: float) -> bool:
     """True where the first load is at every place at least as bad, and what it has more lies no nearer to the foot."""
-    places = sorted({x for x, _ in one} | {x for x, _ in other})
     more = moment = 0.0
-    for a, b in pairwise(places):
+    for (a, b), one_a, one_b, other_a, other_b in zip(pairwise(places), *one, *other, strict=True):
         # What the first has more, just after a and just before b.
-        d_a = sign * (value_on(one, a)[1] - value_on(other, a)[1])
-        d_b = sign * (value_on(one, b)[0] - value_on(other, b)[0])
-        if min(d_a, d_b) < -_NOTHING_N_MM:
+        d_a, d_b = sign * (one_a - other_a), sign * (one_b - other_b)
+        if d_a < -_NOTHING_N_MM or d_b < -_NOTHING_N_MM:
             return False
         more += (b - a) * (d_a + d_b) / 2.0
         moment += (b - a) * (d_a * (2.0 * a + b) + d_b * (a + 2.0 * b)) / 6.0

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from pentice.loads.combine import Combination
-from pentice.loads.lines import HAIR_MM, net_coefficient, spread
-from pentice.loads.values import Loads, SnowCase, WindZone
+from pentice.loads.lines import net_coefficients
+from pentice.loads.values import HAIR_MM, Loads, SnowCase
 
 At = Literal["head", "middle", "foot"]
 PLACES: tuple[At, ...] = ("head", "middle", "foot")
-_LIP_MM = 100.0  # judgement, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,18 +76,25 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     EN 1990 combinations; a peak is never averaged away: judgement, no source.
     """
     found = []
-    winds: dict[tuple[str, bool, bool], tuple[str, float] | None] = {}  # few kinds, many combinations
+    winds = {  # few kinds, many combinations
+        (situation, overhang): winds_on(loads, area, situation=situation, overhang=overhang)
+        for situation in ("persistent", "accidental")
+        for overhang in (False, True)
+    }
+    snows = {
+        (situation, at): _worst_snow(loads, area, situation, at)
+        for situation in ("persistent", "accidental")
+        for at in PLACES
+    }
     for combination in loads.combinations:
         if combination.imposed:
             continue
+        situation = "accidental" if combination.wind_accidental else "persistent"
         for at in PLACES:
-            kind = (combination.wind_sense, combination.wind_accidental, at == "foot")
-            if kind not in winds:
-                winds[kind] = _worst_wind(loads, area, combination, overhang=at == "foot")
-            wind = winds[kind]
+            wind = _worst_wind(winds[situation, at == "foot"], combination)
             if combination.wind and wind is None:
                 continue
-            snow = _worst_snow(loads, area, combination, at)
+            snow = snows["accidental" if combination.snow_accidental else "persistent", at]
             if combination.snow and snow is None:
                 continue
             found.append(
@@ -104,8 +111,7 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     return tuple(found)
 
 
-def _worst_snow(loads: Loads, area: SheetArea, c: Combination, at: At) -> tuple[str, float] | None:
-    situation = "accidental" if c.snow_accidental else "persistent"
+def _worst_snow(loads: Loads, area: SheetArea, situation: str, at: At) -> tuple[str, float] | None:
     cases = [case for case in loads.snow.cases if case.situation == situation]
     found = [(case.name, _snow_at(case, area, at) * area.cos_pitch**2) for case in cases]
     return max(found, key=lambda pair: pair[1]) if found else None
@@ -121,20 +127,20 @@ def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
     return max(case.at(0.0, y) for y in (*ys, *bends))
 
 
-def _worst_wind(loads: Loads, area: SheetArea, c: Combination, *, overhang: bool) -> tuple[str, float] | None:
-    if not c.wind or loads.wind.peak_pressure_kn_m2 is None or loads.wind.refused:
+def _worst_wind(winds: Sequence[tuple[str, float]], c: Combination) -> tuple[str, float] | None:
+    if not c.wind or not winds:
         return None
-    situation = "accidental" if c.wind_accidental else "persistent"
-    found = worst_wind(loads, area, upward=c.wind_sense == "up", situation=situation, overhang=overhang)
-    if found is None or (c.wind_sense == "up") != (found[1] < 0.0):
-        return None if c.wind_sense == "up" or c.wind_accidental else ("no wind down here", 0.0)
+    upward = c.wind_sense == "up"
+    found = (min if upward else max)(winds, key=lambda wind: wind[1])
+    if upward != (found[1] < 0.0):
+        return None if upward or c.wind_accidental else ("no wind down here", 0.0)
     return found
 
 
-def worst_wind(
-    loads: Loads, area: SheetArea, *, upward: bool, situation: str = "persistent", overhang: bool = True
-) -> tuple[str, float] | None:
-    """The worst wind on a sheet: of every case and every zone that touches it.
+def winds_on(
+    loads: Loads, area: SheetArea, *, situation: str = "persistent", overhang: bool = True
+) -> list[tuple[str, float]]:
+    """Every wind on a sheet: of every case and every zone that touches it.
 
     Parameters
     ----------
@@ -142,8 +148,6 @@ def worst_wind(
         What acts on the roof.
     area
         Where the sheet lies [mm], and its loaded area [m2].
-    upward
-        Look for the strongest lift, else for the strongest pressure.
     situation
         "persistent" or "accidental".
     overhang
@@ -151,8 +155,9 @@ def worst_wind(
 
     Returns
     -------
-    tuple or None
-        Case and zone in words, and the pressure square to the sheet [kN/m2], down positive.
+    list of tuple
+        Case and zone in words, and the pressure square to the sheet [kN/m2], down positive; empty where the wind is
+        not known.
 
     Source
     ------
@@ -161,24 +166,19 @@ def worst_wind(
     """
     peak = loads.wind.peak_pressure_kn_m2
     if peak is None or loads.wind.refused:
-        return None
-    best: tuple[str, float] | None = None
+        return []
+    found = []
     for case in loads.wind.cases:
         if case.situation != situation:
             continue
-        for zone in spread(tuple(z for z in case.zones if not _left_out(z, overhang))):
-            if not (_meet(zone.x_mm, area.x_mm) and _meet(zone.y_mm, area.y_mm)):
-                continue
-            pressure = peak * net_coefficient(zone, case.inside, area.area_m2)
-            if best is None or (pressure < best[1] if upward else pressure > best[1]):
-                best = (f"{case.name}, zone {zone.name}", pressure)
-    return best
-
-
-def _left_out(zone: WindZone, overhang: bool) -> bool:
-    if zone.under_10 is None:
-        return False
-    return not overhang or zone.y_mm[1] - zone.y_mm[0] < _LIP_MM
+        zones = [
+            zone
+            for zone in (case.sheet_zones if overhang else case.zones_to_the_beam)
+            if _meet(zone.x_mm, area.x_mm) and _meet(zone.y_mm, area.y_mm)
+        ]
+        for zone, net in zip(zones, net_coefficients(zones, case.inside, area.area_m2), strict=True):
+            found.append((f"{case.name}, zone {zone.name}", peak * net))
+    return found
 
 
 def _meet(one: tuple[float, float], other: tuple[float, float]) -> bool:

@@ -7,13 +7,19 @@ Snow is per plan area; wind is normal to the slope, towards the roof positive; s
 from __future__ import annotations
 
 import bisect
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from pentice.loads.combine import Combination
 from pentice.working import Step
 
 Situation = Literal["persistent", "accidental"]
+HAIR_MM = 1e-6
+"""Rounding of a place: less than this is no length."""
+_PAST_MM = 1000.0
+_LIP_MM = 100.0  # judgement, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +70,42 @@ class WindZone:
     under_1: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
+    """The same zones, those at the roof's edges carried on over whatever reaches past them.
+
+    Parameters
+    ----------
+    zones
+        Zones that tile the roof.
+
+    Returns
+    -------
+    tuple of WindZone
+        Outermost zones widened by 1 m: a barge board, or a roof deeper where the wall is hollow, takes the edge
+        zone's pressure.
+
+    Source
+    ------
+    Judgement, no source.
+
+    Examples
+    --------
+    >>> spread((WindZone(name="G", x_mm=(0.0, 5000.0), y_mm=(0.0, 1.0), c_10=-1.0, c_1=-1.0),))[0].x_mm
+    (-1000.0, 6000.0)
+    """
+    left, right = min(z.x_mm[0] for z in zones), max(z.x_mm[1] for z in zones)
+    head, foot = min(z.y_mm[0] for z in zones), max(z.y_mm[1] for z in zones)
+    return tuple(
+        replace(z, x_mm=_widened(z.x_mm, left, right), y_mm=_widened(z.y_mm, head, foot)) for z in zones
+    )
+
+
+def _widened(reach: tuple[float, float], first: float, last: float) -> tuple[float, float]:
+    at_first, at_last = reach[0] - first < HAIR_MM, last - reach[1] < HAIR_MM
+    return reach[0] - _PAST_MM * at_first, reach[1] + _PAST_MM * at_last
+
+
+@dataclass(frozen=True, kw_only=True)
 class WindCase:
     """One wind direction with one sign of coefficients: zones that cover the roof, and the pressure inside."""
 
@@ -76,6 +117,24 @@ class WindCase:
     """Internal pressure coefficient, taken off the outside one [-]; 0 for net coefficients."""
     kind: Literal["outside and inside", "net both faces", "own coefficients"] = "outside and inside"
     working: tuple[Step, ...] = ()
+
+    @cached_property
+    def spread_zones(self) -> tuple[WindZone, ...]:
+        """Every zone, those at the edges carried on past them: `spread`."""
+        return spread(self.zones)
+
+    @cached_property
+    def sheet_zones(self) -> tuple[WindZone, ...]:
+        """The same without an overhang of less than 100 mm: a lip so short lies in the foot profile."""
+        return self._spread([z for z in self.zones if z.under_10 is None or z.y_mm[1] - z.y_mm[0] >= _LIP_MM])
+
+    @cached_property
+    def zones_to_the_beam(self) -> tuple[WindZone, ...]:
+        """The same without what lies over an overhang."""
+        return self._spread([z for z in self.zones if z.under_10 is None])
+
+    def _spread(self, some: Sequence[WindZone]) -> tuple[WindZone, ...]:
+        return self.spread_zones if len(some) == len(self.zones) else spread(some)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,20 +1,31 @@
-"""A rafter on two bearings, one end running past the second: reactions, moments, shears and sag, exactly.
+"""Rafters on two bearings, one end running past the second: reactions, moments, shears and sag, exactly.
 
 Head bearing at 0, foot bearing at the span, tip beyond it. Loads act downward positive (uplift is negative) and change
 in straight pieces, with point loads anywhere. Each piece is integrated in closed form, so nothing is sampled or meshed.
+Many beams and many loads are worked out at once: a row of every array is one load on one beam.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from math import inf, sqrt
+from math import inf
+from typing import TYPE_CHECKING
 
 from pentice.errors import require_within
-from pentice.mechanics.lines import LineLoad, require_ordered
+from pentice.mechanics.lines import LineLoad, require_ordered, stretches
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+    Places = NDArray[np.int64]
 
 PointLoads = Sequence[tuple[float, float]]
+_QUARTERS = 4
+"""Parts of a piece within which the slope passes through nothing at most once: a piece bends as a fourth power."""
+_STEPS = 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,27 +61,44 @@ class BeamAnswer:
     tip_sag_mm: float
 
 
-@dataclass(slots=True)
-class _Piece:
-    """One stretch without a break: state at its start, load q + k t. EI times slope and sag, started from zero."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BeamLoads:
+    """A beam, line loads that may act on it, and the cases: each the factors of those loads, and its point loads."""
 
-    x: float
-    length: float
-    q: float
-    k: float
-    shear: float = 0.0
-    moment: float = 0.0
-    slope: float = 0.0
-    sag: float = 0.0
+    beam: Beam
+    lines: tuple[LineLoad, ...]
+    cases: tuple[tuple[tuple[float, ...], PointLoads], ...]
 
-    def at(self, t: float) -> tuple[float, float, float, float]:
-        """Shear, moment, EI slope and EI sag at t beyond the start."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pieces:
+    """Every case cut into stretches without a break; shape (cases, pieces).
+
+    x and length say where a piece lies, q and k its load q + k t; shear, moment, slope and sag are the state at its
+    start, EI times slope and sag started from zero. Pieces of no length fill a row up.
+    """
+
+    x: Array
+    length: Array
+    q: Array
+    k: Array
+    shear: Array
+    moment: Array
+    slope: Array
+    sag: Array
+
+    def at(self, t: Array) -> tuple[Array, Array, Array, Array]:
+        """Shear, moment, EI slope and EI sag at t beyond the start of each piece."""
         q, k, v, m = self.q, self.k, self.shear, self.moment
         shear = v - t * (q + t * k / 2.0)
         moment = m + t * (v - t * (q / 2.0 + t * k / 6.0))
         slope = self.slope - t * (m + t * (v / 2.0 - t * (q / 6.0 + t * k / 24.0)))
         sag = self.sag + t * (self.slope - t * (m / 2.0 + t * (v / 6.0 - t * (q / 24.0 + t * k / 120.0))))
         return shear, moment, slope, sag
+
+    def some(self, *at: Places) -> _Pieces:
+        """Only the pieces at some places of the arrays."""
+        return _Pieces(**{name: getattr(self, name)[at] for name in self.__slots__})
 
 
 def overhang_beam(beam: Beam, load: LineLoad, points: PointLoads = ()) -> BeamAnswer:
@@ -108,30 +136,88 @@ def overhang_beam(beam: Beam, load: LineLoad, points: PointLoads = ()) -> BeamAn
     >>> round(answer.head_reaction_n, 2), round(answer.sagging_n_mm), round(answer.support_moment_n_mm)
     (1458.33, 1063368, -125000)
     """
-    _require_beam(beam, load, points)
-    pieces = _pieces(beam, load, points)
-    head, foot = _reactions(beam.span_mm, pieces, points)
-    _walk(beam.span_mm, pieces, points, head, foot)
-    sagging, hogging = _extreme_moments(pieces)
-    place, span_sag, tip_sag = _sags(beam, pieces)
-    before, beyond = _shears_at_foot(beam.span_mm, pieces)
-    support = next((p.moment for p in pieces if p.x >= beam.span_mm), 0.0)
-    return BeamAnswer(
-        head_reaction_n=head,
-        foot_reaction_n=foot,
-        sagging_n_mm=sagging[0],
-        sagging_at_mm=sagging[1],
-        hogging_n_mm=hogging[0],
-        hogging_at_mm=hogging[1],
-        support_moment_n_mm=support,
-        shear_head_n=pieces[0].shear,
-        shear_before_foot_n=before,
-        shear_beyond_foot_n=beyond,
-        greatest_shear_n=max(abs(v) for v in _shears(pieces)),
-        span_sag_mm=span_sag,
-        span_sag_at_mm=place,
-        tip_sag_mm=tip_sag,
+    return overhang_beams([BeamLoads(beam=beam, lines=(load,), cases=(((1.0,), points),))])[0][0]
+
+
+def overhang_beams(asked: Iterable[BeamLoads]) -> list[list[BeamAnswer]]:
+    """Many beams of that kind, each in many cases, at once.
+
+    Parameters
+    ----------
+    asked
+        Beams with their loads and cases.
+
+    Returns
+    -------
+    list
+        For each beam the answer to each of its cases, as `overhang_beam` gives it for one.
+
+    Raises
+    ------
+    InputError
+        A load lies outside its beam or out of order.
+    OutsideScope
+        A span, stiffness or overhang is not positive.
+
+    Source
+    ------
+    As `overhang_beam`, with superposition of the line loads.
+
+    Examples
+    --------
+    >>> beam, even = Beam(span_mm=3000.0, ei_n_mm2=1e11), ((0.0, 1.0), (3000.0, 1.0))
+    >>> loads = BeamLoads(beam=beam, lines=(even,), cases=(((1.0,), ()), ((1.5,), ((1500.0, 100.0),))))
+    >>> [[answer.head_reaction_n for answer in cases] for cases in overhang_beams([loads])]
+    [[1500.0, 2300.0]]
+    """
+    import numpy as np
+
+    beams = list(asked)
+    if not any(loads.cases for loads in beams):
+        return [[] for _ in beams]
+    for loads in beams:
+        _require_beam(loads)
+    # A place that lies without end beyond its piece is no place in it: nothing to warn of.
+    with np.errstate(over="ignore"):
+        return _answers(beams)
+
+
+def _answers(beams: Sequence[BeamLoads]) -> list[list[BeamAnswer]]:
+    import numpy as np
+
+    places = [_places(loads) for loads in beams]
+    most = max(map(len, places))
+    rows = [len(loads.cases) for loads in beams]
+    nodes = np.repeat([xs + [xs[-1]] * (most - len(xs)) for xs in places], rows, axis=0)
+    starts, ends, forces = _at_nodes(beams, places, most)
+    numbers = np.array([(b.beam.span_mm, b.beam.overhang_mm, b.beam.ei_n_mm2, b.beam.shear_n) for b in beams])
+    span, overhang, ei, shear_n = np.repeat(numbers, rows, axis=0).T
+    pieces, head, foot = _solved(nodes, starts, ends, forces, span)
+    beyond = (pieces.x >= span[:, None]) & (pieces.length > 0.0)
+    last = np.sum((pieces.x < span[:, None]) & (pieces.length > 0.0), axis=1) - 1
+    row = np.arange(len(span))
+    at_foot = pieces.some(row, last)
+    at_foot_shear, at_foot_moment, _, at_foot_sag = at_foot.at(at_foot.length)
+    first = np.where(beyond.any(axis=1), beyond.argmax(axis=1), -1)
+    support = np.where(first >= 0, pieces.moment[row, first], 0.0)
+    shear_beyond = np.where(first >= 0, pieces.shear[row, first], 0.0)
+    lean = -(at_foot_sag + ei / shear_n * at_foot_moment) / span
+    sag_at, sag = _span_sags(pieces, span, lean, ei / shear_n)
+    tip = pieces.at(pieces.length)
+    tip_sag = np.where(
+        overhang > 0.0, tip[3][:, -1] + lean * (span + overhang) + ei / shear_n * tip[1][:, -1], 0.0
     )
+    columns = (
+        head, foot, *_extreme_moments(pieces), support, pieces.shear[:, 0], at_foot_shear, shear_beyond,
+        _greatest_shear(pieces), sag / ei, sag_at, tip_sag / ei,
+    )  # fmt: skip
+    answers = iter(
+        [BeamAnswer(**dict(zip(_FIELDS, found, strict=True))) for found in np.transpose(columns).tolist()]
+    )
+    return [[next(answers) for _ in range(n)] for n in rows]
+
+
+_FIELDS = BeamAnswer.__slots__
 
 
 def rectangle_stiffness(
@@ -164,147 +250,156 @@ def rectangle_stiffness(
     return e_n_mm2 * width_mm * depth_mm**3 / 12.0, g_n_mm2 * width_mm * depth_mm / 1.2
 
 
-def _require_beam(beam: Beam, load: LineLoad, points: PointLoads) -> None:
+def _require_beam(loads: BeamLoads) -> None:
+    beam = loads.beam
     total = beam.span_mm + beam.overhang_mm
     require_within("span_mm", beam.span_mm, 1e-6, 1e6, unit="mm", source="a beam has a span")
     require_within("overhang_mm", beam.overhang_mm, 0.0, 1e6, unit="mm", source="beyond the foot bearing")
     require_within("ei_n_mm2", beam.ei_n_mm2, 1e-9, inf, unit="N mm2", source="a beam is stiff")
     require_within("shear_n", beam.shear_n, 1e-9, inf, unit="N", source="a beam is stiff")
-    require_ordered(load, total)
-    for x, _ in points:
+    for line in loads.lines:
+        require_ordered(line, total)
+    for x in {x for _, points in loads.cases for x, _ in points}:
         require_within("place of a point load", x, 0.0, total, unit="mm", source="from head bearing to tip")
 
 
-def _pieces(beam: Beam, load: LineLoad, points: PointLoads) -> list[_Piece]:
-    """The beam cut at every break of the load, at every point load and at the foot bearing."""
+def _places(loads: BeamLoads) -> list[float]:
+    """Both bearings, the tip, every break of a load and every point load, in order."""
+    beam = loads.beam
     total = beam.span_mm + beam.overhang_mm
-    cuts = sorted({0.0, beam.span_mm, total, *(min(x, total) for x, _ in load), *(x for x, _ in points)})
-    stretches = [(x0, q0, x1, (q1 - q0) / (x1 - x0)) for (x0, q0), (x1, q1) in pairwise(load) if x1 > x0]
-    pieces = []
-    for x, further in pairwise(cuts):
-        q = k = 0.0
-        for x0, q0, x1, rise in stretches:
-            if x0 <= x < x1:
-                q, k = q0 + rise * (x - x0), rise
-                break
-        pieces.append(_Piece(x, further - x, q, k))
-    return pieces
+    breaks = {min(max(x, 0.0), total) for line in loads.lines for x, _ in line}
+    return sorted({0.0, beam.span_mm, total, *breaks, *(x for _, points in loads.cases for x, _ in points)})
 
 
-def _reactions(span: float, pieces: list[_Piece], points: PointLoads) -> tuple[float, float]:
-    force = moment = 0.0
-    for p in pieces:
-        d = p.length
-        force += d * (p.q + p.k * d / 2.0)
-        moment += p.x * d * (p.q + p.k * d / 2.0) + d * d * (p.q / 2.0 + p.k * d / 3.0)
-    for x, n in points:
-        force += n
-        moment += x * n
-    return force - moment / span, moment / span
+def _at_nodes(
+    beams: Sequence[BeamLoads], places: Sequence[list[float]], most: int
+) -> tuple[Array, Array, Array]:
+    """Line load at the start and at the end of every piece, and force on every node, row by row."""
+    import numpy as np
+
+    starts, ends, forces = [], [], []
+    for loads, xs in zip(beams, places, strict=True):
+        of_line = np.zeros((2, len(loads.lines), most - 1))
+        for n, line in enumerate(loads.lines):
+            of_line[:, n, : len(xs) - 1] = stretches(line, xs)
+        factors = np.array([factors for factors, _ in loads.cases])
+        starts.append(factors @ of_line[0])
+        ends.append(factors @ of_line[1])
+        force = np.zeros((len(loads.cases), most))
+        for i, (_, points) in enumerate(loads.cases):
+            for x, newton in points:
+                force[i, xs.index(x)] += newton
+        forces.append(force)
+    return np.concatenate(starts), np.concatenate(ends), np.concatenate(forces)
 
 
-def _walk(span: float, pieces: list[_Piece], points: PointLoads, head: float, foot: float) -> None:
-    """Carry shear, moment, EI slope and EI sag from the head to the tip, the first slope taken as nothing."""
-    shear, moment, slope, sag = head, 0.0, 0.0, 0.0
-    for p in pieces:
-        shear += foot if p.x == span else 0.0
-        shear -= sum(n for x, n in points if x == p.x)
-        p.shear, p.moment, p.slope, p.sag = shear, moment, slope, sag
-        shear, moment, slope, sag = p.at(p.length)
+def _solved(
+    nodes: Array, starts: Array, ends: Array, forces: Array, span: Array
+) -> tuple[_Pieces, Array, Array]:
+    """Reactions, and shear, moment, EI slope and EI sag carried from the head to the tip, the first slope nothing."""
+    import numpy as np
+
+    x, d = nodes[:, :-1], np.diff(nodes, axis=1)
+    k = np.divide(ends - starts, d, out=np.zeros_like(d), where=d > 0.0)
+    each = d * (starts + k * d / 2.0)
+    turns = np.sum(x * each + d * d * (starts / 2.0 + k * d / 3.0), axis=1) + np.sum(nodes * forces, axis=1)
+    foot = turns / span
+    head = np.sum(each, axis=1) + np.sum(forces, axis=1) - foot
+    on_node = np.cumsum(forces, axis=1)[:, :-1]
+    shear = head[:, None] + np.where(x >= span[:, None], foot[:, None], 0.0) - on_node - _before(each)
+    moment = _before(d * (shear - d * (starts / 2.0 + d * k / 6.0)))
+    slope = -_before(d * (moment + d * (shear / 2.0 - d * (starts / 6.0 + d * k / 24.0))))
+    bent = d * (slope - d * (moment / 2.0 + d * (shear / 6.0 - d * (starts / 24.0 + d * k / 120.0))))
+    pieces = _Pieces(x=x, length=d, q=starts, k=k, shear=shear, moment=moment, slope=slope, sag=_before(bent))
+    return pieces, head, foot
 
 
-def _extreme_moments(pieces: list[_Piece]) -> tuple[tuple[float, float], tuple[float, float]]:
-    """Greatest sagging and hogging moment, each with its place; nothing at the head where there is none."""
-    most = least = (0.0, 0.0)
-    for p in pieces:
-        for t in (0.0, *_where_no_shear(p)):
-            moment = p.at(t)[1]
-            if moment > most[0]:
-                most = (moment, p.x + t)
-            if moment < least[0]:
-                least = (moment, p.x + t)
-    return most, least
+def _before(each: Array) -> Array:
+    """Sums of all that lies before each piece."""
+    import numpy as np
+
+    sums = np.zeros_like(each)
+    np.cumsum(each[:, :-1], axis=1, out=sums[:, 1:])
+    return sums
 
 
-def _where_no_shear(p: _Piece) -> Iterator[float]:
-    """Places within a piece where q t + k t2/2 has used up the shear at its start."""
-    roots: tuple[float, ...] = ()
-    if p.k == 0.0:
-        roots = (p.shear / p.q,) if p.q else ()
-    else:
-        inside = p.q * p.q + 2.0 * p.k * p.shear
-        if inside < 0.0:
-            return
-        # The stable form: no difference of nearly equal numbers when k is small.
-        large = p.q + (sqrt(inside) if p.q >= 0.0 else -sqrt(inside))
-        roots = (2.0 * p.shear / large, -large / p.k) if large else (0.0,)
-    yield from (t for t in roots if 0.0 < t <= p.length)
+def _extreme_moments(p: _Pieces) -> tuple[Array, Array, Array, Array]:
+    """Greatest sagging moment and its place, greatest hogging moment and its place; nothing where there is none.
+
+    Moments are greatest at the ends of pieces and where q t + k t2/2 has used up the shear at the start of one.
+    """
+    import numpy as np
+
+    inside = p.q * p.q + 2.0 * p.k * p.shear
+    root = np.sqrt(np.maximum(inside, 0.0))
+    # The stable form: no difference of nearly equal numbers when k is small.
+    large = p.q + np.where(p.q >= 0.0, root, -root)
+    found = [(np.zeros_like(p.q), p.moment)]
+    for above, below in ((2.0 * p.shear, large), (-large, p.k)):
+        t = np.divide(above, below, out=np.zeros_like(p.q), where=(below != 0.0) & (inside >= 0.0))
+        t = np.where((t > 0.0) & (t <= p.length), t, 0.0)
+        found.append((t, p.moment + t * (p.shear - t * (p.q / 2.0 + t * p.k / 6.0))))
+    moments = np.stack([m for _, m in found], axis=2).reshape(len(p.q), -1)
+    at = (p.x[:, :, None] + np.stack([t for t, _ in found], axis=2)).reshape(len(p.q), -1)
+    row = np.arange(len(p.q))
+    most, least = moments.argmax(axis=1), moments.argmin(axis=1)
+    up, down = np.maximum(moments[row, most], 0.0), np.minimum(moments[row, least], 0.0)
+    return up, np.where(up > 0.0, at[row, most], 0.0), down, np.where(down < 0.0, at[row, least], 0.0)
 
 
-def _shears(pieces: list[_Piece]) -> Iterator[float]:
-    """Shear at both ends of every piece, and where the load changes sign within it."""
-    for p in pieces:
-        yield p.shear
-        yield p.at(p.length)[0]
-        if p.k and 0.0 < -p.q / p.k < p.length:
-            yield p.at(-p.q / p.k)[0]
+def _greatest_shear(p: _Pieces) -> Array:
+    """In size: at both ends of every piece, and where the load changes sign within it."""
+    import numpy as np
+
+    turn = np.divide(-p.q, p.k, out=np.zeros_like(p.q), where=p.k != 0.0)
+    turn = np.where((turn > 0.0) & (turn < p.length), turn, 0.0)
+    shears = [np.abs(p.shear - t * (p.q + t * p.k / 2.0)) for t in (np.zeros_like(turn), p.length, turn)]
+    greatest: Array = np.max(np.where(p.length > 0.0, np.max(shears, axis=0), 0.0), axis=1)
+    return greatest
 
 
-def _shears_at_foot(span: float, pieces: list[_Piece]) -> tuple[float, float]:
-    before = next(p for p in reversed(pieces) if p.x < span)
-    beyond = next((p.shear for p in pieces if p.x >= span), 0.0)
-    return before.at(before.length)[0], beyond
+def _span_sags(p: _Pieces, span: Array, lean: Array, soft: Array) -> tuple[Array, Array]:
+    """Place of the greatest sag between the bearings, and EI times it: where the bent beam runs level, or at a kink."""
+    import numpy as np
+
+    within = (p.x < span[:, None]) & (p.length > 0.0)
+    rows, at = np.nonzero(within)
+    there, lean_there, soft_there = p.some(rows, at), lean[rows], soft[rows]
+    quarters = np.linspace(0.0, 1.0, _QUARTERS + 1)[:, None] * there.length
+    shear, _, slope, _ = there.at(quarters)
+    tilt = slope + lean_there + soft_there * shear
+    part, piece = np.nonzero(tilt[:-1] * tilt[1:] < 0.0)
+    level = _level_places(
+        there.some(piece), lean_there[piece], soft_there[piece],
+        quarters[part, piece], quarters[part + 1, piece], tilt[part, piece],
+    )  # fmt: skip
+    exact_part, exact_piece = np.nonzero(tilt[1:] == 0.0)
+    places = np.concatenate((there.length, level, quarters[exact_part + 1, exact_piece]))
+    which = np.concatenate((np.arange(len(rows)), piece, exact_piece))
+    of = there.some(which)
+    _, moment, _, sag = of.at(places)
+    total = sag + lean_there[which] * (of.x + places) + soft_there[which] * moment
+    best_at, best = np.zeros(len(span)), np.zeros(len(span))
+    order = np.argsort(np.abs(total), kind="stable")  # the greatest of a row is written last
+    best_at[rows[which[order]]] = (of.x + places)[order]
+    best[rows[which[order]]] = total[order]
+    return best_at, best
 
 
-def _sags(beam: Beam, pieces: list[_Piece]) -> tuple[float, float, float]:
-    """Place and size of the greatest sag between the bearings, and the sag at the tip."""
-    soft = beam.ei_n_mm2 / beam.shear_n
-    last = next(p for p in reversed(pieces) if p.x < beam.span_mm)
-    _, moment, _, sag = last.at(last.length)
-    # The head's slope is what brings the foot bearing back to its height.
-    lean = -(sag + soft * moment) / beam.span_mm
-    best_x, best = 0.0, 0.0
-    for p in pieces:
-        if p.x >= beam.span_mm:
-            break
-        for t in _level_places(p, lean, soft):
-            _, moment, _, sag = p.at(t)
-            total = sag + lean * (p.x + t) + soft * moment
-            if abs(total) > abs(best):
-                best_x, best = p.x + t, total
-    tip = pieces[-1]
-    _, moment, _, sag = tip.at(tip.length)
-    end = sag + lean * (tip.x + tip.length) + soft * moment if beam.overhang_mm else 0.0
-    return best_x, best / beam.ei_n_mm2, end / beam.ei_n_mm2
-
-
-def _level_places(p: _Piece, lean: float, soft: float) -> Iterator[float]:
-    """Places within a piece where the bent beam runs level, and the piece's end, where a point load may make a kink."""
-    yield p.length
-    t0, g0 = 0.0, p.slope + lean + soft * p.shear
-    for i in range(1, 5):
-        t1 = p.length * i / 4.0
-        shear, _, slope, _ = p.at(t1)
-        g1 = slope + lean + soft * shear
-        if g1 == 0.0:
-            yield t1
-        elif g0 * g1 < 0.0:
-            yield _level_place(p, lean, soft, (t0, t1), g0)
-        t0, g0 = t1, g1
-
-
-def _level_place(p: _Piece, lean: float, soft: float, within: tuple[float, float], g_low: float) -> float:
+def _level_places(p: _Pieces, lean: Array, soft: Array, low: Array, high: Array, tilt_low: Array) -> Array:
     """Newton's steps, halved whenever one would leave the stretch."""
-    low, high = within
+    import numpy as np
+
     t = (low + high) / 2.0
-    for _ in range(30):
+    for _ in range(_STEPS):
         shear, moment, slope, _ = p.at(t)
-        g = slope + lean + soft * shear
-        low, high = (t, high) if (g > 0.0) == (g_low > 0.0) else (low, t)
+        tilt = slope + lean + soft * shear
+        same = (tilt > 0.0) == (tilt_low > 0.0)
+        low, high = np.where(same, t, low), np.where(same, high, t)
         change = -moment - soft * (p.q + p.k * t)
-        step = t - g / change if change else low
-        new = step if low < step < high else (low + high) / 2.0
-        moved, t = abs(new - t), new
-        if moved < 1e-7 * p.length:
+        step = t - np.divide(tilt, change, out=np.full_like(t, inf), where=change != 0.0)
+        new = np.where((low < step) & (step < high), step, (low + high) / 2.0)
+        moved, t = np.abs(new - t), new
+        if np.all(moved < 1e-7 * p.length):
             break
     return t

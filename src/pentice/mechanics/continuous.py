@@ -32,18 +32,38 @@ class ContinuousBeam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Stretches:
+    """Lengths, line loads, and forces and movements at the two ends of every stretch."""
+
+    lengths: Array
+    lines: Array
+    forces: Array
+    ends: Array
+    ei: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ContinuousAnswer:
     """What each load case does; the first axis of every array counts the cases.
 
-    reactions_n stands per held node, node_moments_n_mm and node_sags_mm per node, the rest per stretch between two
-    nodes: the greatest sagging moment (least hogging, if it never sags) and the greatest sag in size, with its sign.
+    reactions_n stands per held node, node_moments_n_mm and node_sags_mm per node. What happens between two nodes is
+    worked out when it is asked for: most only want reactions.
     """
 
     reactions_n: Array
     node_moments_n_mm: Array
     node_sags_mm: Array
-    stretch_moments_n_mm: Array
-    stretch_sags_mm: Array
+    stretches: _Stretches
+
+    @property
+    def stretch_moments_n_mm(self) -> Array:
+        """Greatest sagging moment of each stretch; least hogging, if it never sags [N mm]."""
+        return _stretch_moments(self.stretches)
+
+    @property
+    def stretch_sags_mm(self) -> Array:
+        """Greatest sag in size of each stretch, with its sign [mm]."""
+        return _stretch_sags(self.stretches)
 
 
 def continuous_beam(
@@ -104,8 +124,7 @@ def continuous_beam(
         reactions_n=(load - moved @ stiffness)[:, [2 * i for i in beam.held]],
         node_moments_n_mm=moments,
         node_sags_mm=moved[:, 0::2],
-        stretch_moments_n_mm=_stretch_moments(lengths, lines_n_mm, forces),
-        stretch_sags_mm=_stretch_sags(lengths, lines_n_mm, forces, ends, beam.ei_n_mm2),
+        stretches=_Stretches(lengths=lengths, lines=lines_n_mm, forces=forces, ends=ends, ei=beam.ei_n_mm2),
     )
 
 
@@ -205,18 +224,23 @@ def _held_loads(lengths: Array, lines: Array) -> Array:
     return np.stack((near, turn_near, far, turn_far), axis=-1)
 
 
-def _moment_at(t: Array, lengths: Array, lines: Array, forces: Array) -> Array:
+def _moment_at(t: Array, over: _Stretches) -> Array:
     """Moment at a place t within each stretch."""
-    a, rise = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths
+    a, rise, forces = over.lines[..., 0], _rise(over), over.forces
     moment: Array = forces[..., 1] - forces[..., 0] * t - a * t**2 / 2.0 - rise * t**3 / 6.0
     return moment
 
 
-def _stretch_moments(lengths: Array, lines: Array, forces: Array) -> Array:
+def _rise(over: _Stretches) -> Array:
+    rise: Array = (over.lines[..., 1] - over.lines[..., 0]) / over.lengths
+    return rise
+
+
+def _stretch_moments(over: _Stretches) -> Array:
     """Greatest moment of each stretch: at an end, or where the shear passes through nothing."""
     import numpy as np
 
-    a, rise, shear = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths, -forces[..., 0]
+    a, rise, shear, lengths = over.lines[..., 0], _rise(over), -over.forces[..., 0], over.lengths
     root = np.sqrt(np.maximum(a**2 + 2.0 * rise * shear, 0.0))
     # The two roots of a t + rise t2/2 = shear, each in the form that takes no difference of near numbers: by a free end
     # the shear is nothing, and a load that turns its sign has its greatest moment further in.
@@ -225,34 +249,34 @@ def _stretch_moments(lengths: Array, lines: Array, forces: Array) -> Array:
     for above, below in ((2.0 * shear, large), (-large, rise)):
         # Where there is no such place the division is kept from happening.
         found.append(np.clip(above / np.where(below == 0.0, np.inf, below), 0.0, lengths))
-    most: Array = np.max([_moment_at(t, lengths, lines, forces) for t in found], axis=0)
+    most: Array = np.max([_moment_at(t, over) for t in found], axis=0)
     return most
 
 
-def _stretch_sags(lengths: Array, lines: Array, forces: Array, ends: Array, ei: float) -> Array:
+def _stretch_sags(over: _Stretches) -> Array:
     """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
     import numpy as np
 
+    lengths = over.lengths
     t = np.linspace(0.0, 1.0, _STATIONS + 1)[:, None, None] * lengths
-    sag, slope = _curve(t, lengths, lines, forces, ends, ei)
+    sag, slope = _curve(t, over)
     best = np.argmax(np.abs(sag), axis=0)[None]
     at, tilt = (
         np.take_along_axis(np.broadcast_to(t, sag.shape), best, 0)[0],
         np.take_along_axis(slope, best, 0)[0],
     )
-    bend = -_moment_at(at, lengths, lines, forces) / ei
+    bend = -_moment_at(at, over) / over.ei
     step = np.where(bend == 0.0, 0.0, -tilt / np.where(bend == 0.0, 1.0, bend))
     near = np.clip(at + np.clip(step, -lengths / _STATIONS, lengths / _STATIONS), 0.0, lengths)
-    moved = _curve(near, lengths, lines, forces, ends, ei)[0]
+    moved = _curve(near, over)[0]
     there = np.take_along_axis(sag, best, 0)[0]
     greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
     return greatest
 
 
-def _curve(
-    t: Array, lengths: Array, lines: Array, forces: Array, ends: Array, ei: float
-) -> tuple[Array, Array]:
-    a, rise = lines[..., 0], (lines[..., 1] - lines[..., 0]) / lengths
+def _curve(t: Array, over: _Stretches) -> tuple[Array, Array]:
+    """Sag and slope at a place t within each stretch."""
+    a, rise, forces, ends, ei = over.lines[..., 0], _rise(over), over.forces, over.ends, over.ei
     moment, shear = forces[..., 1], -forces[..., 0]
     slope = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
     bent = t**2 * (moment / 2.0 + t * (shear / 6.0 - t * (a / 24.0 + t * rise / 120.0))) / ei

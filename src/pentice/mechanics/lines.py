@@ -12,6 +12,8 @@ from itertools import pairwise
 from pentice.errors import InputError, require_within
 
 LineLoad = tuple[tuple[float, float], ...]
+Stretches = tuple[list[float], list[float]]
+"""A load at the starts and at the ends of some stretches."""
 
 
 def even_line(length_mm: float, load_n_mm: float) -> LineLoad:
@@ -105,15 +107,53 @@ def summed_line(parts: Sequence[tuple[float, LineLoad]]) -> LineLoad:
     ((0.0, 4.35), (1.0, 1.35), (2.0, 1.35))
     """
     places = sorted({x for _, load in parts for x, _ in load})
+    read = [(factor, *stretches(load, places)) for factor, load in parts]
     points: list[tuple[float, float]] = []
-    for x in places:
-        before = sum(factor * _beside(load, x, after=False) for factor, load in parts)
-        after = sum(factor * _beside(load, x, after=True) for factor, load in parts)
-        if x > places[0]:
-            points.append((x, before))
-        if x < places[-1] and (x == places[0] or after != before):
-            points.append((x, after))
+    for i, (a, b) in enumerate(pairwise(places)):
+        start = sum(factor * starts[i] for factor, starts, _ in read)
+        if not points or start != points[-1][1]:
+            points.append((a, start))
+        points.append((b, sum(factor * ends[i] for factor, _, ends in read)))
     return tuple(points)
+
+
+def stretches(line: LineLoad, places_mm: Sequence[float]) -> Stretches:
+    """A line load just after the start and just before the end of each stretch between some places.
+
+    Parameters
+    ----------
+    line
+        Breakpoints [mm, N/mm].
+    places_mm
+        Rising; every break of the load is among them [mm].
+
+    Returns
+    -------
+    tuple of list
+        At the starts and at the ends [N/mm]; nothing beyond the load.
+
+    Source
+    ------
+    Straight lines between breakpoints.
+
+    Examples
+    --------
+    >>> stretches(((0.0, 1.0), (10.0, 2.0)), (0.0, 5.0, 10.0, 12.0))
+    ([1.0, 1.5, 0.0], [1.5, 2.0, 0.0])
+    """
+    starts, ends = [0.0] * (len(places_mm) - 1), [0.0] * (len(places_mm) - 1)
+    i = 0
+    for (x0, q0), (x1, q1) in pairwise(line):
+        long = x1 - x0
+        while i < len(starts) and places_mm[i] < x1:
+            if places_mm[i] >= x0:
+                if q0 == q1:
+                    starts[i] = ends[i] = q0
+                else:  # in the form that gives the very numbers of the breakpoints back
+                    near, far = (places_mm[i] - x0) / long, (places_mm[i + 1] - x0) / long
+                    starts[i], ends[i] = q0 * (1.0 - near) + q1 * near, q0 * (1.0 - far) + q1 * far
+            i += 1
+    return starts, ends
 
 
 def require_ordered(load: LineLoad, length_mm: float) -> None:
@@ -141,11 +181,3 @@ def require_ordered(load: LineLoad, length_mm: float) -> None:
     if load and not (load[0][0] >= -1e-6 and load[-1][0] <= length_mm + 1e-6):
         ends = f"{load[0][0]:g} to {load[-1][0]:g} mm"
         raise InputError.of("line load", ends, f"expected places from 0 to {length_mm:g} mm")
-
-
-def _beside(load: LineLoad, x: float, *, after: bool) -> float:
-    """Load just after, or just before, a place."""
-    for (x0, q0), (x1, q1) in pairwise(load):
-        if x0 < x < x1 or (x == x0 < x1 and after) or (x0 < x1 == x and not after):
-            return q0 + (q1 - q0) * (x - x0) / (x1 - x0)
-    return 0.0

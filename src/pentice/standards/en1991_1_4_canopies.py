@@ -8,6 +8,7 @@ run. The table was not made for a canopy on a wall; where the national annex say
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from pentice.errors import InputError, require_within
 from pentice.standards._tables import interpolate, rows_of
@@ -165,6 +166,11 @@ def canopy_resultant(peak_kn_m2: float, *, c_f: float, width_m: float, depth_m: 
 
 
 def _read(zone: str, column: str, pitch_deg: float) -> float:
+    return interpolate("pitch_deg", pitch_deg, _points(zone, column), unit="deg", source=_SOURCE)
+
+
+@cache
+def _points(zone: str, column: str) -> tuple[tuple[float, float], ...]:
+    """A column of the table for one zone over the pitch."""
     rows = [row for row in rows_of("table_7_6.csv") if row["zone"] == zone]
-    points = [(float(row["pitch_deg"]), float(row[column])) for row in rows]
-    return interpolate("pitch_deg", pitch_deg, points, unit="deg", source=_SOURCE)
+    return tuple((float(row["pitch_deg"]), float(row[column])) for row in rows)

@@ -89,9 +89,38 @@ def area_coefficient(*, cpe_10: float, cpe_1: float, area_m2: float) -> float:
     >>> round(area_coefficient(cpe_10=-1.7, cpe_1=-2.5, area_m2=3.0), 4)
     -2.1183
     """
+    return cpe_1 - (cpe_1 - cpe_10) * area_share(area_m2)
+
+
+def area_share(area_m2: float) -> float:
+    """How far a loaded area lies from 1 m2 to 10 m2 on the scale of the pressure coefficients.
+
+    Parameters
+    ----------
+    area_m2
+        Area that loads the part in question [m2].
+
+    Returns
+    -------
+    float
+        log10 of the area [-], 0 to 1.
+
+    Raises
+    ------
+    OutsideScope
+        The area is not positive.
+
+    Source
+    ------
+    As `area_coefficient`.
+
+    Examples
+    --------
+    >>> area_share(0.5), round(area_share(3.0), 4), area_share(20.0)
+    (0.0, 0.4771, 1.0)
+    """
     require_within("area_m2", area_m2, 1e-6, 1e6, unit="m2", source="EN 1991-1-4, 7.2.1")
-    decades = min(max(math.log10(area_m2), 0.0), 1.0)
-    return cpe_1 - (cpe_1 - cpe_10) * decades
+    return min(max(math.log10(area_m2), 0.0), 1.0)
 
 
 def roof_coefficients(annex: Annex, *, pitch_deg: float, wind: Wind) -> tuple[Coefficient, ...]:
