@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from pentice.checks.carrying_bar_point import HALF_SQUARE_MM
+from pentice.checks.point_load import HALF_SQUARE_MM
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pipeline import solve
@@ -203,3 +203,28 @@ def test_a_person_over_the_seat_of_a_rafter_counts_where_snow_and_wind_ask_less(
     asked = worst(assessed(changed("cycle-shelter", frame__hanger_down_kn=None)), "hanger-down")
     assert asked.verdict == "refused"
     assert f"Needs {seat.demand:.2f} kN" in asked.says
+
+
+@pytest.mark.parametrize("overhang", [52.0, 700.0])
+def test_a_person_presses_a_rafter_onto_its_beam_from_the_tip(overhang: float) -> None:
+    """P (L + o) / L + w (L + o)^2 / 2 L, the most that stands on the beam where it is calm; of short duration."""
+    design = assessed(changed("cycle-shelter", **CALM, roof__overhang_on_slope_mm=overhang))
+    check = worst(design, "rafter-bearing")
+    reach, own = overhang + HALF_BEAM, line(check, "Weight along the rafter")
+    by_hand = FORCE * (1.0 + reach / SPAN) + own * (SPAN + reach) ** 2 / 2.0 / SPAN
+    assert check.case == "G + Q at the tip, no sharing"
+    assert line(check, "The beam takes") == pytest.approx(by_hand / 1e3, rel=1e-4)
+    (step,) = (s for s in check.working if s.says == "Strength across the grain")
+    assert " x 0.9 x " in step.numbers  # Table 3.1: short, service class 2, as Annex to EN 1991-1-1 gives it
+    assert wrong_lines(design) == []
+
+
+def test_a_person_at_the_tip_of_a_long_foot_lifts_the_head() -> None:
+    """1.5 Q o / L against 0.9 of what the head holds, less 0.2 of what the foot lifts; a calm wind asks less."""
+    design = assessed(changed("cycle-shelter", **CALM, roof__overhang_on_slope_mm=900))
+    check, reach = worst(design, "hanger-up"), 900.0 + HALF_BEAM
+    assert check.case == "0.9 G + 1.5 Q at the tip, no sharing"
+    assert check.demand == pytest.approx(1.5 * reach / SPAN, rel=1e-9)
+    assert check.place.at == "head"
+    windy = worst(assessed(changed("cycle-shelter", site__peak_pressure_kn_m2=1.5)), "hanger-up")
+    assert "W up" in windy.case

@@ -12,16 +12,9 @@ from dataclasses import replace
 
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.carrying_bar_bent import EDGES, bent_bar, one_way
-from pentice.checks.carrying_bar_point import (
-    POINT,
-    POINT_SHEAR,
-    PointCase,
-    point_cases,
-    point_inputs,
-    why_no_point,
-)
 from pentice.checks.carrying_bar_web import WEB, web_check
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.point_load import HALF_SQUARE_MM, PointCase, point_cases, point_inputs, why_no_point
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
@@ -57,6 +50,21 @@ SAG = Rule(
     member="bar",
     clause="IS 10439:1983, a withdrawn rule for patent glazing: a soft limit",
     unit="mm",
+)
+POINT = Rule(
+    id="bar-point",
+    name="Bar, bending under a person's weight",
+    member="bar",
+    clause="EN 1991-1-1, 6.3.4; EN 1999-1-1, 6.2.5, 6.3.2",
+    unit="kNm",
+    edition="EN 1999-1-1:2007",
+)
+POINT_SHEAR = replace(
+    POINT,
+    id="bar-point-shear",
+    name="Bar, shear under a person's weight",
+    clause="EN 1991-1-1, 6.3.4; EN 1999-1-1, 6.2.6",
+    unit="kN",
 )
 _OF_WEATHER = (BENDING, UPLIFT, SHEAR, SAG, WEB)
 _OF_A_PERSON = (POINT, POINT_SHEAR)
@@ -99,7 +107,7 @@ def _of_bar(ground: Ground, line: Rafter) -> RafterResult:
         return RafterResult(
             checks=tuple(_refused(RULES, place, why)), final_sag_mm=None, span_mm=model.span_mm
         )
-    points = point_cases(ground, model)
+    [points] = point_cases(ground, [model], "bar", lambda _: HALF_SQUARE_MM)
     person = tuple(_person(ground, model, place, points))
     wind, snow = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
     if wind:

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from pentice.checks.carrying_bar_point import PointCase, point_inputs
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.point_load import PointCase, point_inputs
 from pentice.checks.rafter_loads import RafterCase, RafterModel
 from pentice.checks.rafter_shown import line_steps, rafter_picture, reaction_steps
 from pentice.checks.values import Check, Place

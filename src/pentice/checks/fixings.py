@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
+from pentice.checks.timber_shown import figures
 from pentice.checks.values import Check, LoadPicture, Place
 from pentice.loads.on_sheet import SheetArea, winds_on
 from pentice.setting_out.values import Rafter
@@ -248,7 +249,7 @@ def _cap(ground: Ground, bay_number: int) -> Check:
         Step(
             says="Uplift along the cap",
             formula="uplift * half of both bays",
-            numbers=f"{lift:.4f} x ({here:.1f} + {beside:.1f}) / 2",
+            numbers=f"{figures(lift)} x ({here:.1f} + {beside:.1f}) / 2",
             result=demand,
             unit="N/m",
             clause="geometry",
@@ -296,7 +297,7 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
         Step(
             says="Uplift along the profile",
             formula="uplift * half a bay",
-            numbers=f"{lift:.4f} x {centres:.1f} / 2",
+            numbers=f"{figures(lift)} x {centres:.1f} / 2",
             result=demand,
             unit="N/m",
             clause="geometry",

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
-from pentice.checks.held_down import held, lift_of
+from pentice.checks.held_down import Lift, held, lift_of
 from pentice.checks.passed_on import Combined, PassedOn, combined, with_own_area
+from pentice.checks.rafter_loads import rafter_models
 from pentice.checks.values import Check, Place
+from pentice.loads.combine import Combination
+from pentice.standards.en1995 import Duration
 from pentice.working import Step
 
 if TYPE_CHECKING:
@@ -147,8 +150,34 @@ def _held(
     at_head = rule is not TIE
     weight = case.factors[0] * (loads.dead.head_n if at_head else loads.dead.foot_n)[k] / 1000.0
     lifts = loads.dead_lifts_n[k] / 1000.0 if at_head else 0.0
+    lift = lift_of(ground, case, float(rows[n, k]), weight, lifts)
+    if at_head:
+        for number, person in enumerate(_from_the_tip(ground, loads)):
+            if person.up_kn - person.weight_kn > lift.up_kn - lift.weight_kn:
+                lift, k = person, number
     place = Place(rafter=k + 1, at="head" if at_head else "foot")
     joint = "hanger" if rule is UP else "rafter tie"
-    return held(
-        ground, rule, place, lift_of(ground, case, float(rows[n, k]), weight, lifts), key, more, joint
+    return held(ground, rule, place, lift, key, more, joint)
+
+
+def _from_the_tip(ground: Ground, loads: PassedOn) -> Iterator[Lift]:
+    """What a person's weight at the tip of each rafter lifts at its head; none where no point load is known."""
+    point = ground.loads.imposed.point_kn
+    if point is None:
+        return
+    factors = ground.annex.factors
+    low, leads = factors.equ_permanent_down, factors.equ_variable
+    name = f"{low:g} G + {leads:g} Q at the tip"
+    combination = Combination(
+        name=name,
+        clause=_EQU,
+        kind="uplift",
+        dead=low,
+        imposed=leads,
+        duration=cast(Duration, ground.annex.duration_imposed),
     )
+    case = Combined(combination=combination, words=f"{name}, no sharing", factors=(low,))
+    for k, model in enumerate(ground.once(rafter_models)):
+        up = leads * point * model.overhang_mm / model.span_mm
+        weight = low * loads.dead.head_n[k] / 1000.0
+        yield lift_of(ground, case, weight - up, weight, loads.dead_lifts_n[k] / 1000.0)

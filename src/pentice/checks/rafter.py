@@ -11,11 +11,11 @@ from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, sno
 from pentice.checks.notch import HEAD_RULES as HEAD_NOTCH_RULES
 from pentice.checks.notch import RULES as NOTCH_RULES
 from pentice.checks.notch import head_notch_checks, notch_checks
+from pentice.checks.point_load import PointCase, point_cases, why_no_point
 from pentice.checks.rafter_loads import (
     RafterCase,
     RafterLines,
     RafterModel,
-    dead_line_n_mm,
     rafter_cases,
     rafter_lines,
     rafter_models,
@@ -42,8 +42,7 @@ from pentice.checks.timber_shown import (
 )
 from pentice.checks.values import Check, Place
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
-from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
-from pentice.mechanics.lines import LineLoad, even_line
+from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1995 import (
     Duration,
     bearing_length_mm,
@@ -150,12 +149,14 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
         different.setdefault(keys[-1], (model, lines, why))
     loaded = [(model, lines) for model, lines, _ in different.values() if lines is not None]
     cases = iter(rafter_cases(ground, loaded))
-    points = _point_checks(ground, [model for model, _, _ in different.values()])
+    models = [model for model, _, _ in different.values()]
+    standing = point_cases(ground, models, "rafter", lambda m: min(m.rafter.depth_mm, m.span_mm / 4.0))
+    points = _point_checks(ground, models, standing)
     results = {
         key: _refused(ground, model, why or wind, point)
         if lines is None
-        else _result(ground.without_snow() if why else ground, model, why, next(cases), point)
-        for (key, (model, lines, why)), point in zip(different.items(), points, strict=True)
+        else _result(ground.without_snow() if why else ground, model, why, next(cases), people, point)
+        for (key, (model, lines, why)), people, point in zip(different.items(), standing, points, strict=True)
     }
     return tuple(
         _at(results[key], rafter.number)
@@ -201,7 +202,12 @@ def _refused(ground: Ground, model: RafterModel, why: str, point: Check) -> Raft
 
 
 def _result(
-    ground: Ground, model: RafterModel, why: str, cases: tuple[RafterCase, ...], point: Check
+    ground: Ground,
+    model: RafterModel,
+    why: str,
+    cases: tuple[RafterCase, ...],
+    people: Sequence[PointCase],
+    point: Check,
 ) -> RafterResult:
     place = Place(rafter=model.rafter.number)
     uplift = [c for c in cases if c.combination.kind == "uplift"]
@@ -210,7 +216,7 @@ def _result(
     checks = [
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
         _shear(ground, model, [*strength, *uplift], place),
-        *_bearings(ground, model, strength, place),
+        *_bearings(ground, model, (*strength, *people), place),
         *notch_checks(ground, model, [*strength, *uplift], place),
         *head_notch_checks(ground, model, [*strength, *uplift], place),
         *sags,
@@ -240,7 +246,10 @@ def _on_named_timber(ground: Ground) -> Iterator[Rule]:
 # Strength
 
 
-def _strength_of(ground: Ground, value: float, case: RafterCase) -> Strength:
+def _strength_of(ground: Ground, value: float, case: RafterCase | PointCase) -> Strength:
+    if isinstance(case, PointCase):
+        factor, gamma = _point_k_mod(ground), gamma_m("solid")
+        return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value, factor, gamma))
     return strength_in(value, case.combination, service_class(ground))
 
 
@@ -325,7 +334,7 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
 
 
 def _bearings(
-    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
+    ground: Ground, model: RafterModel, cases: Sequence[RafterCase | PointCase], place: Place
 ) -> Iterator[Check]:
     """Crushing across the grain on each beam that the job names."""
     frame = ground.job.frame
@@ -343,7 +352,7 @@ def _bearings(
 def _bearing(
     ground: Ground,
     model: RafterModel,
-    cases: Sequence[RafterCase],
+    cases: Sequence[RafterCase | PointCase],
     place: Place,
     rule: Rule,
     contact: float,
@@ -354,10 +363,10 @@ def _bearing(
     length = bearing_length_mm(contact, free_before_mm=free, free_after_mm=0.0, to_next_mm=free)
     factor = k_c_90("solid", to_next_mm=free, depth_mm=h, contact_mm=contact)
 
-    def pressed(case: RafterCase) -> float:
+    def pressed(case: RafterCase | PointCase) -> float:
         return case.answer.foot_reaction_n if foot else max(case.answer.head_reaction_n, 0.0)
 
-    def used(case: RafterCase) -> tuple[float, float, Strength]:
+    def used(case: RafterCase | PointCase) -> tuple[float, float, Strength]:
         stress = bearing_stress_n_mm2(pressed(case), b, length)
         strength = _strength_of(ground, model.timber.f_c_90_k_n_mm2, case)
         return stress / strength.value, stress, strength
@@ -365,7 +374,7 @@ def _bearing(
     case = max(cases, key=lambda c: used(c)[0])
     _, stress, strength = used(case)
     working = (
-        *line_steps(ground, model, case),
+        *(case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)),
         *reaction_steps(model, case.line, case.answer, case.point),
         Step(
             says=_PRESSED[rule.id],
@@ -391,59 +400,18 @@ def _bearing(
 # A person's weight
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Standing:
-    """A person on a rafter: where, in words and along it [mm], weight [N], that of the roof [N/mm], the answer."""
-
-    words: str
-    at_mm: float
-    force_n: float
-    dead: LineLoad
-    answer: BeamAnswer
-
-
-def _point_checks(ground: Ground, models: Sequence[RafterModel]) -> list[Check]:
+def _point_checks(
+    ground: Ground, models: Sequence[RafterModel], points: Sequence[tuple[PointCase, ...]]
+) -> list[Check]:
     """The check of each of some rafters."""
-    imposed = ground.loads.imposed
-    missing = "point_kn" if imposed.point_kn is None else "kn_m2" if imposed.area_kn_m2 is None else ""
-    if imposed.point_kn is None or missing:
-        shown = Shown(says=f"{imposed.refused} Give site.imposed_{missing}.")
-        return [open_check(_POINT, Place(rafter=m.rafter.number), "refused", shown) for m in models]
-    standing = _standing(ground, models, imposed.point_kn)
-    return [_point(ground, m, imposed.point_kn, places) for m, places in zip(models, standing, strict=True)]
+    why = why_no_point(ground)
+    if why:
+        return [open_check(_POINT, Place(rafter=m.rafter.number), "refused", Shown(says=why)) for m in models]
+    return [_point(ground, model, cases) for model, cases in zip(models, points, strict=True)]
 
 
-def _standing(ground: Ground, models: Sequence[RafterModel], point_kn: float) -> list[tuple[_Standing, ...]]:
-    """Mid-span for bending, beside a bearing for shear, the tip for the moment over the beam: each rafter's places."""
-    factors = ground.annex.factors
-    force = factors.variable * point_kn * 1000.0 * ground.shape.cos_pitch
-    asked, spots = [], []
-    for model in models:
-        dead = even_line(model.length_mm, factors.permanent_up * dead_line_n_mm(ground, model))
-        beside = min(model.rafter.depth_mm, model.span_mm / 4.0)
-        spots.append(
-            (
-                ("mid-span", model.span_mm / 2.0),
-                ("beside the head bearing", beside),
-                ("beside the beam", model.span_mm - beside),
-                ("the tip", model.length_mm),
-            )
-        )
-        cases = tuple(((1.0,), ((at, force),)) for _, at in spots[-1])
-        asked.append(BeamLoads(beam=model.beam, lines=(dead,), cases=cases))
-    return [
-        tuple(
-            _Standing(words=words, at_mm=at, force_n=force, dead=loads.lines[0], answer=answer)
-            for (words, at), answer in zip(places, answers, strict=True)
-        )
-        for loads, places, answers in zip(asked, spots, overhang_beams(asked), strict=True)
-    ]
-
-
-def _point(ground: Ground, model: RafterModel, point_kn: float, standing: Sequence[_Standing]) -> Check:
+def _point(ground: Ground, model: RafterModel, cases: Sequence[PointCase]) -> Check:
     """The worst of the places."""
-    factors = ground.annex.factors
-    line = dead_line_n_mm(ground, model)
     b, h = model.rafter.width_mm, model.rafter.depth_mm
     strength_m = design_strength_n_mm2(
         model.timber.f_m_k_n_mm2 * size_factor(h), _point_k_mod(ground), gamma_m("solid")
@@ -455,32 +423,17 @@ def _point(ground: Ground, model: RafterModel, point_kn: float, standing: Sequen
     strength_m *= k_crit(slender)
     strength_v = design_strength_n_mm2(model.timber.f_v_k_n_mm2, _point_k_mod(ground), gamma_m("solid"))
     found = []
-    for one in standing:
+    for one in cases:
         stress = bending_stress_n_mm2(_moment(one.answer), b, h)
         shear = shear_stress_n_mm2(one.answer.greatest_shear_n, b, h)
         found.append((max(stress / strength_m, shear / strength_v), stress, shear, one))
     used, stress, shear, worst = max(found, key=lambda f: f[0])
-    dead, answer, point = worst.dead, worst.answer, (worst.at_mm, worst.force_n)
+    line, answer, point = worst.line, worst.answer, worst.point
     working = (
-        Step(
-            says="Point load",
-            formula="gamma_Q Q_k cos(pitch)",
-            numbers=f"{factors.variable:g} x {point_kn:g} x cos({ground.shape.pitch_deg:.4f})",
-            result=worst.force_n / 1000.0,
-            unit="kN",
-            clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
-        ),
-        Step(
-            says="Weight along the rafter",
-            formula="gamma_G G",
-            numbers=f"{factors.permanent_up:g} x {line:.4f}",
-            result=factors.permanent_up * line,
-            unit="kN/m",
-            clause="EN 1990, 6.10",
-        ),
-        *reaction_steps(model, dead, answer, point)[:2],
-        moment_step(model, dead, answer, point),
-        shear_step(model, dead, answer, point),
+        *worst.steps,
+        *reaction_steps(model, line, answer, point)[:2],
+        moment_step(model, line, answer, point),
+        shear_step(model, line, answer, point),
         Step(
             says="Bending stress",
             formula="sigma = 6 M / (b h^2)",
@@ -510,13 +463,11 @@ def _point(ground: Ground, model: RafterModel, point_kn: float, standing: Sequen
         says="On boards across rafters, before the sheets are on. Never on a sheet.",
         rests_on=inputs_of(ground),
         working=working,
-        picture=rafter_picture(model, dead, point),
+        picture=rafter_picture(model, line, point),
         cure="A deeper rafter.",
     )
     place = Place(rafter=model.rafter.number)
-    return compared(
-        _POINT, place, demand=used, capacity=1.0, case=f"G + Q at {worst.words}, no sharing", shown=shown
-    )
+    return compared(_POINT, place, demand=used, capacity=1.0, case=worst.words, shown=shown)
 
 
 def _point_k_mod(ground: Ground) -> float:

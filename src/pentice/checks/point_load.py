@@ -1,0 +1,164 @@
+"""A person's weight on a rafter or on a bar that carries by itself: the point load of category H, with G alone.
+
+On rafters it stands on boards while the roof is built, on such bars over the cap of the finished roof. Its square of
+50 x 50 mm counts as a point.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from pentice.checks.ground import Ground
+from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm
+from pentice.checks.values import RestsOn
+from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
+from pentice.mechanics.lines import LineLoad, even_line
+from pentice.working import Step
+
+HALF_SQUARE_MM = 25.0
+"""Half of the square that the load stands on: EN 1991-1-1, 6.3.4.2, from memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PointCase:
+    """A person's weight at one place with the weight along the member, both factored, and what the member does."""
+
+    words: str
+    line: LineLoad
+    """The weight along it [mm, N/mm]."""
+    point: tuple[float, float]
+    """Place from the head bearing and force [mm, N]."""
+    answer: BeamAnswer
+    steps: tuple[Step, ...]
+    """The lines that lead to both."""
+
+
+def why_no_point(ground: Ground) -> str:
+    """Why the point load, or the area load that goes with it, is not known.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    str
+        A sentence with the key to give; empty where both are known.
+
+    Source
+    ------
+    Definition.
+    """
+    imposed = ground.loads.imposed
+    lacks = [
+        key
+        for key, value in (
+            ("site.imposed_point_kn", imposed.point_kn),
+            ("site.imposed_kn_m2", imposed.area_kn_m2),
+        )
+        if value is None
+    ]
+    return f"{imposed.refused} Give {' and '.join(lacks)}." if lacks else ""
+
+
+def point_cases(
+    ground: Ground, models: Sequence[RafterModel], member: str, beside_mm: Callable[[RafterModel], float]
+) -> list[tuple[PointCase, ...]]:
+    """A person's weight at each place of each member where it can ask most: all of them at once.
+
+    Parameters
+    ----------
+    ground, models
+        The inputs of every check, and the members between their bearings.
+    member
+        "rafter" or "bar".
+    beside_mm
+        How far beside a bearing the shear of a member is greatest that no bearing takes straight [mm].
+
+    Returns
+    -------
+    list of tuple of PointCase
+        For each member: mid-span for bending; over the head bearing for what presses there; beside each bearing for
+        shear; the tip for what it does past the beam and presses on it. None where the load is not known.
+
+    Source
+    ------
+    EN 1991-1-1:2002, 6.3.4, with EN 1990, 6.10: alone, not together with snow or wind, on one member, no sharing.
+    """
+    point_kn = ground.loads.imposed.point_kn
+    if point_kn is None or why_no_point(ground):
+        return [() for _ in models]
+    factors, shape = ground.annex.factors, ground.shape
+    force = factors.variable * point_kn * 1000.0 * shape.cos_pitch
+    first = Step(
+        says="Point load",
+        formula="gamma_Q Q_k cos(pitch)",
+        numbers=f"{factors.variable:g} x {point_kn:g} x cos({shape.pitch_deg:.4f})",
+        result=force / 1000.0,
+        unit="kN",
+        clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
+    )
+    asked, spots, steps = [], [], []
+    for model in models:
+        own = dead_line_n_mm(ground, model)
+        near = min(beside_mm(model), model.span_mm / 2.0)
+        spots.append(
+            (
+                ("mid-span", model.span_mm / 2.0),
+                ("the head bearing", 0.0),
+                ("beside the head bearing", near),
+                ("beside the beam", model.span_mm - near),
+                ("the tip", model.length_mm),
+            )
+        )
+        line = even_line(model.length_mm, factors.permanent_up * own)
+        cases = tuple(((1.0,), ((at, force),)) for _, at in spots[-1])
+        asked.append(BeamLoads(beam=model.beam, lines=(line,), cases=cases))
+        along = Step(
+            says=f"Weight along the {member}",
+            formula="gamma_G G",
+            numbers=f"{factors.permanent_up:g} x {own:.5f}",
+            result=factors.permanent_up * own,
+            unit="kN/m",
+            clause="EN 1990, 6.10",
+        )
+        steps.append((first, along))
+    return [
+        tuple(
+            PointCase(
+                words=f"G + Q at {words}, no sharing",
+                line=loads.lines[0],
+                point=(at, force),
+                answer=answer,
+                steps=lead,
+            )
+            for (words, at), answer in zip(places, answers, strict=True)
+        )
+        for loads, places, lead, answers in zip(asked, spots, steps, overhang_beams(asked), strict=True)
+    ]
+
+
+def point_inputs(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
+    """What the checks of a person's weight on a bar rest on: its values, and the load where the job gives it.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    keys
+        Keys of the bar.
+
+    Returns
+    -------
+    tuple of RestsOn
+        Each with its mark.
+
+    Source
+    ------
+    Definition.
+    """
+    given = ground.job.site.imposed_point_kn
+    of_job = () if given is None else (ground.of_job("site.imposed_point_kn", given),)
+    return (*(ground.of_bar(key) for key in keys), *of_job)
