@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
@@ -81,6 +81,13 @@ def test_lengths_of_several_jobs(jobs: list[tuple[list[int], int, frozenset[str]
 
 
 @settings(max_examples=25, deadline=None)
+@example(  # two pieces of a lower row touch in width where the row above ends: no saw fits between
+    [
+        [(889, 2534), (672, 2491), (475, 1532)],
+        [(717, 1504), (950, 1500)],
+        [(889, 2534), (672, 2491), (475, 1532)],
+    ]
+)
 @given(st.lists(SIZES, min_size=2, max_size=3))
 def test_sheets_of_several_jobs(jobs: list[list[tuple[int, int]]]) -> None:
     """Cost at most that of each alone, and the independent checker finds no fault in the joint plan."""

@@ -94,7 +94,7 @@ def _laid(
         box = _Box(kind=place.kind, x=at[0], y=at[1], width=piece.width_mm, height=piece.length_mm)
         return [(i, box)], (at[0] + box.width, at[1] + box.height)
     for axis in (1, 0):
-        parts = _parts(places, axis)
+        parts = _parts(places, axis, kerf)
         if len(parts) == 1:
             continue
         laid: _Laid = []
@@ -108,7 +108,9 @@ def _laid(
     raise AssertionError("a packing can always be parted")
 
 
-def _parts(places: Sequence[tuple[int, Place]], axis: int) -> list[list[tuple[int, Place]]]:
+def _parts(places: Sequence[tuple[int, Place]], axis: int, kerf: int) -> list[list[tuple[int, Place]]]:
+    """Claims that no cut across the axis parts stand together: between two parts there is room for the saw."""
+
     def begins(p: Place) -> int:
         return p.x if axis == 0 else p.y
 
@@ -116,9 +118,9 @@ def _parts(places: Sequence[tuple[int, Place]], axis: int) -> list[list[tuple[in
         return p.x + p.width if axis == 0 else p.y + p.height
 
     parts: list[list[tuple[int, Place]]] = []
-    end = -1
+    end = -kerf
     for i, place in sorted(places, key=lambda p: begins(p[1])):
-        if begins(place) >= end:
+        if begins(place) >= end + kerf:
             parts.append([])
         parts[-1].append((i, place))
         end = max(end, ends(place))

@@ -167,11 +167,22 @@ def _trims(stock: SheetStock, kerf: int) -> Iterator[_Made]:
 
 
 def _free(
-    made: list[_Made], boxes: Sequence[Placement], part: Part, axis: int, kerf: int, after: int | None = None
+    made: list[_Made],
+    boxes: Sequence[Placement],
+    part: Part,
+    axis: int,
+    kerf: int,
+    after: int | None = None,
+    *,
+    stuck: bool = False,
 ) -> None:
-    """Adds the cuts that free every piece of a part, parted along y (axis 1: crosscuts) or x (axis 0: rips) first."""
+    """Adds the cuts that free every piece of a part, parted along y (axis 1: crosscuts) or x (axis 0: rips) first.
+
+    stuck: no cut the other way goes through.
+    """
     if after is None and made:
         after = len(made) - 1
+    so_far = len(made)
     groups = _groups(boxes, axis, kerf)
     left, inner = list(part), []
     for group in groups:
@@ -187,7 +198,10 @@ def _free(
         inner.append((group, _part(child), after))
     for group, room, freed_by in inner:
         if len(group) > 1 or _box(group[0]) != room:
-            _free(made, group, room, 1 - axis, kerf, freed_by)
+            nothing = len(groups) == 1 and len(made) == so_far
+            if nothing and stuck:
+                raise AssertionError("pieces that no cut from edge to edge parts")
+            _free(made, group, room, 1 - axis, kerf, freed_by, stuck=nothing)
 
 
 def _part(sides: Sequence[int]) -> Part:
