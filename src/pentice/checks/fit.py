@@ -134,7 +134,7 @@ def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) ->
         numbers=f"{alpha} x {length_mm:g} x ({warm:g} {'-' if cold >= 0.0 else '+'} {abs(cold):g})",
         result=moved_mm,
         unit="mm",
-        clause=f"movement; hottest sheet: {temps.most_is}" if grows else "movement",
+        clause=f"movement; {'hottest' if grows else 'coldest'} sheet: {temps.most_is if grows else temps.least_is}",
     )
 
 

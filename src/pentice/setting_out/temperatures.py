@@ -31,7 +31,8 @@ def sheet_temperatures(job: Job, parts: Parts) -> Temperatures:
     Source
     ------
     Hottest sheet 60, or 75 when dark or enclosed, and 5 K below the coldest air: judgement, from heat balance. Where
-    the job says how much of the sun the sheet keeps, EN 1991-1-5:2003, Table 5.2, where that is hotter.
+    the job says how much of the sun the sheet keeps, EN 1991-1-5:2003, Table 5.2, where that is hotter. In winter that
+    table takes the coldest air itself, from memory: under a clear sky a sheet is colder, so 5 K are on the safe side.
     """
     g = job.glazing
     measured = job.measured.sheet_temperature_c
@@ -40,12 +41,18 @@ def sheet_temperatures(job: Job, parts: Parts) -> Temperatures:
     most, most_is = (g.sheet_most_c, "given") if g.sheet_most_c is not None else _hottest(job, parts)
     return Temperatures(
         least_c=g.sheet_least_c if g.sheet_least_c is not None else job.site.air_min_c - CLEAR_SKY_K,
+        least_is="given" if g.sheet_least_c is not None else _coldest_is(job),
         fit_c=fit,
         most_c=most,
         most_is=most_is,
         alpha_per_k=parts.sheet.alpha_per_k,
         fit_measured=read is not None,
     )
+
+
+def _coldest_is(job: Job) -> str:
+    air, less = job.site.air_min_c, CLEAR_SKY_K
+    return f"air {air:g} less {less:g} for a clear sky, judgement; EN 1991-1-5, Table 5.2, the air itself, from memory"
 
 
 def _hottest(job: Job, parts: Parts) -> tuple[float, str]:

@@ -175,6 +175,8 @@ class Temperatures:
     fit_measured: bool = False
     most_is: str = "given"
     """Where the hottest comes from."""
+    least_is: str = "given"
+    """Where the coldest comes from."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
