@@ -585,6 +585,9 @@ class Measured(Table):
     """When."""
 
 
+_BARE: Given[Any] = Given(value=None)
+
+
 class Job(Table):
     """One roof: everything that was measured, given and wanted."""
 
@@ -630,7 +633,7 @@ class Job(Table):
         >>> Job().mark_of("roof.width_mm").mark
         'given'
         """
-        return self._marks.get(path) or Given(value=None)
+        return self._marks.get(path, _BARE)
 
     def with_marks(self, marks: Marks) -> Job:
         """The same job with these marks beside its values."""

@@ -168,18 +168,17 @@ def winds_on(
     if peak is None or loads.wind.refused:
         return []
     found = []
+    left, right, head, foot = (
+        area.x_mm[0] + HAIR_MM, area.x_mm[1] - HAIR_MM, area.y_mm[0] + HAIR_MM, area.y_mm[1] - HAIR_MM,
+    )  # fmt: skip
     for case in loads.wind.cases:
         if case.situation != situation:
             continue
         zones = [
             zone
             for zone in (case.sheet_zones if overhang else case.zones_to_the_beam)
-            if _meet(zone.x_mm, area.x_mm) and _meet(zone.y_mm, area.y_mm)
+            if zone.x_mm[0] < right and left < zone.x_mm[1] and zone.y_mm[0] < foot and head < zone.y_mm[1]
         ]
         for zone, net in zip(zones, net_coefficients(zones, case.inside, area.area_m2), strict=True):
             found.append((f"{case.name}, zone {zone.name}", peak * net))
     return found
-
-
-def _meet(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    return min(one[1], other[1]) - max(one[0], other[0]) > HAIR_MM
