@@ -15,7 +15,7 @@ from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads import AtFoot
 from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
-from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths
+from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths, pressed_while_pushed
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn
@@ -433,21 +433,19 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
 def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[_Bent]:
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     for r, row in enumerate(rows):
-        # The push is the wind's: it lasts as long as the combinations in which wind blows.
-        acting = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
-        acting = [i for i in acting if row.cases[i].combination.wind > 0.0] or acting
         for k, post in enumerate(row.beam.posts):
             length, moment = post.length_mm or 0.0, push.moments_knm[r][k] * 1e6
             section = TimberSection(width_mm=post.size_mm[0], depth_mm=post.size_mm[1])
             weight = post_line_n_mm(ground, post) * length
-            for i in acting:
+            strengths = post_strengths(timber, row.cases[0])
+            bowing = bowing_post(section, strengths, length_y_mm=2.0 * length, length_z_mm=2.0 * length)
+            slender = slender_post(section, strengths, length_mm=length, about="y")
+            for i in pressed_while_pushed(row, k):
                 case = row.cases[i]
-                strengths = post_strengths(timber, case)
-                bowing = bowing_post(section, strengths, length_y_mm=2.0 * length, length_z_mm=2.0 * length)
                 force = max(float(row.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
                 acts = TimberForces(axial_n=-force, moment_y_n_mm=moment)
-                slender = slender_post(section, strengths, length_mm=length, about="y")
-                share = with_sideways(pushed_member(section, acts, strengths, bowing), bowing, slender, "y")
+                share = pushed_member(section, acts, post_strengths(timber, case), bowing)
+                share = with_sideways(share, bowing, slender, "y")
                 yield _Bent(
                     share=share,
                     bowing=bowing,

@@ -12,7 +12,7 @@ from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.post_sideways import sideways_lines, slender_post, sum_step, with_sideways
-from pentice.checks.posts import POST_SERVICE_CLASS, most_pressed, post_strengths
+from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn
@@ -364,9 +364,6 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             rests_on=_inputs(ground),
         )
     timber = strength_class(ground.parts.timber_for("post").strength_class)
-    strength = [c.combination for c in forces.cases if c.combination.kind == "strength"]
-    # The push is the wind's: it lasts as long as the combinations in which wind blows.
-    blown = [c for c in strength if c.wind > 0.0] or strength
     found = []
     for k, post in enumerate(forces.beam.posts):
         length = post.length_mm or 0.0
@@ -382,10 +379,8 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
         except OutsideScope as refusal:
             return open_check(BENT, Place(post=post.number), "refused", Shown(says=str(refusal)))
         slender = slender_post(section, strengths, length_mm=length, about="z")
-        for i in most_pressed(forces, k):
+        for i in pressed_while_pushed(forces, k):
             case = forces.cases[i]
-            if case.combination not in blown:
-                continue
             force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0) + pair
             acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_kn_m * 1e6)
             share = pushed_member(section, acts, post_strengths(timber, case), bowing)

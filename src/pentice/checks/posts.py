@@ -221,6 +221,27 @@ def most_pressed(forces: EavesForces, k: int) -> list[int]:
     return list(found.values())
 
 
+def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
+    """The same of the strength combinations in which wind blows; of all of them where it does in none.
+
+    Parameters
+    ----------
+    forces, k
+        As `most_pressed`.
+
+    Returns
+    -------
+    list of int
+        Places in `forces.cases`.
+
+    Source
+    ------
+    The push along a row or across is the wind's: it lasts as long as the combinations with it.
+    """
+    strength = [i for i in most_pressed(forces, k) if forces.cases[i].combination.kind == "strength"]
+    return [i for i in strength if forces.cases[i].combination.wind > 0.0] or strength
+
+
 def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
     """The moment of the wind on a closed front in a post.
 
