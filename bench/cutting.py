@@ -252,6 +252,9 @@ def warm_up() -> None:
         limits=Limits(rounds=40),
     )
     best_lengths([(5, 3), (4, 5)], [Room(length=12, cost=4)], kerf=0, limits=Limits(rounds=40))
+    # One that the exact choice is needed for.
+    pieces = [(19, 3), (23, 2), (31, 1), (38, 2), (40, 2), (50, 1), (54, 1)]
+    best_lengths(pieces, [Room(length=100, cost=1)], kerf=0, limits=Limits(rounds=5))
 
 
 def main() -> None:

@@ -15,6 +15,7 @@ import numpy as np
 
 from pentice.cutting.columns import Relaxation, Room, too_large
 from pentice.cutting.diving import Chance, dived, rounded_off
+from pentice.cutting.exact_choice import ExactChoice
 from pentice.cutting.first_plan import Chosen, first_plan
 from pentice.cutting.keep import Cheapest, Keep
 from pentice.cutting.last_pieces import last_pieces
@@ -30,6 +31,9 @@ _FEW_PATTERNS = 1000
 _TABLES_MOST = 300_000_000
 """Where the limit is of work: enough for 400 different lengths on bars of 6 m."""
 _LAST = 60
+_EXACT_PATTERNS = 4000
+_TRIES = 30
+_TRIES_MOST = 200
 
 
 def best_lengths(
@@ -171,6 +175,8 @@ class _Best:
         chance = Chance(limits.seed)
         if self.open and not limits.stopped:
             self._by_stock(found, limits)
+        if self.open and not limits.stopped:
+            self._exactly(found, limits)
         tried = self.open and not limits.stopped and self._at_a_stroke(found, limits, _FEW_PATTERNS)
         for n in range(_DIVES if limits.rounds else _DIVES_MOST):
             if self.open and not limits.stopped:
@@ -179,6 +185,18 @@ class _Best:
                 found.aim(self._counts, self._numbers)
                 found.improve(limits.stop)
                 self._at_a_stroke(found, limits, min(_ALL_PATTERNS, _ALL_WORK // sum(self._counts)))
+
+    def _exactly(self, found: Relaxation, limits: Limits) -> None:
+        """A plan that wastes no more than the bound leaves; where there is none, the bound is higher."""
+        exact = ExactChoice.of(found, self._to_beat(high=True), _EXACT_PATTERNS, limits.seed)
+        if exact is None:
+            return
+        chosen = exact.tried(_TRIES if limits.rounds else _TRIES_MOST, limits.stop)
+        if chosen is not None:
+            self.take_chosen(chosen)
+        elif exact.ended:
+            self.bound = max(self.bound, min(self.cost, self._rounded(Fraction(exact.below))))
+        self.told(limits)
 
     def _by_stock(self, found: Relaxation, limits: Limits) -> None:
         """Whole numbers of each stock, the cheapest choice first: the first whose pieces fit is the best plan.

@@ -6,7 +6,6 @@ few enough are left, all are listed and chosen from by branch and bound (HiGHS),
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,8 +13,9 @@ import numpy as np
 from pentice.cutting.columns import Relaxation
 from pentice.cutting.first_plan import Chosen
 from pentice.cutting.highs import Row, least_amounts
+from pentice.cutting.listed import Listed, listed
 from pentice.cutting.packing import Stop
-from pentice.cutting.pricing import FINE, Whole, costs_of, every
+from pentice.cutting.pricing import Whole
 
 _ROWS_MOST = 6_000_000
 _GUARD = 0.01
@@ -58,7 +58,7 @@ def last_pieces(
     size = max(len(c) for c in found.costs)
     if not found.done or (len(usable) + 1) * size > _ROWS_MOST:
         return None
-    columns = _columns(found, usable, found.slack(below - 1), most)
+    columns = listed(found, below, most)
     if columns is None:
         return None
     if len(columns.costs) == 0:
@@ -79,42 +79,12 @@ def last_pieces(
     for j, n in enumerate(got.values):
         times = round(n)
         if times:
-            taken = dict(zip(usable, columns.taken[j].tolist(), strict=True))
-            whole = tuple(taken.get(k, 0) for k in range(len(found.counts)))
-            chosen += [(int(columns.rooms[j]), whole)] * times
+            chosen += [columns.whole(j, len(found.counts))] * times
             cost += times * int(columns.costs[j])
     return Last(chosen=tuple(chosen), cost=cost, bound=min(bound, cost))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Columns:
-    """Number of each kind that is wanted, room and cost of each pattern."""
-
-    taken: Whole
-    rooms: Whole
-    costs: Whole
-
-
-def _columns(found: Relaxation, usable: Sequence[int], slack: int, most: int) -> _Columns | None:
-    """Every pattern that can be in a cheaper plan; None where too many."""
-    lengths = [found.lengths[k] for k in usable]
-    counts = [found.counts[k] for k in usable]
-    values = [found.values[k] for k in usable]
-    parts, number = [], 0
-    for c in costs_of(list(zip(found.costs, found.numbers, strict=True))):
-        limit = found.limits[int(c.rooms[0])] if c.count is not None else 0
-        costs = c.least[: c.top + 1] * FINE
-        listed = every(lengths, counts, values, costs, slack - limit, most - number)
-        if listed is None:
-            return None
-        number += len(listed)
-        used = listed @ np.array(lengths, dtype=np.int64)
-        parts.append((listed, c.rooms[used].astype(np.int64), c.least[used]))
-    taken, rooms, prices = (np.concatenate(one) for one in zip(*parts, strict=True))
-    return _Columns(taken=taken, rooms=rooms, costs=prices)
-
-
-def _rows(found: Relaxation, wanted: Whole, columns: _Columns) -> list[Row]:
+def _rows(found: Relaxation, wanted: Whole, columns: Listed) -> list[Row]:
     rows: list[Row] = []
     for i, number in enumerate(wanted):
         at = np.flatnonzero(columns.taken[:, i])
