@@ -92,6 +92,8 @@ def _cheaper(
     lengths: Sequence[int], costs: Sequence[Whole], numbers: Sequence[int | None], plan: Sequence[Chosen]
 ) -> list[Chosen]:
     """Each on the cheapest stock without limit that holds it; limited stock stays."""
+    if all(numbers[r] is not None for r, _ in plan):
+        return list(plan)
     every = costs_of(list(zip(costs, numbers, strict=True)))[0]
     return [
         (r if numbers[r] is not None else int(every.rooms[_used(lengths, taken)]), taken) for r, taken in plan
