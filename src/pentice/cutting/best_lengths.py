@@ -13,6 +13,7 @@ from fractions import Fraction
 
 import numpy as np
 
+from pentice.cutting.coarse_lengths import coarse
 from pentice.cutting.columns import Relaxation, Room, too_large
 from pentice.cutting.diving import Chance, dived, rounded_off
 from pentice.cutting.exact_choice import ExactChoice
@@ -77,6 +78,8 @@ def best_lengths(
             return None
         plan.take(begun.packing(0))
     plan.told(limits)
+    if plan.open and not limits.stopped:
+        plan.in_steps(limits)
     if plan.open and not limits.stopped:
         plan.by_patterns(limits)
     if plan.open and not limits.stopped and begun is None:
@@ -160,7 +163,24 @@ class _Best:
                 boards=tuple(self._packed(room, given) for room, given in boards), cost=cost, bound=0
             )
 
-    def by_patterns(self, limits: Limits) -> None:
+    def in_steps(self, limits: Limits) -> None:
+        """For very long stock, a plan of what is rounded to coarse steps first; its bound is none of ours."""
+        coarse_ = coarse(self._wide, self._counts, [len(c) - 1 for c in self._costs])
+        if coarse_ is None or self.keeps:
+            return
+        rooms = [
+            Room(length=length, cost=room.cost, count=room.count)
+            for length, room in zip(coarse_.rooms, self.rooms, strict=True)
+        ]
+        plan = _Best(coarse_.lengths, rooms, 0, None)
+        if plan.at_once():
+            plan.bound = max(plan.bound, self.bound)
+            if plan.open:
+                plan.by_patterns(replace(limits, progress=None), dives=_DIVES)
+            self.take_chosen(coarse_.exactly(plan._patterns(plan.packing)))
+            self.told(limits)
+
+    def by_patterns(self, limits: Limits, dives: int = _DIVES_MOST) -> None:
         """The relaxation, all patterns where they are few, and dives."""
         if too_large(self._wide, self._costs):
             return
@@ -178,7 +198,7 @@ class _Best:
         if self.open and not limits.stopped:
             self._exactly(found, limits)
         tried = self.open and not limits.stopped and self._at_a_stroke(found, limits, _FEW_PATTERNS)
-        for n in range(_DIVES if limits.rounds else _DIVES_MOST):
+        for n in range(_DIVES if limits.rounds else dives):
             if self.open and not limits.stopped:
                 self._dive(found, limits, chance if n else None, high=n % 2 == 0)
             if n == 0 and not tried and self.open and not limits.stopped:
