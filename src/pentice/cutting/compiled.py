@@ -44,7 +44,7 @@ def table(numbers: Iterable[int]) -> Table:
     Parameters
     ----------
     numbers
-        Whole numbers.
+        Whole numbers; an array need not be turned into a list.
 
     Returns
     -------
@@ -54,5 +54,25 @@ def table(numbers: Iterable[int]) -> Table:
     if COMPILED:
         import numpy
 
-        return numpy.array(list(numbers), dtype=numpy.int64)
-    return list(numbers)
+        return numpy.array(numbers if hasattr(numbers, "dtype") else list(numbers), dtype=numpy.int64)
+    return numbers.tolist() if hasattr(numbers, "tolist") else list(numbers)
+
+
+def blank(size: int) -> Table:
+    """A table of so many zeros; a large one that is little used takes no time where compiled.
+
+    Parameters
+    ----------
+    size
+        [-].
+
+    Returns
+    -------
+    array or list
+        As `table`.
+    """
+    if COMPILED:
+        import numpy
+
+        return numpy.zeros(size, dtype=numpy.int64)
+    return [0] * size

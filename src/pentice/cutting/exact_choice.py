@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pentice.cutting.columns import Relaxation
-from pentice.cutting.compiled import Table, compiled, table
+from pentice.cutting.compiled import Table, blank, compiled, table
 from pentice.cutting.first_plan import Chosen
 from pentice.cutting.listed import Listed, listed
 from pentice.cutting.packing import Stop
@@ -70,7 +70,7 @@ class ExactChoice:
         rows, kinds = np.nonzero(listed_.taken)
         starts = np.searchsorted(rows, np.arange(len(over) + 1))
         numbers = listed_.taken[rows, kinds]
-        self._patterns = Patterns(*(table(one.tolist()) for one in (kinds, numbers, starts, over)))
+        self._patterns = Patterns(*(table(one) for one in (kinds, numbers, starts, over)))
         self._likely = _likely(found, listed_)
         # A short congruential generator for each pattern, all moved at once; the high halves look like chance.
         first = np.arange(len(over), dtype=np.uint64) + np.uint64(seed % (1 << 32) * 1_000_003 + 1)
@@ -78,7 +78,7 @@ class ExactChoice:
         self._tries = 0
         deep = sum(self._wanted) + 2
         sizes = (deep * len(over), deep + 1, deep, deep, deep, len(values), len(values))
-        self._levels = Levels(*(table([0] * size) for size in sizes))
+        self._levels = Levels(*(blank(size) for size in sizes))
 
     @staticmethod
     def of(found: Relaxation, below: int, most: int, seed: int = 0) -> ExactChoice | None:
@@ -141,7 +141,7 @@ class ExactChoice:
         """One try, every other one with the other count of ways."""
         order = np.argsort(self._noise(_NOISE[self._tries % len(_NOISE)]) - self._likely, kind="stable")
         levels = self._levels
-        levels.held[: len(order)] = table(order.tolist())
+        levels.held[: len(order)] = table(order)
         levels.begins[1] = len(order)
         levels.left[:] = table(self._wanted)
         self._tries += 1

@@ -222,7 +222,8 @@ def every(
                 row[: size - n * length], rows[-1][n * length :] + n * value
             )
         rows.append(row)
-    taken = np.zeros((1, len(lengths)), dtype=np.int64)
+    # Each step keeps the number taken and the choice it was added to; whole choices are told at the end only.
+    steps: list[tuple[Whole, Whole]] = []
     used = np.zeros(1, dtype=np.int64)
     worth = np.zeros(1, dtype=np.int64)
     for k in reversed(range(len(lengths))):
@@ -230,15 +231,25 @@ def every(
         for n in range(min(counts[k], (size - 1) // lengths[k]) + 1):
             at = np.flatnonzero(used + n * lengths[k] < size)
             at = at[worth[at] + n * values[k] + rows[k][used[at] + n * lengths[k]] >= -slack]
-            if len(at) == 0:
-                continue
-            more = taken[at]
-            more[:, k] = n
-            parts.append((more, used[at] + n * lengths[k], worth[at] + n * values[k]))
+            if len(at):
+                parts.append((at, np.full(len(at), n)))
         if not parts:
-            return taken[:0]
-        taken, used, worth = (np.concatenate(one) for one in zip(*parts, strict=True))
+            return np.zeros((0, len(lengths)), dtype=np.int64)
+        before, number = (np.concatenate(one) for one in zip(*parts, strict=True))
+        steps.append((before, number))
+        used = used[before] + number * lengths[k]
+        worth = worth[before] + number * values[k]
         # Each of these leads to one choice at least.
-        if len(taken) > most:
+        if len(used) > most:
             return None
-    return taken[used > 0]
+    return _told(steps)[used > 0]
+
+
+def _told(steps: Sequence[tuple[Whole, Whole]]) -> Whole:
+    """The number of each kind in every choice, from the last kind that was looked at, which is the first, back."""
+    at = np.arange(len(steps[-1][0]))
+    columns = []
+    for before, number in reversed(steps):
+        columns.append(number[at])
+        at = before[at]
+    return np.stack(columns, axis=1)
