@@ -32,7 +32,7 @@ _FEW_PATTERNS = 1000
 _TABLES_MOST = 300_000_000
 """Where the limit is of work: enough for 400 different lengths on bars of 6 m."""
 _LAST = 60
-_EXACT_PATTERNS = 4000
+_EXACT_PATTERNS = 12_000
 _TRIES = 30
 _TRIES_MOST = 200
 

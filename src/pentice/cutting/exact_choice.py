@@ -2,9 +2,9 @@
 
 Where a plan may waste next to nothing, few patterns can be in it, and each piece has few of them. So the piece with the
 fewest patterns left is served first, by the pattern that the relaxation uses most, a little chance mixed in; a piece
-without any turns the search back. It starts again after a thousand steps with other chance, which does more than
-patience (Gomes, Selman and Kautz 1998). A search that comes to its end has proven that there is no such plan: its sums
-are whole, so that the proof is exact.
+without any turns the search back and is served sooner from then on (Boussemart, Hemery, Lecoutre and Sais 2004). It
+starts again after a thousand steps with other chance, which does more than patience (Gomes, Selman and Kautz 1998). A
+search that comes to its end has proven that there is no such plan: its sums are whole, so that the proof is exact.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ from pentice.cutting.packing import Stop
 from pentice.cutting.pricing import FINE
 
 _STEPS = 1000
-_NOISE = (0.5, 1.0, 1.5)
+_NOISE = 0.5
+_PART = 1000
 _HELD_MOST = 4_000_000
 _NONE, _ENOUGH = -1, -2
 _SERVED, _STUCK = -1, -2
@@ -41,7 +42,7 @@ class Patterns(NamedTuple):
 class Levels(NamedTuple):
     """What a try writes: the patterns as they are tried, and after them those that still fit at each level, which begin
     at ``begins``; at each level the pattern taken, the kind it serves, and where the next may stand; what is left of
-    each kind, and how many patterns have it."""
+    each kind, how many patterns have it, and how often it had none, which stays from try to try."""
 
     held: Table
     begins: Table
@@ -50,6 +51,7 @@ class Levels(NamedTuple):
     at: Table
     left: Table
     ways: Table
+    missed: Table
 
 
 class ExactChoice:
@@ -75,9 +77,8 @@ class ExactChoice:
         # A short congruential generator for each pattern, all moved at once; the high halves look like chance.
         first = np.arange(len(over), dtype=np.uint64) + np.uint64(seed % (1 << 32) * 1_000_003 + 1)
         self._state = first * np.uint64(0x9E3779B97F4A7C15)
-        self._tries = 0
         deep = sum(self._wanted) + 2
-        sizes = (deep * len(over), deep + 1, deep, deep, deep, len(values), len(values))
+        sizes = (deep * len(over), deep + 1, deep, deep, deep, len(values), len(values), len(values))
         self._levels = Levels(*(blank(size) for size in sizes))
 
     @staticmethod
@@ -138,19 +139,17 @@ class ExactChoice:
         return None
 
     def _once(self) -> int:
-        """One try, every other one with the other count of ways."""
-        order = np.argsort(self._noise(_NOISE[self._tries % len(_NOISE)]) - self._likely, kind="stable")
+        order = np.argsort(self._noise() - self._likely, kind="stable")
         levels = self._levels
         levels.held[: len(order)] = table(order)
         levels.begins[1] = len(order)
         levels.left[:] = table(self._wanted)
-        self._tries += 1
-        return int(search(self._patterns, levels, self._slack, _STEPS, self._tries % 2 == 0))
+        return int(search(self._patterns, levels, self._slack, _STEPS))
 
-    def _noise(self, most: float) -> npt.NDArray[np.float64]:
+    def _noise(self) -> npt.NDArray[np.float64]:
         self._state = self._state * np.uint64(6364136223846793005) + np.uint64(1442695040888963407)
         shares: npt.NDArray[np.float64] = (self._state >> np.uint64(33)).astype(np.float64) * (
-            most / (1 << 31)
+            _NOISE / (1 << 31)
         )
         return shares
 
@@ -168,7 +167,7 @@ def _likely(found: Relaxation, patterns: Listed) -> npt.NDArray[np.float64]:
 
 
 @compiled
-def search(patterns: Patterns, levels: Levels, slack: int, steps: int, by_piece: bool) -> int:
+def search(patterns: Patterns, levels: Levels, slack: int, steps: int) -> int:
     """One try: patterns whose costs above worth stay within a slack together and that give exactly what is left.
 
     Parameters
@@ -179,8 +178,6 @@ def search(patterns: Patterns, levels: Levels, slack: int, steps: int, by_piece:
         With the order in which patterns are tried and what is wanted; written.
     slack, steps
         For all patterns together, in fine units; how many levels may be entered [-].
-    by_piece
-        Whether a kind's ways are counted for each piece of it.
 
     Returns
     -------
@@ -196,7 +193,7 @@ def search(patterns: Patterns, levels: Levels, slack: int, steps: int, by_piece:
                 return _ENOUGH
             steps -= 1
             begins[level + 2] = _that_fit(patterns, levels, begins[level], begins[level + 1], slack)
-            serves[level] = _scarcest(levels.left, levels.ways, by_piece)
+            serves[level] = _scarcest(levels.left, levels.ways, levels.missed)
             if serves[level] == _SERVED:
                 return level
             at[level] = begins[level + 1]
@@ -240,14 +237,16 @@ def _that_fit(patterns: Patterns, levels: Levels, begin: int, end: int, slack: i
 
 
 @compiled
-def _scarcest(left: Any, ways: Any, by_piece: bool) -> int:
-    """The kind with the fewest ways; -1 where nothing is left, -2 where a kind has none."""
+def _scarcest(left: Any, ways: Any, missed: Any) -> int:
+    """The kind with the fewest ways for each piece and each time it was missed; -1 where nothing is left, -2 where one
+    has none."""
     best, fewest = _SERVED, 0
     for kind in range(len(left)):
         if left[kind] > 0:
             if ways[kind] == 0:
+                missed[kind] += 1
                 return _STUCK
-            number = 4 * ways[kind] // left[kind] if by_piece else ways[kind]
+            number = _PART * ways[kind] // (left[kind] * (1 + missed[kind]))
             if best == _SERVED or number < fewest:
                 best, fewest = kind, number
     return best
