@@ -15,6 +15,7 @@ import numpy as np
 
 from pentice.cutting.coarse_lengths import coarse
 from pentice.cutting.columns import Relaxation, Room, too_large
+from pentice.cutting.compiled import COMPILED
 from pentice.cutting.diving import Chance, dived, rounded_off
 from pentice.cutting.exact_choice import ExactChoice
 from pentice.cutting.first_plan import Chosen, first_plan
@@ -32,9 +33,10 @@ _FEW_PATTERNS = 1000
 _TABLES_MOST = 300_000_000
 """Where the limit is of work: enough for 400 different lengths on bars of 6 m."""
 _LAST = 60
-_EXACT_PATTERNS = 12_000
-_TRIES = 30
-_TRIES_MOST = 200
+_EXACT = (4000, 20)
+"""The most patterns, and the most tries, of the exact choice."""
+_EXACT_TIMED = (12_000, 200) if COMPILED else (4000, 2)
+"""The same where the clock decides anyhow: plain Python takes some fifty times as long for a try."""
 
 
 def best_lengths(
@@ -208,10 +210,11 @@ class _Best:
 
     def _exactly(self, found: Relaxation, limits: Limits) -> None:
         """A plan that wastes no more than the bound leaves; where there is none, the bound is higher."""
-        exact = ExactChoice.of(found, self._to_beat(high=True), _EXACT_PATTERNS, limits.seed)
+        most, tries = _EXACT_TIMED if limits.rounds is None else _EXACT
+        exact = ExactChoice.of(found, self._to_beat(high=True), most, limits.seed)
         if exact is None:
             return
-        chosen = exact.tried(_TRIES if limits.rounds else _TRIES_MOST, limits.stop)
+        chosen = exact.tried(tries, limits.stop)
         if chosen is not None:
             self.take_chosen(chosen)
         elif exact.ended:

@@ -9,6 +9,7 @@ from itertools import product
 import numpy as np
 import pytest
 
+from pentice.cutting import exact_choice
 from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Relaxation, Room
 from pentice.cutting.exact_choice import ExactChoice
@@ -107,3 +108,12 @@ def test_limited_stock_and_too_many_patterns_are_left_alone() -> None:
     assert ExactChoice.of(found, 5, most=2) is None
     found.aim(found.counts, found.numbers)
     assert ExactChoice.of(found, 5, most=4000) is None
+
+
+def test_a_try_ends_with_its_steps(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Too few steps for any plan: none is found, and it is not said that there is none."""
+    monkeypatch.setattr(exact_choice, "_STEPS", 9)
+    exact = ExactChoice.of(_relaxed(_without_waste(30, 0), 1000), 31, most=4000)
+    assert exact is not None
+    assert exact.tried(3) is None
+    assert not exact.ended
