@@ -1,7 +1,8 @@
 """The best plan of lengths for the time or the work allowed, with its bound.
 
-A first plan stands at once; then the linear relaxation, dives, all patterns of a small job at a stroke, more dives;
-what is left of the work goes to the search over trees. A rest worth keeping counts in all but that search.
+A first plan stands at once, for very long stock also one in coarse steps; then the linear relaxation, the exact choice,
+all patterns of a small job at a stroke, dives; what is left of the work goes to the search over trees. A rest worth
+keeping counts in all but that search and the coarse steps.
 """
 
 from __future__ import annotations
