@@ -41,7 +41,7 @@ def _solved(name: str, roof: dict[str, Any]) -> Design:
         "gutter__outlets_at_mm": [],
         "roof__wall_offsets_mm": [],
     }
-    job = changed(name, roof__width_mm=width, **free, **keys)
+    job = changed(name, roof__width_mm=width, glazing__edge_profile="edge-35", **free, **keys)
     try:
         return solve(job, catalogue())
     except (InputError, NoSolution):
