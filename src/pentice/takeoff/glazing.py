@@ -72,13 +72,11 @@ def glazing_needs(roof: Roof) -> Iterator[Need]:
 
 def _seals(roof: Roof) -> Iterator[Need]:
     bar = roof.parts.bar
-    if bar.seals_in_set:
-        return
     for part, runs, id in (
         ("seals bottom", bar.base_seals, bar.base_seal),
         ("seals top", bar.cap_seals, bar.cap_seal),
     ):
-        if not runs:
+        if not runs or not roof.bars or bar.seals_in_set:
             continue
         need = seal_m((b.base_mm for b in roof.bars), runs)
         yield Need(
