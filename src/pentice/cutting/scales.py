@@ -117,8 +117,7 @@ def _bound(
     shares: Floats | None = None
     for w, h, cost, _ in rest:
         out = [1 << 40 if wide > w or high > h else 0 for wide, high in sizes]
-        a = np.array([[float(_share(way, n, w)) for n in widths] for way in across])
-        b = np.array([[float(_share(way, n, h)) for n in heights] for way in along])
+        a, b = _shares(across, widths, w), _shares(along, heights, h)
         if len(rest) == 1 and not apart:
             totals = (a * np.array(counts)) @ b.T
             i, j = np.unravel_index(int(np.argmax(totals)), totals.shape)
@@ -193,6 +192,23 @@ def _thinned(numbers: Sequence[int], most: int) -> list[int]:
     if len(numbers) <= most:
         return list(numbers)
     return [numbers[i * len(numbers) // most] for i in range(most)]
+
+
+def _shares(ways: Sequence[_Way], lengths: Sequence[int], room: int) -> Floats:
+    """`_share` of every way and length in floating point, rounded as its fraction would be; a row for each way."""
+    long = np.array(lengths, dtype=np.int64)
+    whole = np.broadcast_to(np.minimum(long, room) / room, (len(ways), len(lengths)))
+    step = np.array([n for _, n in ways], dtype=np.int64)[:, None]
+    ends, steps = (np.array([kind == name for kind, _ in ways])[:, None] for name in ("ends", "steps"))
+    inside = long <= room
+    cut = np.where(long < step, 0.0, np.where(long > room - step, 1.0, whole))
+    parts = room // np.maximum(step, 1)
+    below, above = long // np.maximum(step, 1), parts - (room - long) // np.maximum(step, 1)
+    stepped = np.where(2 * long == room, 0.5, np.where(2 * long < room, below, above) / np.maximum(parts, 1))
+    found: Floats = np.where(
+        ends & inside & (2 * step <= room), cut, np.where(steps & inside & (parts > 0), stepped, whole)
+    )
+    return found
 
 
 def _share(way: _Way, length: int, room: int) -> Fraction:
