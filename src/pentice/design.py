@@ -155,6 +155,8 @@ def summary_of(checks: tuple[Check, ...]) -> Summary:
 def worst_of_each(checks: tuple[Check, ...]) -> tuple[Check, ...]:
     """The worst check of each rule, failures first, then by how much is used.
 
+    Of a rule that is refused everywhere it is the one that needs most: what a supplier is asked for must do everywhere.
+
     Parameters
     ----------
     checks
@@ -173,9 +175,14 @@ def worst_of_each(checks: tuple[Check, ...]) -> tuple[Check, ...]:
     best: dict[str, Check] = {}
     for check in checks:
         held = best.get(check.id)
-        if held is None or _badness(check) > _badness(held):
+        if held is None or (_badness(check), _asked(check)) > (_badness(held), _asked(held)):
             best[check.id] = check
     return tuple(sorted(best.values(), key=_badness, reverse=True))
+
+
+def _asked(check: Check) -> float:
+    """What a check without a capacity needs; 0 where it has one."""
+    return (check.demand or 0.0) if check.capacity is None else 0.0
 
 
 def _badness(check: Check) -> tuple[int, float]:

@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 
 from pentice.checks.point_load import HALF_SQUARE_MM
+from pentice.design import worst_of_each
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pipeline import solve
@@ -158,6 +159,10 @@ def test_webs_are_asked_for_with_the_greatest_force_on_a_bearing() -> None:
         line(worst(design, "bar-bending"), s) for s in ("Head bearing takes", "The beam")
     )
     assert f"{asked.demand:.2f} kN" in asked.says and "bars.bar-carrying-35.web_kn" in asked.says
+    everywhere = [check for check in design.checks if check.id == "bar-web"]
+    (told,) = (check for check in worst_of_each(design.checks) if check.id == "bar-web")
+    needs = [check.demand or 0.0 for check in everywhere]
+    assert told.demand == max(needs) > needs[0]
     for overhang in (52.0, 900.0):
         calm = worst(checked(**CALM, roof__overhang_on_slope_mm=overhang), "bar-web")
         reach, own = overhang + HALF_BEAM, line(calm, "Weight along the bar")
