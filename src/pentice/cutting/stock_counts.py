@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from pentice.cutting.columns import Relaxation
-from pentice.cutting.pricing import FINE
+from pentice.cutting.pricing import FINE, Table
 
 _CHOICES_MOST = 20_000
 
@@ -39,7 +41,7 @@ class Excluded:
             The relaxation.
         """
         worth = sum(n * v for n, v in zip(found.counts, found.values, strict=True))
-        self._cuts.append(_Cut(worth - found.over_all(), found.limits))
+        self._cuts.append(_Cut(worth - found.over_all(), _limits(found)))
 
     def holds(self, numbers: Sequence[int], cost: int) -> bool:
         """Whether these numbers of stock are known to be too little.
@@ -58,6 +60,19 @@ class Excluded:
             cut.worth - sum(n * v for n, v in zip(numbers, cut.limits, strict=True)) > cost * FINE
             for cut in self._cuts
         )
+
+
+def _limits(found: Relaxation) -> tuple[int, ...]:
+    """The worth of one more of each stock; of those that it had none of, which were not priced, from a table."""
+    limits = list(found.limits)
+    absent = [r for r, n in enumerate(found.numbers) if n == 0]
+    if absent:
+        size = max(len(found.costs[r]) for r in absent)
+        table = Table(found.lengths, found.counts, found.values, size, np.zeros(size, dtype=np.int64))
+        for r in absent:
+            costs = found.costs[r]
+            limits[r] = max(0, int(table.best[len(costs) - 1]) - int(costs.max()) * FINE)
+    return tuple(limits)
 
 
 def choices(
