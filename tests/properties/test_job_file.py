@@ -6,7 +6,7 @@ import tomllib
 from typing import Any
 
 import pytest
-from hypothesis import assume, event, given
+from hypothesis import assume, event, example, given
 from hypothesis import strategies as st
 
 from pentice.errors import InputError, PenticeError
@@ -114,6 +114,10 @@ CHANGES = st.dictionaries(
 )
 
 
+@example(  # a list that carries a mark, and one of its readings set
+    {"measured": {"between_stems_mm": {"value": [], "mark": "given"}}},
+    {"measured.between_stems_mm[2].head": {"value": 5, "mark": "chosen", "note": "why"}},
+)
 @given(small_files(), CHANGES)
 def test_keys_set_in_a_text_leave_its_comments_and_other_values(
     raw: dict[str, Any], changes: dict[str, Any]

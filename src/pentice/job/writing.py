@@ -315,6 +315,8 @@ def _put_in_document(node: Any, parts: Parts, data: Any) -> None:
     """Bring one place of the written document to what the data wants; a list of values is written anew as a whole."""
     import tomlkit
 
+    if isinstance(data, dict) and _inside_mark(data) is not data:
+        parts = ("value", *parts)  # a place within a marked value
     part, rest = parts[0], parts[1:]
     value = data.get(part) if isinstance(data, dict) else data[part]
     is_missing = part not in node if isinstance(part, str) else part >= len(node)
