@@ -200,7 +200,7 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
         return _Pull(
             newton=0.0,
             hole=first,
-            length_mm=_own_length(bar, first),
+            length_mm=reach[0][1] - reach[0][0],
             words="no uplift here",
             duration="short",
         )
@@ -295,13 +295,12 @@ def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[
 def _on_each(line: LineLoad, reach: Sequence[tuple[float, float]]) -> list[float]:
     """A line load summed over stretches that are counted from its end [N]."""
     end = line[-1][0]
-    bounds = {min(max(end - x, 0.0), end) for stretch in reach for x in stretch}
-    places = sorted({*bounds, *(x for x, _ in line)})
+    clipped = [tuple(min(max(end - x, 0.0), end) for x in (high, low)) for low, high in reach]
+    places = sorted({*(x for stretch in clipped for x in stretch), *(x for x, _ in line)})
     sums, total = {places[0]: 0.0}, 0.0
     for (a, b), start, stop in zip(pairwise(places), *stretches(line, places), strict=True):
         total += (b - a) * (start + stop) / 2.0
         sums[b] = total
-    clipped = [(min(max(end - high, 0.0), end), min(max(end - low, 0.0), end)) for low, high in reach]
     return [sums[far] - sums[near] for near, far in clipped]
 
 
@@ -391,13 +390,8 @@ def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, str, 
     return formula, numbers, (ground.of_screw("root_mm"),)
 
 
-def _own_length(bar: Bar, hole: BarHole) -> float:
-    """Length of bar that a screw holds: half way to its neighbours, or to the end [mm]."""
-    low, high = _own_reach(bar, hole)
-    return high - low
-
-
 def _own_reach(bar: Bar, hole: BarHole) -> tuple[float, float]:
+    """The bar that a screw holds, from and to: half way to its neighbours, or to the end [mm]."""
     marks = [h.at_mm for h in bar.holes]
     i = marks.index(hole.at_mm)
     low = 0.0 if i == 0 else (marks[i - 1] + marks[i]) / 2.0
