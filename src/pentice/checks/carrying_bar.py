@@ -16,12 +16,11 @@ from pentice.checks.carrying_bar_web import WEB, web_check
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
 from pentice.checks.point_load import HALF_SQUARE_MM, PointCase, point_cases, point_inputs, why_no_point
 from pentice.checks.rafter import RafterResult
-from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_model
+from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_models
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import InputError, OutsideScope
 from pentice.mechanics.beam import BeamAnswer
-from pentice.setting_out.values import Rafter
 from pentice.standards.en1999 import (
     E_N_MM2,
     GAMMA_M1,
@@ -96,18 +95,19 @@ def bar_results(ground: Ground) -> tuple[RafterResult, ...]:
     ------
     EN 1999-1-1:2007, 6.2 and 6.3.2; aluminium does not creep.
     """
-    return tuple(_of_bar(ground, line) for line in ground.setting_out.plane.rafters)
+    models = ground.once(rafter_models)
+    standing = point_cases(ground, models, "bar", lambda _: HALF_SQUARE_MM)
+    return tuple(_of_bar(ground, model, points) for model, points in zip(models, standing, strict=True))
 
 
-def _of_bar(ground: Ground, line: Rafter) -> RafterResult:
+def _of_bar(ground: Ground, model: RafterModel, points: Sequence[PointCase]) -> RafterResult:
     """One bar; what a person asks of it is known without wind and snow."""
-    bar, place, model = ground.parts.bar, Place(bar=line.number), rafter_model(ground, line)
+    bar, place = ground.parts.bar, Place(bar=model.rafter.number)
     if bar.i_mm4 is None:
         why = f"bars.{bar.id}.i_mm4 is not declared: ask the supplier for the section of the bar."
         return RafterResult(
             checks=tuple(_refused(RULES, place, why)), final_sag_mm=None, span_mm=model.span_mm
         )
-    [points] = point_cases(ground, [model], "bar", lambda _: HALF_SQUARE_MM)
     person = tuple(_person(ground, model, place, points))
     wind, snow = ground.loads.wind.refused, snow_refusal(ground.loads.snow, model.strip.x_mm)
     if wind:

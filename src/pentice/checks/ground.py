@@ -54,9 +54,7 @@ class Ground:
 
     def without_snow(self) -> Ground:
         """The same with no snow at all, for what lifts: it is worst on a bare roof."""
-        none = SnowCase(name="no snow", situation="persistent", along="y", points=((0.0, 0.0),))
-        bare = replace(self.loads.snow, cases=(none,), foot_line_kn_m=0.0)
-        return replace(self, loads=replace(self.loads, snow=bare))
+        return self.once(_bare)
 
     def of_job(self, path: str, value: Any, *, typical: bool = False) -> RestsOn:
         """One input from the job file with its mark; typical where it stands for a value nobody gave."""
@@ -92,6 +90,12 @@ class Ground:
         if site.peak_pressure_kn_m2 is not None:
             return self.of_job("site.peak_pressure_kn_m2", site.peak_pressure_kn_m2)
         return self.of_job("site.vb0_m_s", site.vb0_m_s, typical=typical)
+
+
+def _bare(ground: Ground) -> Ground:
+    none = SnowCase(name="no snow", situation="persistent", along="y", points=((0.0, 0.0),))
+    bare = replace(ground.loads.snow, cases=(none,), foot_line_kn_m=0.0)
+    return replace(ground, loads=replace(ground.loads, snow=bare))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -386,7 +386,7 @@ def _asked(beam: Beam, acting: Sequence[Acting]) -> BeamLoads:
 
 def _acting(ground: Ground, model: RafterModel, lines: RafterLines) -> Iterator[Acting]:
     nothing: tuple[tuple[str, LineLoad | None], ...] = (("", None),)
-    factor_in_the_end = _lasting_factors(ground)
+    factor_in_the_end = ground.once(_lasting_factors)
     for c in ground.loads.combinations:
         if c.imposed and lines.imposed is None:
             continue
