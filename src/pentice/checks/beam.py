@@ -332,14 +332,11 @@ class _Sag:
     now_mm: float
     dead_mm: float
     snow_mm: float
-    creep_mm: float
+    """Of the snow, where what it leaves behind adds to the rest; else 0."""
+    final_mm: float
+    """In the end, in size."""
     instant_limit_mm: float
     final_limit_mm: float
-
-    @property
-    def final_mm(self) -> float:
-        """In the end, in size [mm]."""
-        return abs(self.now_mm + self.creep_mm)
 
 
 def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
@@ -366,7 +363,7 @@ def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     last = Step(
         says="Sag in the end",
         formula="w_inst + k_def w_G + psi_2 k_def w_S",
-        numbers=f"|{end.now_mm:.4f} + {kdef:g} x ({end.dead_mm:.4f}) + {psi_2:g} x {kdef:g} x ({end.snow_mm:.4f})|",
+        numbers=f"|{end.now_mm:z.4f} + {kdef:g} x ({end.dead_mm:z.4f}) + {psi_2:g} x {kdef:g} x ({end.snow_mm:z.4f})|",
         result=end.final_mm,
         unit="mm",
         clause="EN 1995-1-1, 2.2.3",
@@ -402,11 +399,15 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
     for row, case in zip(found, cases, strict=True):
         if case.combination.name == "G + S":
             snow = np.where(np.abs(row - dead) > np.abs(snow), row - dead, snow)
-    creep = kdef * dead + psi_2 * kdef * snow
     spans = [part.span_of(k) for k in range(len(dead))]
     instant = [instant_limit_mm(span, overhang=tip, divisor=annex.limit_w_inst) for span, tip in spans]
     final = [final_limit_mm(span, overhang=tip, divisor=annex.limit_w_fin) for span, tip in spans]
-    for used in (np.abs(found) / instant, np.abs(found + creep) / final):
+    # What variable loads leave behind counts only where it makes the sag more (EN 1990, 6.4.3.1): snow that lay
+    # there last winter is no help against the wind that lifts today.
+    lasting = found + kdef * dead
+    left_behind = np.where(lasting * snow > 0.0, psi_2 * kdef * snow, 0.0)
+    ends = lasting + left_behind
+    for used in (np.abs(found) / instant, np.abs(ends) / final):
         i, k = divmod(int(used.argmax()), len(dead))
         yield _Sag(
             part=part,
@@ -414,8 +415,8 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
             case=cases[i],
             now_mm=float(found[i, k]),
             dead_mm=float(dead[k]),
-            snow_mm=float(snow[k]),
-            creep_mm=float(creep[k]),
+            snow_mm=float(snow[k]) if left_behind[i, k] else 0.0,
+            final_mm=abs(float(ends[i, k])),
             instant_limit_mm=instant[k],
             final_limit_mm=final[k],
         )
