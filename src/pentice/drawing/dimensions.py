@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 
 from pentice.drawing.lettering import text_width_mm
-from pentice.drawing.placing import Placed, stand_over_marks
+from pentice.drawing.placing import DIGIT_SHARE, Placed, stand_over_marks
 from pentice.drawing.scene import Area, Circle, Dimension, Line, Point, Primitive, Running, Text
 
 ORIGIN_MM = 3.0
@@ -187,7 +187,7 @@ def _running_values(r: Running, line: Frame, distances_mm: tuple[float, ...], tu
     rise = r.h_mm + 1.3
     parts: list[Primitive] = []
     # The first value keeps clear of the 0, which stands left of the origin circle.
-    places = stand_over_marks(distances_mm, widths, least_mm=-0.6)
+    places = stand_over_marks(distances_mm, widths, DIGIT_SHARE * r.h_mm, least_mm=-0.6)
     for place, distance, (_, text) in zip(places, distances_mm, r.stops, strict=True):
         parts += _running_value(r, line, (place, distance, text), (turn, up, rise))
     before = -ORIGIN_MM / 2 - 0.9

@@ -13,6 +13,8 @@ from dataclasses import dataclass
 CLEAR_MM = 1.2
 """Least white between two labels (judgement)."""
 MOST_ROWS = 3
+DIGIT_SHARE = 0.8
+"""Width of a digit as a share of the height of a capital: less white than that, and two numbers read as one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ import pytest
 
 from pentice.drawing.dimensions import dimension
 from pentice.drawing.hatches import HATCHES, hatch_area, hatch_lines, inside
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import View
 from pentice.drawing.placed import on_paper, sheet_scene
 from pentice.drawing.scene import (
@@ -167,6 +168,16 @@ def test_no_running_value_lies_on_another_even_when_marks_crowd() -> None:
                 for axis in (0, 1)
             ]
             assert any(apart)
+
+
+def test_two_running_values_side_by_side_are_never_read_as_one_number() -> None:
+    """Marks of a roof half a metre wide, 35 and 508 at 1:50: the white between them is a digit wide, or rows part them."""
+    view = View(scale=50.0, origin=(0.0, 0.0))
+    made = on_paper([Running(origin=(0.0, 0.0), stops=((35.0, "35"), (508.0, "508")))], view)
+    values = sorted((p for p in made if isinstance(p, Text) and p.text != "0"), key=lambda p: p.at[0])
+    (left, right) = values
+    ends = left.at[0] + text_width_mm("35", 3.5, 700) / 2, right.at[0] - text_width_mm("508", 3.5, 700) / 2
+    assert left.at[1] != right.at[1] or ends[1] - ends[0] >= text_width_mm("0", 3.5, 700) - 0.05
 
 
 def test_hatch_lines_are_as_far_apart_as_asked_and_stay_inside() -> None:

@@ -121,11 +121,11 @@ def _marks(design: Design, n: float) -> tuple[Primitive, ...]:
 
 def _rows(design: Design, n: float) -> float:
     """How many more rows of marks than one there will be."""
-    from pentice.drawing.placing import stand_over_marks
+    from pentice.drawing.placing import DIGIT_SHARE, stand_over_marks
 
     centres = [r.centre_head_mm / n for r in design.setting_out.plane.rafters]
     widths = [text_width_mm(half(r.centre_head_mm), 3.5, 700) for r in design.setting_out.plane.rafters]
-    placed = stand_over_marks(centres, widths)
+    placed = stand_over_marks(centres, widths, DIGIT_SHARE * 3.5)
     if any(p.turned for p in placed):
         return max(widths) / 4.8
     return float(max(p.row for p in placed))
