@@ -45,7 +45,7 @@ def cover(
     >>> cover([two, one], [3], [None, None]).cost
     1400
     """
-    if _work(patterns, demand, limits) <= _SMALL:
+    if is_small(patterns, demand, limits):
         return cover_by_states(patterns, demand, limits)
     return _cover_by_highs(patterns, demand, limits, effort)
 
@@ -74,11 +74,28 @@ def rounded_bound(value: float, prices: Sequence[int]) -> int:
     return max(0, math.ceil((value - _GUARD) / step) * step)
 
 
-def _work(patterns: Sequence[Pattern], demand: Sequence[int], limits: Sequence[int | None]) -> int:
-    """About how many sums the exact way takes."""
+def is_small(patterns: Sequence[Pattern], demand: Sequence[int], limits: Sequence[int | None]) -> bool:
+    """Whether `cover` goes through every demand that can be left, which is soon done, or asks HiGHS.
+
+    Parameters
+    ----------
+    patterns, demand, limits
+        As for `cover`.
+
+    Returns
+    -------
+    bool
+        True up to some 60,000 sums.
+
+    Examples
+    --------
+    >>> two = Pattern(stock=0, kinds=(0, 0), price=900, size=6000)
+    >>> is_small([two], [3], [None]), is_small([two], [3] * 10, [None])
+    (True, False)
+    """
     states = math.prod(d + 1 for d in demand)
     rounds = (min(limits[p.stock] or 1, sum(demand)) for p in patterns)
-    return states * sum(rounds)
+    return states * sum(rounds) <= _SMALL
 
 
 def _cover_by_highs(

@@ -2,21 +2,27 @@
 
 Small jobs: every pattern that one stock length can give, then the cheapest choice of them, proven. Jobs with too many
 different lengths: longest first into the cheapest stock, with the material itself as the bound. Where cost and bound do
-not meet, the general search and the linear relaxation are asked for a cheaper plan and a better bound (`best`).
+not meet, the general search and the linear relaxation are asked for a cheaper plan and a better bound (`best`). Jobs in
+between, such as a dozen bays no two alike, are first tried that way too: where it proves its plan there is no need to
+choose among thousands of patterns.
 """
 
 from __future__ import annotations
 
+import math
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import accumulate, combinations_with_replacement
 
-from pentice.cutting.cover import cover, rounded_bound
+from pentice.cutting.cover import cover, is_small, rounded_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
 from pentice.errors import NoSolution
 
 PATTERNS_MOST = 8000
 KINDS_MOST = 400
+CHOICES_MOST = 20_000
 _WORK = 40_000
 KEPT_MM = 300
 """Offcut worth keeping: common practice, no source."""
@@ -112,7 +118,12 @@ def _cut_item(
             patterns.append(Pattern(stock=s, kinds=filled, price=stock.price, size=stock.length_mm))
             if len(patterns) > PATTERNS_MOST:
                 return _by_hand(kinds, stocks, kerf)
-    found = cover(patterns, [len(k.ids) for k in kinds], [s.count for s in stocks])
+    demand, limits = [len(k.ids) for k in kinds], [s.count for s in stocks]
+    if not is_small(patterns, demand, limits):
+        plans, bound = _proven_soon(kinds, stocks, kerf)
+        if plans:
+            return plans, bound
+    found = cover(patterns, demand, limits)
     if found is None:
         return _by_hand(kinds, stocks, kerf)
     waiting = [list(kind.ids) for kind in kinds]
@@ -121,6 +132,40 @@ def _cut_item(
         taken = [(k, waiting[k].pop(0)) for k in pattern.kinds if waiting[k]]
         plans.append(_plan(stocks[pattern.stock], [(id, kinds[k].length_mm) for k, id in taken], kerf))
     return [plan for plan in plans if plan.pieces], found.bound
+
+
+def _proven_soon(
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int
+) -> tuple[list[LengthPlan], int]:
+    """A plan that is proven cheapest and of as few stock pieces as can be, without choosing patterns; else none."""
+    plans, bound = _by_hand(kinds, stocks, kerf)
+    cost = sum(plan.price for plan in plans)
+    if bound < cost:
+        better, bound = _searched(kinds, stocks, kerf, cost, bound)
+        plans = better if better is not None else plans
+    cost = sum(plan.price for plan in plans)
+    if bound < cost or _fewer_may_do(kinds, stocks, kerf, cost, len(plans)):
+        return [], bound
+    return plans, bound
+
+
+def _fewer_may_do(
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, cost: int, number: int
+) -> bool:
+    """Whether fewer stock pieces for no more money may hold all, by length and by number; True where it takes long."""
+    short_first = list(accumulate(sorted(k.claim_mm + kerf for k in kinds for _ in k.ids)))
+    need = sum((k.length_mm + kerf) * len(k.ids) for k in kinds)
+    if math.comb(len(stocks) + number - 1, len(stocks)) > CHOICES_MOST:
+        return True
+    rooms = [s.length_mm - 2 * s.trim_mm + kerf for s in stocks]
+    given = [(room, bisect_right(short_first, room), s.price) for room, s in zip(rooms, stocks, strict=True)]
+    enough = (need, len(short_first))
+    return any(
+        sum(price for _, _, price in chosen) <= cost
+        and all(sum(one[i] for one in chosen) >= enough[i] for i in range(2))
+        for fewer in range(1, number)
+        for chosen in combinations_with_replacement(given, fewer)
+    )
 
 
 def _fillings(kinds: Sequence[_Kind], room: int, kerf: int) -> Iterator[tuple[int, ...]]:

@@ -201,3 +201,22 @@ def test_more_different_lengths_than_patterns_can_be_listed_for() -> None:
     plans = cut_lengths(pieces, [stock], kerf_mm=0)
     assert faults_of_lengths(plans, pieces, [stock], 0) == []
     assert (plans.cost, plans.proven) == (4000 * 505, True)
+
+
+def test_a_dozen_bays_no_two_alike_are_proven() -> None:
+    """Noggins of twelve bays from fifteen lengths of timber: two lengths, proven, never left to a limit in seconds.
+
+    By hand: 7189 of pieces and at least ten cuts of 4 are more than 7200, and every stock is a multiple of 300, so 7500
+    are bought at least; a mm costs 349 / 1800 at least, so that is 1454.2, and prices are whole: 1455. One length does
+    not give 7189. Tolerance: exact.
+    """
+    noggins = (304, 349, 369, 370, 427, 461, 553, 619, 852, 910, 950, 1025)
+    prices = (349, 408, 466, 524, 582, 641, 699, 757, 815, 873, 932, 990, 1048, 1106, 1165)
+    stocks = [
+        LengthStock(id=f"{n}", item="timber", length_mm=n, price=price, count=None, offcut=False)
+        for n, price in zip(range(1800, 6001, 300), prices, strict=True)
+    ]
+    pieces = [LengthPiece(id=f"NG{n}", item="timber", length_mm=n) for n in noggins]
+    plans = cut_lengths(pieces, stocks, kerf_mm=4)
+    assert faults_of_lengths(plans, pieces, stocks, 4) == []
+    assert (plans.cost, plans.proven, len(plans.lengths)) == (1455, True, 2)

@@ -171,7 +171,7 @@ def test_no_running_value_lies_on_another_even_when_marks_crowd() -> None:
 
 
 def test_two_running_values_side_by_side_are_never_read_as_one_number() -> None:
-    """Marks of a roof half a metre wide, 35 and 508 at 1:50: the white between them is a digit wide, or rows part them."""
+    """Marks 35 and 508 of a narrow roof at 1:50: the white between them is a digit wide, or rows part them."""
     view = View(scale=50.0, origin=(0.0, 0.0))
     made = on_paper([Running(origin=(0.0, 0.0), stops=((35.0, "35"), (508.0, "508")))], view)
     values = sorted((p for p in made if isinstance(p, Text) and p.text != "0"), key=lambda p: p.at[0])
