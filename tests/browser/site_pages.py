@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pentice.pack.site_page import GapCard, GapRow, SiteBay, SiteCaution, SitePage, hold_lines
+from pentice.pack.site_page import GapCard, GapRow, SiteBay, SiteCaution, SiteLine, SitePage, hold_lines
 
 
 def site_page(bays: int = 4) -> SitePage:
@@ -29,6 +29,10 @@ def site_page(bays: int = 4) -> SitePage:
             SiteCaution(text="A tree.", why="Roots.", ask="the council", answered=True),
         ),
         not_proved="Wall fixings, beam and posts are not checked. Do not build before they are.",
+        lines=tuple(
+            SiteLine(name=f"R{k + 1}", centre_mm=(23.5 + 1015.0 * k, 23.5 + 1015.0 * k))
+            for k in range(bays + 1)
+        ),
         diagonals_mm=4912.0,
     )
 

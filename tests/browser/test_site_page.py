@@ -284,6 +284,42 @@ def test_targets_are_large_and_nothing_runs_out_sideways(page: Page, address: st
         assert low == [], screen
 
 
+def test_what_goes_on_sideways_says_so(page: Page, tmp_path: Path) -> None:
+    """Twelve bays run out of a phone, not out of a desk; four fit both. The words are there just then."""
+    for bays, width, says in ((12, 390, True), (12, 1280, False), (4, 390, False)):
+        file = tmp_path / f"{bays}.html"
+        file.write_text(site_page_html(site_page(bays)), encoding="utf-8")
+        page.set_viewport_size({"width": width, "height": 844})
+        page.goto(file.as_uri())
+        assert page.is_visible("text=Slide the strip sideways") is says
+        page.goto(file.as_uri() + "#save")
+        assert not page.is_visible("text=Slide the strip sideways")
+
+
+def test_every_screen_begins_with_one_heading_of_the_first_level(page: Page, address: str) -> None:
+    """Screen readers are told where they are; no level is left out."""
+    for screen in SCREENS:
+        page.evaluate(f"location.hash = '#{screen}'")
+        page.wait_for_selector(f"[data-screen={screen.split('-')[0]}]:not([hidden])")
+        levels = page.evaluate(
+            """[...document.querySelectorAll('h1, h2, h3')].filter(e => e.offsetParent)
+            .map(e => Number(e.getAttribute('aria-level') || e.tagName[1]))"""
+        )
+        assert levels == [1], screen
+
+
+def test_the_number_box_shows_that_it_has_the_focus(page: Page, address: str) -> None:
+    """Its line grows from 3 to 6 px, without moving what stands below."""
+    page.evaluate("location.hash = '#measure-1'")
+    page.wait_for_selector("text=Bay 1, at the head")
+    look = """(() => { const box = document.getElementById('number'), style = getComputedStyle(box);
+        return [style.borderBottomWidth, box.getBoundingClientRect().bottom + parseFloat(style.marginBottom)]; })()"""
+    focused, stays = page.evaluate(look)
+    page.evaluate("document.getElementById('number').blur()")
+    assert (focused, page.evaluate(look)[0]) == ("6px", "3px")
+    assert page.evaluate(look)[1] == pytest.approx(stays, abs=0.5)
+
+
 def test_every_control_has_a_name_and_no_id_stands_twice(page: Page, address: str) -> None:
     """Names as the browser's own accessibility tree would make them: label, text or aria-label."""
     page.evaluate("location.hash = '#hold-A'")

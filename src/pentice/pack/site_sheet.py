@@ -10,14 +10,14 @@ from pentice.job.called import head_called
 from pentice.job.entries import NO_REFERENCE
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
-from pentice.pack.drawings.values import not_proved
+from pentice.pack.drawings.values import half_mm, not_proved
 from pentice.pack.gaps import gap_cards, safe_until_c
 from pentice.pack.handling import gust_words, handling_gust_m_s
 from pentice.pack.method import HOLD_TITLES, fixed_joints
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
-from pentice.pack.site_page import GapCard, SiteBay, SiteCaution, SitePage, hold_lines
+from pentice.pack.site_page import GapCard, SiteBay, SiteCaution, SiteLine, SitePage, hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, asked, bays_named
 from pentice.setting_out.values import Bay
 from pentice.takeoff.ranges import between_stems_served
@@ -95,6 +95,14 @@ def site_page_of(design: Design) -> SitePage:
             for c in cautions(job, bars_carry=design.parts.bar.carries)
         ),
         not_proved=not_proved(design),
+        lines=tuple(
+            SiteLine(
+                name=f"R{rafter.number}",
+                centre_mm=(half_mm(rafter.centre_head_mm), half_mm(rafter.centre_foot_mm)),
+            )
+            for rafter in setting_out.plane.rafters
+        ),
+        bars_carry=design.parts.bar.carries,
         diagonals_mm=setting_out.diagonals_mm,
     )
 

@@ -10,10 +10,12 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from pentice.pack.site_page import HoldLine, hold_lines, site_page_html
+from pentice.pack.site_page import HoldLine, SiteLine, hold_lines, site_page_html
 from pentice.pack.site_page.page import bay_names, shown
 from pentice.pack.site_page.strip import key_strip
+from pentice.pack.site_sheet import site_page_of
 from tests.browser.site_pages import site_page
+from tests.designs import EXAMPLES, design_of
 
 
 class Reader(HTMLParser):
@@ -69,6 +71,48 @@ def test_every_size_stands_in_the_page_without_script() -> None:
     assert "Bays 1 to 3: gaps by the temperature of the sheet" in text
     for letter in "ABCD":
         assert f"Hold {letter}: " in text
+
+
+def test_rafter_centres_stand_in_the_page_in_one_column_where_head_and_foot_agree() -> None:
+    """23.5 and then every 1015; of a frame that runs apart both ends are shown; bars are called bars."""
+    text = " ".join(read(site_page_html(site_page())).texts)
+    assert (
+        "Centres of the rafters as drawn, from the outer face of the left one seen from outside, mm" in text
+    )
+    assert "R1 23.5 R2 1038.5 R3 2053.5 R4 3068.5 R5 4083.5" in text
+    line = SiteLine(name="R1", centre_mm=(30.0, 31.5))
+    apart = dataclasses.replace(site_page(), lines=(line,), bars_carry=True)
+    assert "Bar At the head At the foot R1 30 31.5" in " ".join(read(site_page_html(apart)).texts)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_rafter_centres_are_those_of_the_setting_out(name: str) -> None:
+    """To the half mm, as the marks on the drawing are: at most a quarter off the design's own."""
+    design = design_of(name)
+    rafters, page = design.setting_out.plane.rafters, site_page_of(design)
+    assert [line.name for line in page.lines] == [f"R{rafter.number}" for rafter in rafters]
+    for line, rafter in zip(page.lines, rafters, strict=True):
+        assert line.centre_mm == pytest.approx((rafter.centre_head_mm, rafter.centre_foot_mm), abs=0.2501)
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("Not proved: of 9 checks 1 fail. Do not order or build before they are.", "stop"),
+        ("Holds on typical values: 5 of 9 checks. Put your products in before you order.", "care"),
+    ],
+)
+def test_only_what_is_not_proved_stands_under_the_sign_of_a_failure(says: str, kind: str) -> None:
+    """Red means fails; a value that stands for no product is a caution. The sentence begins with a capital."""
+    page = site_page_html(dataclasses.replace(site_page(), not_proved=says))
+    assert f'<div class="box {kind}" role="note">' in page
+    assert f"<p>{says.split(': ')[1][0].upper()}" in page
+
+
+def test_an_answered_question_names_nobody() -> None:
+    """Whom to ask is not who answered."""
+    text = " ".join(read(site_page_html(site_page())).texts)
+    assert "Answered." in text and "the council" not in text.split("{")[0]
 
 
 def test_the_same_data_gives_the_same_page() -> None:

@@ -93,7 +93,18 @@ def half(mm: float) -> str:
     >>> half(1954.75), half(989.1)
     ('1954.5', '989')
     """
-    return f"{math.ceil(2.0 * mm - 0.5 - 1e-9) / 2.0:g}"
+    return f"{half_mm(mm):g}"
+
+
+def half_mm(mm: float) -> float:
+    """Nearest half mm, ties down, as a number [mm].
+
+    Examples
+    --------
+    >>> half_mm(1954.75)
+    1954.5
+    """
+    return math.ceil(2.0 * mm - 0.5 - 1e-9) / 2.0
 
 
 def tenth(mm: float) -> str:
@@ -140,6 +151,6 @@ def not_proved(design: CutAndOrdered) -> str:
 
 
 __all__ = [
-    "Drawing", "bounds", "down", "drawn", "half", "not_proved", "part", "rectangle", "runs", "tenth",
+    "Drawing", "bounds", "down", "drawn", "half", "half_mm", "not_proved", "part", "rectangle", "runs", "tenth",
     "whole",
 ]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from pentice.pack.site_page.holds import hold_lines
 from pentice.pack.site_page.page import site_page_html
-from pentice.pack.site_page.values import GapCard, GapRow, HoldLine, SiteBay, SiteCaution, SitePage
+from pentice.pack.site_page.values import GapCard, GapRow, HoldLine, SiteBay, SiteCaution, SiteLine, SitePage
 
 __all__ = [
     "GapCard",
@@ -10,6 +10,7 @@ __all__ = [
     "HoldLine",
     "SiteBay",
     "SiteCaution",
+    "SiteLine",
     "SitePage",
     "hold_lines",
     "site_page_html",

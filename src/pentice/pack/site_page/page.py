@@ -13,7 +13,7 @@ from html import escape
 from importlib.resources import files
 
 from pentice.pack.site_page.strip import key_strip
-from pentice.pack.site_page.values import GapCard, HoldLine, SiteBay, SiteCaution, SitePage
+from pentice.pack.site_page.values import GapCard, HoldLine, SiteBay, SiteCaution, SiteLine, SitePage
 
 HOLD_NAMES: Mapping[str, str] = {
     "A": "the frame, before the bars",
@@ -21,6 +21,9 @@ HOLD_NAMES: Mapping[str, str] = {
     "C": "each sheet, before it is lifted and fixed",
     "D": "water, before you leave",
 }
+ONLY_TYPICAL = "Holds on typical values"
+"""How the sentence begins where every check passes, but some for values that stand for no product."""
+_SIGN = '<span class="sign" aria-hidden="true">▲</span>'
 PLACES = ("head", "middle", "foot")
 
 
@@ -43,6 +46,7 @@ def site_page_html(data: SitePage) -> str:
         "issue": escape(f"{data.reference} · revision {data.revision} · {data.date}"),
         "not_proved": _not_proved(data.not_proved),
         "strip": key_strip(tuple(bay.number for bay in data.bays)),
+        "centres": _centres(data.lines, bars_carry=data.bars_carry),
         "sizes": _sizes(data.bays),
         "diagonals": _diagonals(data.diagonals_mm),
         "cards": "".join(_card(card) for card in data.cards),
@@ -86,7 +90,27 @@ def _not_proved(says: str) -> str:
     if not says:
         return ""
     what, _, rest = says.partition(": ")
-    return f'<div class="box stop" role="note"><strong>{escape(what)}</strong><p>{escape(rest)}</p></div>'
+    # Red and its cross say that something fails or is not shown; that values stand for no product is a caution.
+    kind, sign = ("care", _SIGN) if what == ONLY_TYPICAL else ("stop", "")
+    rest = rest[:1].upper() + rest[1:]
+    return f'<div class="box {kind}" role="note">{sign}<strong>{escape(what)}</strong><p>{escape(rest)}</p></div>'
+
+
+def _centres(lines: tuple[SiteLine, ...], *, bars_carry: bool) -> str:
+    """Where rafters are set out: one column where head and foot agree, as on every frame as drawn."""
+    if not lines:
+        return ""
+    called = "bar" if bars_carry else "rafter"
+    square = all(head == foot for line in lines for head, foot in (line.centre_mm,))
+    heads = ("From the left",) if square else ("At the head", "At the foot")
+    rows = (
+        f'<tr><th scope="row">{escape(line.name)}</th>'
+        + "".join(f"<td>{shown(mm)}</td>" for mm in line.centre_mm[: len(heads)])
+        + "</tr>"
+        for line in lines
+    )
+    caption = f"Centres of the {called}s as drawn, from the outer face of the left one seen from outside, mm"
+    return _table(caption, (called.capitalize(), *heads), rows)
 
 
 def _table(caption: str, heads: Iterable[str], rows: Iterable[str]) -> str:
@@ -96,6 +120,7 @@ def _table(caption: str, heads: Iterable[str], rows: Iterable[str]) -> str:
     return (
         f'<div class="slides" tabindex="0" role="group" aria-label="{caption}">'
         f"<table><caption>{caption}</caption>{body}</table></div>"
+        '<p class="more soft" aria-hidden="true">Slide the table sideways: it goes on →</p>'
     )
 
 
@@ -200,8 +225,9 @@ def _hold_line(line: HoldLine) -> str:
 def _caution(caution: SiteCaution) -> str:
     ask = ""
     if caution.ask:
-        ask = f"<p><b>{'Answered' if caution.answered else 'Ask'}</b>: {escape(caution.ask)}.</p>"
+        # Whom to ask is not who answered, so that an answered one names nobody.
+        ask = "<p><b>Answered.</b></p>" if caution.answered else f"<p><b>Ask</b>: {escape(caution.ask)}.</p>"
     why = f"<p>{escape(caution.why)}</p>" if caution.why else ""
     is_open = bool(caution.ask) and not caution.answered
-    sign = '<span class="sign" aria-hidden="true">▲</span>' if is_open else ""
+    sign = _SIGN if is_open else ""
     return f'<div class="box{" care" if is_open else ""}">{sign}<strong>{escape(caution.text)}</strong>{why}{ask}</div>'

@@ -519,8 +519,15 @@
     }
   }
 
+  /** What is wider than the phone says that it slides; the words stand right after it. */
+  function sayWhatSlides() {
+    document.querySelectorAll(".strip,.slides").forEach((part) => {
+      part.classList.toggle("runs-on", part.scrollWidth > part.clientWidth + 1);
+    });
+  }
+
   // --- one screen at a time ---
-  const NAMES = { home: "Site sheet", measure: "Measure again", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
+  const NAMES = { home: "Site sheet", measure: "Measure the bays", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
 
   function show(isFirst) {
     const match = /^#(measure|hold)-(\w+)(?:-(\d+))?$/.exec(location.hash);
@@ -543,12 +550,16 @@
     if (name === "save") drawSave();
     $("strip").hidden = name === "save" || name === "cautions";
     drawStrip(bay, name === "measure");
+    sayWhatSlides();
     drawBand();
     const heading = document.querySelector('section[data-screen="' + name + '"] h2');
     if (heading && !isFirst && name !== "measure") heading.focus();
   }
 
   load();
+  // With script each section is a screen of its own, so that its heading is the first one.
+  document.querySelectorAll("section[data-screen] h2").forEach((heading) => { heading.setAttribute("aria-level", "1"); });
+  window.addEventListener("resize", sayWhatSlides);
   document.querySelectorAll(".live").forEach((part) => { part.hidden = false; });
   for (const digit of ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".5", "0", "back"]) {
     const button = make("button", { type: "button", on: { click: () => press(digit) } }, digit === "back" ? "" : digit);

@@ -31,6 +31,16 @@ class SiteBay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SiteLine:
+    """A rafter, or a bar in its place, as it is set out."""
+
+    name: str
+    """ "R1", as on the drawing."""
+    centre_mm: tuple[float, float]
+    """At the head and at the foot, from the outer face of the left one [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GapRow:
     """Gaps of a cut sheet at one temperature of the sheet."""
 
@@ -93,5 +103,9 @@ class SitePage:
     cautions: tuple[SiteCaution, ...] = ()
     not_proved: str = ""
     """What no check has shown yet; empty where every check passed."""
+    lines: tuple[SiteLine, ...] = ()
+    """Rafters, or bars in their place, from the left."""
+    bars_carry: bool = False
+    """True where the lines are bars."""
     diagonals_mm: float | None = None
     """Corner to corner, level, both alike on a square frame [mm]."""
