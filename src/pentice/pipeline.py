@@ -23,7 +23,7 @@ from pentice.loads.stage import loads_on
 from pentice.loads.values import Loads
 from pentice.loads.weight import weights_of
 from pentice.pieces.as_cut import pieces_as_cut, settled, sheets_as_cut
-from pentice.pieces.cut import cut_from_stock
+from pentice.pieces.cut import cut_from_stock, limits_named
 from pentice.pieces.stage import pieces_of
 from pentice.pieces.values import Piece
 from pentice.pricing.stage import price_of
@@ -66,7 +66,8 @@ def solve(
     assessed = assessed or assess(job, catalogue)
     shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
     pieces = pieces_of(job, shape, parts, setting_out)
-    cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
+    with limits_named(job):
+        cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
     assessed, pieces = _as_cut(assessed, job, catalogue, pieces, cutting)
     setting_out = assessed.setting_out
     order = take_off(job, shape, parts, catalogue, setting_out, pieces, cutting)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from pentice.cli.app import run
+from pentice.job.template import example_names
 
 GOOD = Path("examples/potting-bay.toml")
 
@@ -156,6 +157,39 @@ def test_plain_commands_end_with_0(words: list[str], capsys: pytest.CaptureFixtu
     """They print something and end well."""
     assert run(words) == 0
     assert capsys.readouterr().out.strip()
+
+
+@pytest.mark.parametrize(
+    "command", ["new", "solve", "check", "advise", "pack", "measure", "recut", "schema", "products"]
+)
+def test_the_help_of_a_command_shows_no_values_of_the_program(
+    command: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """It says what each word is for; "[default: ()]" tells nobody anything. `new` names its examples."""
+    assert run([command, "--help"]) == 0
+    out = " ".join(capsys.readouterr().out.replace("│", " ").split())
+    assert "default" not in out
+    if command == "new":
+        assert all(name in out for name in example_names())
+
+
+@pytest.mark.parametrize(
+    ("stock", "says"),
+    [
+        ("longest_mm = 2400", "First look at the job: stock.longest_mm = 2400 leaves stock out."),
+        (
+            'only = [{ item = "sheet-35-multi", length_mm = 2000 }]',
+            "First look at the job: stock.only leaves stock out.",
+        ),
+    ],
+)
+def test_a_piece_that_fits_no_stock_names_what_the_job_leaves_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], stock: str, says: str
+) -> None:
+    """Sheets of 2488 are sold up to 7000; a gate of 2400 or a list of sizes is the reason, and the first way out."""
+    job = broken(tmp_path, ("[gutter]", f"[stock]\n{stock}\n\n[gutter]"))
+    assert run(["solve", job]) == 3
+    assert says in capsys.readouterr().err
 
 
 def measured(tmp_path: Path, widths: dict[int, float], *, revision: str = "A") -> tuple[str, str]:

@@ -25,6 +25,7 @@ OutFolder = Annotated[
     Path, Parameter(help="The folder; a good pack in it is only replaced by a whole new one.")
 ]
 JobFile = Annotated[Path, Parameter(help="The job file.")]
+JobFiles = Annotated[Path, Parameter(help="The job file, or several.")]
 EntriesFile = Annotated[Path, Parameter(help="The file that the site page saved.")]
 UseFile = Annotated[
     bool,
@@ -65,6 +66,7 @@ app = App(
     help="From a tape measure to the whole job pack for lean-to roofs in multiwall polycarbonate.",
     version=_version,
     help_format="plaintext",
+    default_parameter=Parameter(show_default=False),  # "()" and "False" tell nobody anything
     result_action="return_value",
     suppress_keyboard_interrupt=False,  # `run` says that nothing half written is left behind
 )
@@ -126,7 +128,7 @@ def new(file: Path, /, *, from_: Annotated[str | None, Parameter(name="--from")]
     file
         Where to write it; a file that is there already is left alone.
     from_
-        Start from this example.
+        Start from an example: boat-rack, cycle-shelter, potting-bay, snow-carport or uneven-veranda.
     """
     from pentice.cli.files import write_new
     from pentice.job.template import new_job_text
@@ -174,7 +176,7 @@ def advise(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -
 
 
 @app.command
-def pack(*jobs: JobFile, out: OutFolder, catalogue: Catalogues = ()) -> int:
+def pack(*jobs: JobFiles, out: OutFolder, catalogue: Catalogues = ()) -> int:
     """Write the main job: every document. Several jobs are cut and ordered together, the rest in a folder for each."""
     from pentice.cli.loading import for_each, load
     from pentice.cli.packing import pack_jobs

@@ -93,7 +93,8 @@ def _require_room(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock]) 
         if piece.length_mm + piece.reserve_mm > longest:
             raise NoSolution(
                 f"{piece.id} needs {piece.length_mm + piece.reserve_mm} mm of {piece.item}; the longest stock gives "
-                f"{longest}. Add a longer stock to the catalogue, or make the roof shorter."
+                f"{longest}. Add a longer stock to the catalogue, or make the piece shorter: a smaller or lower roof, "
+                "one more post under a beam."
             )
 
 

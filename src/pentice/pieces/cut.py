@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from decimal import Decimal
 
 from pentice.catalogue.model import Catalogue, StockLength
@@ -55,6 +56,39 @@ def cut_from_stock(
             kerf_mm=job.stock.bar_kerf_mm,
         ),
     )
+
+
+@contextmanager
+def limits_named(job: Job) -> Iterator[None]:
+    """Where a piece fits no stock, say which keys of the job leave stock out: they are the nearest way out.
+
+    Parameters
+    ----------
+    job
+        Its ``stock.longest_mm`` and ``stock.only``.
+
+    Raises
+    ------
+    NoSolution
+        The same, with the keys named.
+
+    Examples
+    --------
+    >>> with limits_named(Job()):
+    ...     raise NoSolution("S1 fits no stock.")
+    Traceback (most recent call last):
+    pentice.errors.NoSolution: S1 fits no stock.
+    """
+    try:
+        yield
+    except NoSolution as fault:
+        longest = job.stock.longest_mm
+        keys = [f"stock.longest_mm = {longest:g}"] if longest is not None else []
+        keys += ["stock.only"] if job.stock.only else []
+        if not keys or "stock.longest_mm" in str(fault):
+            raise
+        leave = "leave" if len(keys) > 1 else "leaves"
+        raise NoSolution(f"{fault} First look at the job: {' and '.join(keys)} {leave} stock out.") from fault
 
 
 def pence(amount: Decimal) -> int:
