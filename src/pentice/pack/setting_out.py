@@ -74,7 +74,8 @@ def cautions_of(design: Design) -> tuple[tuple[str, str], ...]:
     always = (("Fragile.", f"Nobody stands on a sheet, ever. {boards}, or a tower below."), HOLD_A)
     if not open_:
         return always
-    shown = ", ".join(open_[:3]) + (f" and {len(open_) - 3} more" if len(open_) > 3 else "")
+    # Names of checks have commas of their own.
+    shown = "; ".join(open_[:3]) + (f" and {len(open_) - 3} more" if len(open_) > 3 else "")
     return (*always, ("Ask.", f"Not proved here: {shown}. See the calculations."))
 
 

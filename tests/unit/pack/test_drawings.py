@@ -15,10 +15,12 @@ from ezdxf.filemanagement import read
 from pentice.cutting.followed import followed
 from pentice.design import Design
 from pentice.drawing.dxf import render_dxf
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.placed import on_paper
-from pentice.drawing.scene import Area, Group, Pinned, Primitive, Running, Scene, Text
+from pentice.drawing.scene import Area, Circle, Group, Pinned, Primitive, Running, Scene, Text
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
+from pentice.pack.cutting import stock_row
 from pentice.pack.drawings import drawings, roof_picture
 from pentice.pack.drawings.cut_rows import alike_sheets, cut_rows, rests
 from pentice.pack.drawings.plan import plan_model
@@ -127,6 +129,21 @@ def test_the_plan_as_dxf_is_as_wide_as_the_roof() -> None:
     assert overall.get_measurement() == pytest.approx(design.shape.width_mm, abs=1e-6)
     ordinates = [e for e in sizes(doc) if e.dimtype == 6]
     assert len(ordinates) >= len(design.setting_out.plane.rafters)
+
+
+def test_no_number_of_a_cut_hides_the_size_of_a_left_over(design: Design) -> None:
+    """Discs and words of the stock sheets on their page: their boxes share no more than half a mm."""
+    made = [p for p in flat(stock_row(design, alike_sheets(design)[:3])[0].primitives)]
+    discs = [p for p in made if isinstance(p, Circle)]
+    words = [p for p in made if isinstance(p, Text) and p.text.endswith("scrap")]
+    assert discs
+    for text in words:
+        wide, tall = text_width_mm(text.text, text.h_mm, text.weight), text.h_mm
+        x, y = (text.at[0] - tall / 2, text.at[1]) if text.turn_deg else (text.at[0], text.at[1] - tall / 2)
+        half_box = (tall / 2, wide / 2) if text.turn_deg else (wide / 2, tall / 2)
+        for d in discs:
+            apart = (abs(d.centre[0] - x) - half_box[0], abs(d.centre[1] - y) - half_box[1])
+            assert max(apart) >= d.radius - 0.5, text.text
 
 
 def test_stops_and_left_overs_add_up_to_the_stock(design: Design) -> None:

@@ -9,7 +9,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from pentice.pack.setting_out import setting_out_pdf
+from pentice.pack.setting_out import cautions_of, setting_out_pdf
 from tests.designs import EXAMPLES, design_of
 from tests.unit.drawing.seeds import printed
 
@@ -45,6 +45,12 @@ def test_every_page_says_what_is_not_proved(name: str) -> None:
         for words in band:
             assert words in text
         assert "Fragile." in text
+
+
+def test_names_of_checks_that_have_commas_are_kept_apart() -> None:
+    """The third caution: three names, of which some are "bite under load, coldest day"; the rest are counted."""
+    asked = cautions_of(design_of("uneven-veranda"))[2][1]
+    assert "bite under load, coldest day; " in asked
 
 
 def test_the_sheet_holds_its_numbers_as_text() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import hypot
 
 from pentice.cutting.values import Placement, SheetPlan
@@ -38,11 +38,10 @@ def stock_scene(
     def paper(x_mm: float) -> float:
         return x_mm * across / scale
 
-    lines, numbers = _cuts(plan, at, scale)
+    left_over = [q for rest in rests(design, group) for q in _rest(rest, at, paper, along / scale)]
+    lines, numbers = _cuts(plan, at, scale, [box for q in left_over for box in _lettered(q, scale)])
     content = (
-        part(
-            "left over", *(q for rest in rests(design, group) for q in _rest(rest, at, paper, along / scale))
-        ),
+        part("left over", *left_over),
         part(
             "pieces",
             *(q for k, p in enumerate(plan.placements) for q in _piece(design, group, k, p, at, paper)),
@@ -59,6 +58,8 @@ def stock_scene(
 _UNDER_MM = 27.3
 """From the head of a piece to the end of its size, but for the height of its number [mm of paper]."""
 At = Callable[[float, float], Point]
+Lettered = tuple[Point, tuple[float, float]]
+"""Middle of some words, and half their width and height."""
 Paper = Callable[[float], float]
 
 
@@ -196,7 +197,22 @@ _DISC_MM = 6.6
 """Numbers of cuts stand this far apart [mm of paper]."""
 
 
-def _cuts(plan: SheetPlan, at: At, scale: float) -> tuple[list[Primitive], list[Primitive]]:
+def _lettered(one: Primitive, scale: float) -> Iterator[Lettered]:
+    """Where the words of a left over stand."""
+    if not isinstance(one, Pinned):
+        return
+    for text in one.content:
+        if isinstance(text, Text):
+            turned, half_h = abs(text.turn_deg) == 90.0, text.h_mm / 2
+            half_w = text_width_mm(text.text, text.h_mm, text.weight) / 2
+            dx, dy = (text.at[0] - half_h, text.at[1]) if turned else (text.at[0], text.at[1] - half_h)
+            half = (half_h, half_w) if turned else (half_w, half_h)
+            yield (one.at[0] + dx * scale, one.at[1] + dy * scale), (half[0] * scale, half[1] * scale)
+
+
+def _cuts(
+    plan: SheetPlan, at: At, scale: float, lettered: Sequence[Lettered]
+) -> tuple[list[Primitive], list[Primitive]]:
     """Each cut from edge to edge of its part, beyond the sheet where it ends there, and its number in a black disc."""
     lines: list[Primitive] = []
     discs: list[Point] = []
@@ -212,7 +228,7 @@ def _cuts(plan: SheetPlan, at: At, scale: float) -> tuple[list[Primitive], list[
             a, b = (at(cut.at_mm, end) for end in ends)
             lines.append(Line(a=a, b=b, style="extra wide"))
             places = _up_from(a, b, scale)
-        discs.append(_free_place(places, discs, _DISC_MM * scale))
+        discs.append(_free_place(places, discs, _DISC_MM * scale, lettered))
     numbers = [disc(place, str(cut.number), 2.8) for place, cut in zip(discs, plan.cuts, strict=True)]
     return lines, [*numbers]
 
@@ -224,7 +240,7 @@ EDGE_MM = 25
 def _along(a: Point, b: Point, scale: float, *, beyond: bool) -> list[Point]:
     """Places for the number of a crosscut: right of the sheet, else on the line from its left end on."""
     steps = int((b[0] - a[0] - 6.0 * scale) / (3.5 * scale))
-    on_it = [(a[0] + (5.0 + 3.5 * k) * scale, a[1]) for k in range(max(1, steps))]
+    on_it = [(a[0] + (3.0 + 3.5 * k) * scale, a[1]) for k in range(max(1, steps))]
     return [(b[0] + 6.5 * scale, b[1]), *on_it] if beyond else on_it
 
 
@@ -234,10 +250,20 @@ def _up_from(a: Point, b: Point, scale: float) -> list[Point]:
     return [(a[0], b[1] - (6.0 + 3.5 * k) * scale) for k in range(max(1, steps))]
 
 
-def _free_place(places: Sequence[Point], taken: Sequence[Point], apart: float) -> Point:
-    """The first place that is clear of those taken, else the one that is furthest from them."""
+def _free_place(
+    places: Sequence[Point], taken: Sequence[Point], apart: float, lettered: Sequence[Lettered]
+) -> Point:
+    """The first place that is clear of those taken and hides no words, else one clear of those, else the furthest."""
 
     def room(place: Point) -> float:
         return min((hypot(place[0] - t[0], place[1] - t[1]) for t in taken), default=apart)
 
-    return next((place for place in places if room(place) >= apart), max(places, key=room))
+    def hides(place: Point) -> bool:
+        return any(
+            abs(place[0] - x) < half_w + apart / 2 and abs(place[1] - y) < half_h + apart / 2
+            for (x, y), (half_w, half_h) in lettered
+        )
+
+    clear = [place for place in places if room(place) >= apart]
+    open_ = [place for place in clear if not hides(place)]
+    return next(iter((*open_, *clear)), max(places, key=room))
