@@ -16,6 +16,7 @@ from pentice.cutting.followed import followed
 from pentice.design import Design
 from pentice.drawing.dxf import render_dxf
 from pentice.drawing.lettering import text_width_mm
+from pentice.drawing.page import View
 from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Area, Circle, Group, Pinned, Primitive, Running, Scene, Text
 from pentice.drawing.sketch import extent
@@ -129,6 +130,20 @@ def test_the_plan_as_dxf_is_as_wide_as_the_roof() -> None:
     assert overall.get_measurement() == pytest.approx(design.shape.width_mm, abs=1e-6)
     ordinates = [e for e in sizes(doc) if e.dimtype == 6]
     assert len(ordinates) >= len(design.setting_out.plane.rafters)
+
+
+def test_names_of_rafter_and_beam_keep_apart_in_the_section(design: Design) -> None:
+    """The rafter's words end before the beam's begin, along the level; at scales that give the roof 45 mm of paper."""
+    for n in (n for n in (20.0, 25.0, 50.0) if design.shape.projection_mm / n >= 45.0):
+        made = on_paper(section_model(design, n).primitives, View(scale=n, origin=(0.0, 0.0)))
+        texts = [p for p in flat(made) if isinstance(p, Text)]
+        size = " × ".join(f"{mm:g}" for mm in design.job.frame.rafter_mm or (0.0, 0.0))
+        rafters = [t for t in texts if size in t.text and "beam" not in t.text and "post" not in t.text]
+        for beam in (t for t in texts if t.text.startswith("beam ")):
+            begins = beam.at[0] - text_width_mm(beam.text, beam.h_mm, beam.weight)
+            for t in rafters:
+                half_word = text_width_mm(t.text, t.h_mm, t.weight) / 2 * design.shape.cos_pitch
+                assert t.at[0] + half_word <= begins - 0.5, (n, t.text)
 
 
 def test_no_number_of_a_cut_hides_the_size_of_a_left_over(design: Design) -> None:

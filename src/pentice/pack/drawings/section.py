@@ -366,7 +366,7 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     beam_words = f"beam {frame.beam_mm[0]:g} × {frame.beam_mm[1]:g}" if frame.beam_mm is not None else ""
     beam_words += _metal_words(design.parts.beam_section)
     room = shape.projection_mm / n - text_width_mm(beam_words, 2.5) - 9.0
-    said = _first((f"rafter {size} {strength}", f"rafter {size}"), room)
+    said = _first((f"rafter {size} {strength}", f"rafter {size}", size), room)
     if design.parts.bar.carries:
         said = _first((f"bar, {rafter.depth_mm:g} below the sheet", f"bar {rafter.depth_mm:g}"), room)
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
