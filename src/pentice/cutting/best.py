@@ -8,15 +8,24 @@ from dataclasses import dataclass, replace
 
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep
-from pentice.cutting.packing import Board, Limits, Packing, Progress, Rectangle, Search
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Rectangle, Search
 from pentice.cutting.scales import least_cost
+from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
 from pentice.cutting.sheet_columns import WORK, Priced, priced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
 _THIRD = 2_000
+_MANY_ROUNDS, _LEAST = 200_000, 100
+"""With more than a hundred pieces a round takes longer: fewer are made before patterns are priced, unless the plan of
+the search is all that there may be in time."""
+_BETWEEN = 10_000
+_FEW = 300
+"""Patterns that the solver chooses among at once, or nearly; the rests of a shop's sheets are worth a moment more."""
 _ALIKE = 4
+_SHARED = 30_000
+"""Parts that are looked into before patterns are priced: most small jobs are solved within."""
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
@@ -68,6 +77,13 @@ def best_sheets(
         net = least_cost(sizes, counts, stocks, kept=keep.share) if keep is not None else bound
         return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, (bound, net))
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
+    if begun.cost > bound and limits.stages is None and small_enough(pieces):
+        way = SharedOut(pieces, boards, kerf=kerf, keep=None)
+        way.advance(limits.rounds, limits.stop)
+        found = way.packing()
+        bound = max(bound, min(way.bound, begun.cost))
+        if found is not None and (way.ended or found.cost < begun.cost):
+            return replace(found, bound=bound)
     if begun.cost > bound and len(boards) == 1 and boards[0].count is None and boards[0].cost > 0:
         enough = begun.cost // boards[0].cost
         bound = max(
@@ -101,27 +117,20 @@ def _by_patterns(pieces: Sequence[Rectangle], keep: Keep | None) -> bool:
 
 def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, int]) -> Packing:
     """Search, relaxation over patterns, a choice of them, and a search for what the whole part of it leaves."""
-    limits, boards, pieces = asked.limits, asked.boards, asked.pieces
+    limits, pieces = asked.limits, asked.pieces
     bound, net = bounds
-    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _THIRD)))
+    first = _THIRD
+    if asked.keep is None:
+        first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
+    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
-    known = begun.packing(0).boards
-    for work in _WORKS if limits.rounds is None and COMPILED else (WORK,):
-        if best.cost <= net or limits.stopped:
-            break
-        found = priced(
-            pieces, boards, kerf=asked.kerf, keep=asked.keep, known=known, work=work, stop=limits.stop
-        )
-        if found is None:
-            continue
-        step = 1 if asked.keep is not None else math.gcd(*(b.cost for b in boards)) or 1
-        net = max(net, math.ceil(found.bound / step) * step)
-        bound = max(bound, net)
-        if limits.stages is None:
-            done += _from_patterns(asked, found, best, net, done)
-        if found.finest:
-            break
-        known = (*known, *(c.packed for c in found.columns if c.packed is not None))
+    shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
+    if shared is not None:
+        net = shared.advance(best, net, _SHARED)
+    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done)
+    bound = max(bound, net)
+    if shared is not None and best.cost > net:
+        net = shared.advance(best, net, limits.rounds)
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(bound, replace(limits, rounds=left))
@@ -129,13 +138,65 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, 
     return best.net(net)
 
 
-def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done: int) -> int:
-    """Plans made of the patterns are looked at; the rounds that this took."""
+def _by_tables(
+    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int
+) -> tuple[int, int]:
+    """Patterns priced with ever finer tables, and plans made of them; the bound, and the rounds made so far."""
+    limits, boards = asked.limits, asked.boards
+    patterns: Priced | None = None
+    works = _WORKS if limits.rounds is None and COMPILED else (WORK,)
+    for work in works:
+        if best.cost <= net or limits.stopped:
+            break
+        found = priced(
+            asked.pieces, boards, kerf=asked.kerf, keep=asked.keep, known=known, work=work, stop=limits.stop
+        )
+        if found is None:
+            continue
+        step = 1 if asked.keep is not None else math.gcd(*(b.cost for b in boards)) or 1
+        net = max(net, math.ceil(found.bound / step) * step)
+        if patterns is None or found.ended or found.finest:
+            patterns = found
+        last = found.finest or work == works[-1] or limits.stopped
+        if limits.stages is None and (last or asked.keep is not None):
+            done += _from_patterns(asked, patterns, best, net, done, last=last)
+        if last:
+            break
+        known = (*known, *(c.packed for c in found.columns if c.packed is not None))
+    return net, done
+
+
+class _Shared:
+    """The exact way of small jobs, as far as it has come; nothing where the job is not small."""
+
+    def __init__(self, asked: _Asked) -> None:
+        self._stop = asked.limits.stop
+        self._way = (
+            SharedOut(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)
+            if small_enough(asked.pieces)
+            else None
+        )
+
+    def advance(self, best: Cheapest, net: int, work: int | None) -> int:
+        """Goes on for so many parts of sheets, or until a stop; the plan is looked at, and the bound returned."""
+        if self._way is None:
+            return net
+        self._way.advance(work, self._stop)
+        found = self._way.packing()
+        if found is not None:
+            best.take(found)
+        return min(best.cost, max(net, self._way.bound))
+
+
+def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done: int, *, last: bool) -> int:
+    """Plans made of the patterns are looked at; the rounds that this took. Before finer tables the search that fills up
+    what they leave is short."""
     limits, boards, pieces = asked.limits, asked.boards, asked.pieces
     stand, left, had = whole_part(found, pieces, boards)
     kinds = [k for k, n in enumerate(left) if n]
-    if 2 * sum(left) > sum(p.count for p in pieces) or asked.keep is not None:
-        sheets = chosen(found, pieces, boards)
+    few = asked.keep is not None or len(found.columns) <= _FEW
+    if few or (2 * sum(left) > sum(p.count for p in pieces) and not limits.stopped):
+        sheets = chosen(found, pieces, boards, None if few else limits.stop)
         if sheets is not None:
             best.take(Packing(boards=tuple(sheets), cost=sum(boards[b.board].cost for b in sheets), bound=0))
     if not stand or best.cost <= net:
@@ -155,6 +216,8 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
             limits.progress(best.cost, net)
 
     rounds = None if limits.rounds is None else max(0, limits.rounds - done) // 2
+    if not last:
+        rounds = _less(rounds, _BETWEEN)
     made = rest.advance(max(0, net - begins), replace(limits, rounds=rounds, progress=look))
     best.take(joined(stand, rest.packing(0), kinds, boards))
     return made

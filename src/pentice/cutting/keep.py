@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from pentice.cutting.guillotine import Cell
 from pentice.cutting.packing import Board, Packed, Packing, Place, Search
 
 
@@ -83,6 +84,40 @@ def net_of(packed: Packed, board: Board, keep: Keep | None) -> int:
     area = sum(p.width * p.height for p in kept_of(packed, keep))
     paid = board.paid_area or board.width * board.height
     return math.ceil(board.cost - keep.share * board.cost * Fraction(area, paid))
+
+
+def sheet_of(cells: Sequence[Cell], number: int, board: Board, kerf: int) -> Packed:
+    """The sheet that cells make: pieces without the kerf that was added to them, and what is left free.
+
+    Parameters
+    ----------
+    cells
+        Kind (-1: free), place and size within the trimmed board, the kerf added.
+    number, board
+        Which board it is.
+    kerf
+        Width of a cut.
+
+    Returns
+    -------
+    Packed
+        In the coordinates of the board.
+
+    Examples
+    --------
+    >>> sheet_of([(0, 0, 0, 5, 7), (-1, 5, 0, 1, 7)], 2, Board(width=7, height=8, cost=1, trim=1), kerf=1).places
+    (Place(kind=0, x=1, y=1, width=4, height=6),)
+    """
+    placed = [
+        Place(kind=k, x=x + board.trim, y=y + board.trim, width=w - kerf, height=h - kerf)
+        for k, x, y, w, h in cells
+        if w > kerf and h > kerf
+    ]
+    return Packed(
+        board=number,
+        places=tuple(p for p in placed if p.kind >= 0),
+        free=tuple(p for p in placed if p.kind < 0),
+    )
 
 
 class Cheapest:

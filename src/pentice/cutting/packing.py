@@ -17,7 +17,9 @@ from pentice.cutting.rebuild import close_one, recreate, search
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
 
-_STARTS = 12
+_STARTS, _FEW_STARTS = 12, 2
+_MANY = 3_000
+"""Pieces that are placed in all first plans together; beyond, fewer plans are made."""
 _AT_ONCE = 250 if COMPILED else 10
 _ANEW = 200_000
 _ANY_COST = 1 << 60
@@ -224,7 +226,8 @@ def _built(layout: Table, seed: int) -> Table | None:
     """The cheapest of several plans, each built piece after piece in another order; None where none is whole."""
     best: Table | None = None
     layout[trees.BUDGET] = _ANY_COST
-    for start in range(_STARTS):
+    starts = max(_FEW_STARTS, min(_STARTS, _MANY // max(1, int(layout[trees.PIECES]))))
+    for start in range(starts):
         state = table([0] * int(layout[trees.SIZE]))
         trees.clear(state, layout, seed * 1000 + start)
         recreate(state, layout, start % _ORDERS)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pentice.cutting.highs import Row, least_amounts
-from pentice.cutting.packing import Board, Packed, Packing, Rectangle
+from pentice.cutting.packing import Board, Packed, Packing, Rectangle, Stop
 
 if TYPE_CHECKING:
     from pentice.cutting.sheet_columns import Column, Priced
@@ -21,7 +21,9 @@ _EFFORT = 0.1
 _CLOSE = 1e-6
 
 
-def chosen(priced: Priced, pieces: Sequence[Rectangle], boards: Sequence[Board]) -> list[Packed] | None:
+def chosen(
+    priced: Priced, pieces: Sequence[Rectangle], boards: Sequence[Board], stop: Stop | None = None
+) -> list[Packed] | None:
     """The cheapest choice of whole columns that the solver found; what they give too much of is left out.
 
     Parameters
@@ -30,6 +32,8 @@ def chosen(priced: Priced, pieces: Sequence[Rectangle], boards: Sequence[Board])
         The columns.
     pieces, boards
         What is wanted and what it is cut from.
+    stop
+        Ends it early, with what has been found until then.
 
     Returns
     -------
@@ -47,7 +51,8 @@ def chosen(priced: Priced, pieces: Sequence[Rectangle], boards: Sequence[Board])
                 (0.0, float(board.count), tuple((j, 1.0) for j, c in enumerate(real) if c.board == s))
             )
     most = [_most(c, pieces) for c in real]
-    found = least_amounts([float(c.net) for c in real], most, [True] * len(real), rows, effort=_EFFORT)
+    costs = [float(c.net) for c in real]
+    found = least_amounts(costs, most, [True] * len(real), rows, effort=_EFFORT, stop=stop)
     if found is None or not found.values:
         return None
     sheets = [c.packed for c, n in zip(real, found.values, strict=True) for _ in range(round(n))]

@@ -18,8 +18,8 @@ from typing import Any
 import numpy as np
 
 from pentice.cutting.guillotine import Cell, Grid, Whole, Worths, cuts_of, grid_of
-from pentice.cutting.keep import Keep, net_of
-from pentice.cutting.packing import Board, Packed, Place, Rectangle, Stop
+from pentice.cutting.keep import Keep, net_of, sheet_of
+from pentice.cutting.packing import Board, Packed, Rectangle, Stop
 
 _FINE = 100_000
 _PASSES = 400
@@ -62,6 +62,8 @@ class Priced:
     times: tuple[float, ...]
     finest: bool
     """Whether the tables were exact: larger ones would give no more."""
+    ended: bool = True
+    """Whether nothing broke it off: no sheet of these tables is worth more than it costs."""
 
 
 def priced(
@@ -109,6 +111,7 @@ def priced(
     for column in tables.alone():
         master.add(column)
     bound = Fraction(-(10**18))
+    ended = False
     for _ in range(_PASSES):
         worths, limits, objective = master.solved()
         if not worths:
@@ -123,9 +126,14 @@ def priced(
                 cells = worth.cells(tables.rooms[s])
                 new = master.add(tables.of_cells(s, cells, worths, most)) or new
         if not new or float(bound) >= objective - 1e-6:
+            ended = True
             break
     return Priced(
-        bound=bound, columns=tuple(master.columns), times=tuple(master.times()), finest=tables.finest
+        bound=bound,
+        columns=tuple(master.columns),
+        times=tuple(master.times()),
+        finest=tables.finest,
+        ended=ended,
     )
 
 
@@ -278,15 +286,7 @@ class _Tables:
 
     def _laid(self, s: int, cells: Sequence[Cell]) -> Packed:
         """The sheet that cells in whole units make."""
-        trim, kerf = self._boards[s].trim, self._kerf
-        places, free = [], []
-        for k, x, y, w, h in cells:
-            if k >= 0:
-                size = (self._pieces[k].width, self._pieces[k].height)
-                places.append(Place(kind=k, x=x + trim, y=y + trim, width=size[0], height=size[1]))
-            elif w > kerf and h > kerf:
-                free.append(Place(kind=-1, x=x + trim, y=y + trim, width=w - kerf, height=h - kerf))
-        return Packed(board=s, places=tuple(places), free=tuple(free))
+        return sheet_of(cells, s, self._boards[s], self._kerf)
 
     def column(self, packed: Packed) -> Column:
         """A column from a sheet of a plan."""
