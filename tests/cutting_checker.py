@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from itertools import product
+from math import floor
 
+from pentice.cutting.shop import USUAL, Shop
 from pentice.cutting.values import (
     LengthPiece,
     LengthPlans,
@@ -21,7 +24,11 @@ Box = tuple[int, int, int, int]
 
 
 def faults_of_sheets(
-    plans: SheetPlans, pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int
+    plans: SheetPlans,
+    pieces: Sequence[SheetPiece],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    shop: Shop = USUAL,
 ) -> list[str]:
     """Everything that is wrong with sheet plans; empty where nothing is."""
     wanted = {p.id: p for p in pieces}
@@ -36,17 +43,67 @@ def faults_of_sheets(
             faults.append(f"{key} is used {count} times")
     for plan in plans.sheets:
         faults += _faults_of_sheet(plan, wanted, known[plan.item, plan.stock], kerf)
-    cost = sum(known[plan.item, plan.stock].price for plan in plans.sheets)
-    return faults + list(_faults_of_cost(cost, plans.cost, plans.bound, plans.proven))
+        if shop.stages is not None and stages(plan, kerf) > shop.stages:
+            faults.append(f"{plan.stock} is cut in {stages(plan, kerf)} stages")
+    cost = credit = 0
+    for plan in plans.sheets:
+        stock = known[plan.item, plan.stock]
+        cost += 0 if stock.offcut else stock.price
+        area = sum(
+            w * h for w, h in rests(plan, kerf) if w >= shop.keep_sheet_mm[0] and h >= shop.keep_sheet_mm[1]
+        )
+        credit += _credit(stock, Fraction(area, stock.width_mm * stock.length_mm), shop)
+    return faults + list(_faults_of_cost(cost, credit, plans, shop))
 
 
-def _faults_of_cost(cost: int, said: int, bound: int, proven: bool) -> Iterator[str]:
-    if cost != said:
-        yield f"the cost is {cost}, not {said}"
-    if bound > cost:
-        yield f"the bound {bound} is above the cost {cost}"
-    if proven and bound != cost:
-        yield "called proven, but bound and cost differ"
+def _credit(stock: SheetStock | LengthStock, kept: Fraction, shop: Shop) -> int:
+    """What is kept of one piece of stock counts for, less what an offcut was worth."""
+    whole = stock.worth if stock.offcut else stock.price
+    share = shop.keep_share if shop.aim == "least cost" else 0
+    return floor(share * whole * kept) - (stock.worth if stock.offcut else 0)
+
+
+def _faults_of_cost(cost: int, credit: int, said: SheetPlans | LengthPlans, shop: Shop) -> Iterator[str]:
+    if (cost, credit) != (said.cost, said.credit):
+        yield f"cost and credit are {cost} and {credit}, not {said.cost} and {said.credit}"
+    if said.bound > cost - credit:
+        yield f"the bound {said.bound} is above the cost {cost} less {credit}"
+    if shop.aim == "least cost" and said.proven != (said.bound == cost - credit):
+        yield f"proven is {said.proven}, bound and cost are {said.bound} and {cost - credit}"
+
+
+def rests(plan: SheetPlan, kerf: int) -> list[tuple[int, int]]:
+    """Width and length of what the cuts of a sheet leave besides its pieces."""
+    boxes = {(p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm) for p in plan.placements}
+    return [(p[2] - p[0], p[3] - p[1]) for p, _ in _followed(plan, kerf) if p not in boxes]
+
+
+def stages(plan: SheetPlan, kerf: int) -> int:
+    """How often the direction changes, the first cut among it, on the way to any part."""
+    runs = (
+        sum(1 for k, kind in enumerate(way) if k == 0 or way[k - 1] != kind)
+        for _, way in _followed(plan, kerf)
+    )
+    return max(runs)
+
+
+def _followed(plan: SheetPlan, kerf: int) -> list[tuple[Box, str]]:
+    """Every part in hand once all cuts are made, with the directions of the cuts that made it: "r" and "c"."""
+    parts: list[tuple[Box, str]] = [((0, 0, plan.width_mm, plan.length_mm), "")]
+    for cut in plan.cuts:
+        axis = 0 if cut.kind == "rip" else 1
+        found = next(
+            p
+            for p in parts
+            if p[0][axis] <= cut.at_mm < p[0][axis + 2] and cut.from_mm <= p[0][1 - axis] < cut.to_mm
+        )
+        parts.remove(found)
+        for start, end in ((found[0][axis], cut.at_mm), (cut.at_mm + kerf, found[0][axis + 2])):
+            if start < end:
+                sides = list(found[0])
+                sides[axis], sides[axis + 2] = start, end
+                parts.append(((sides[0], sides[1], sides[2], sides[3]), found[1] + cut.kind[0]))
+    return parts
 
 
 def _faults_of_sheet(
@@ -169,7 +226,11 @@ def separable(boxes: Sequence[Box], room: Box, kerf: int) -> bool:
 
 
 def faults_of_lengths(
-    plans: LengthPlans, pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int
+    plans: LengthPlans,
+    pieces: Sequence[LengthPiece],
+    stocks: Sequence[LengthStock],
+    kerf: int,
+    shop: Shop = USUAL,
 ) -> list[str]:
     """Everything that is wrong with length plans; empty where nothing is."""
     wanted = {p.id: p for p in pieces}
@@ -181,6 +242,7 @@ def faults_of_lengths(
         limit = known[key].count
         if limit is not None and count > limit:
             faults.append(f"{key} is used {count} times")
+    cost = credit = 0
     for plan in plans.lengths:
         stock = known[plan.item, plan.stock]
         at = stock.trim_mm
@@ -192,5 +254,7 @@ def faults_of_lengths(
             at = p.at_mm + p.length_mm + kerf
         if at - kerf > stock.length_mm - stock.trim_mm:
             faults.append(f"{plan.stock} is too short")
-    cost = sum(known[plan.item, plan.stock].price for plan in plans.lengths)
-    return faults + list(_faults_of_cost(cost, plans.cost, plans.bound, plans.proven))
+        left = stock.length_mm - stock.trim_mm - at
+        cost += 0 if stock.offcut else stock.price
+        credit += _credit(stock, Fraction(left if left >= shop.keep_length_mm else 0, stock.length_mm), shop)
+    return faults + list(_faults_of_cost(cost, credit, plans, shop))

@@ -261,7 +261,9 @@ def _cutting(plan: CutPlan) -> model.Cutting:
             for sheet in plan.sheets
         ],
         lengths=[_like(model.LengthPlan, length, price=_money(length.price)) for length in plan.lengths],
+        aim=plan.aim,
         cost=_money(plan.cost),
+        credit=_money(plan.credit),
         bound=_money(plan.bound),
         proven=plan.proven,
         waste_area_m2=plan.waste_area_m2,

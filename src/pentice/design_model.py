@@ -410,11 +410,13 @@ class Offcut(Part):
 
 
 class Cutting(Part):
-    """The cutting with its bound."""
+    """The cutting with its aim and its bound: no plan costs less, net of the credit of its rests."""
 
     sheets: list[SheetPlan]
     lengths: list[LengthPlan]
+    aim: str
     cost: str
+    credit: str
     bound: str
     proven: bool
     waste_area_m2: float

@@ -9,7 +9,7 @@ from pentice.cutting.recut import CutSoFar, recut_lengths, recut_sheets
 from pentice.cutting.values import CutPlan, LengthPlan, SheetPlan, cut_plan
 from pentice.design import Design
 from pentice.errors import InputError, Problem
-from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks
+from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks, shop_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +96,7 @@ def _planned(design: Design, cut: dict[str, frozenset[int]], spoiled: frozenset[
         sheet_pieces(pieces, design.setting_out),
         sheet_stocks(job, design.parts),
         kerf_mm=job.stock.sheet_kerf_mm,
+        shop=shop_of(job),
     )
     lengths = recut_lengths(
         design.cutting.lengths,
@@ -103,6 +104,7 @@ def _planned(design: Design, cut: dict[str, frozenset[int]], spoiled: frozenset[
         tuple(length_pieces(pieces, job, design.catalogue)),
         length_stocks(pieces, job, design.catalogue),
         kerf_mm=job.stock.bar_kerf_mm,
+        shop=shop_of(job),
     )
     return cut_plan(sheets, lengths)
 

@@ -7,11 +7,13 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from pentice.checks.values import Check, Place
+from pentice.cutting.proof import proof_words
 from pentice.design import Design, worst_of_each
 from pentice.job.called import head_called
 from pentice.job.flags import red_flags
 from pentice.job.found import cautions
 from pentice.pack.words import bays_named, demo_notice, listed, timber_not_named
+from pentice.pieces.cut import shop_of
 from pentice.setting_out.values import Bar, Bay
 from pentice.working import Step
 
@@ -223,10 +225,16 @@ def _number_of(count: int, one: str) -> str:
 
 def _cutting(design: Design) -> list[str]:
     plan = design.cutting
-    proof = "no plan is cheaper (proven)" if plan.proven else f"no plan is below {plan.bound / 100:,.2f}"
+    shop = shop_of(design.job)
+    proof = ": no plan is cheaper (proven)" if plan.proven else f": no plan is below {plan.bound / 100:,.2f}"
+    aim: list[str] = []
+    if plan.aim != "least cost" or plan.credit:
+        said = proof_words(plan, shop, lambda pence: f"{pence / 100:,.2f}")
+        proof, aim = "", [f"  {line}" for line in textwrap.wrap(said, WIDTH - 2)]
     sheets, lengths = _number_of(len(plan.sheets), "sheet"), _number_of(len(plan.lengths), "length")
     return [
-        f"CUTTING  {sheets}, {lengths}, {plan.cost / 100:,.2f}: {proof}",
+        f"CUTTING  {sheets}, {lengths}, {plan.cost / 100:,.2f}{proof}",
+        *aim,
         *(f"  {count} x {stock}" for stock, count in _counted(sheet.stock for sheet in plan.sheets)),
     ]
 

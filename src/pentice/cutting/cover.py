@@ -1,7 +1,7 @@
 """Choosing patterns so that every piece is cut: least cost, then fewest stock pieces, then least stock used.
 
-Small jobs are solved exactly by going through every demand that can be left; larger ones by HiGHS, whose proven
-bound is rounded up to a whole multiple of what all prices have in common.
+Small jobs are solved exactly by going through every demand that can be left, and among equals take the fewest cuts;
+larger ones by HiGHS, whose proven bound is rounded up to a whole multiple of what all prices have in common.
 """
 
 from __future__ import annotations

@@ -10,13 +10,13 @@ from pentice.cutting.patterns import Counts, Cover, Key, Pattern
 State = tuple[int, ...]
 _Counted = tuple[Pattern, Counts]
 _Table = dict[State, tuple[Key, _Counted | None]]
-_NOTHING: Key = (0, 0, 0)
+_NOTHING: Key = (0, 0, 0, 0)
 
 
 def cover_by_states(
     patterns: Sequence[Pattern], demand: Sequence[int], limits: Sequence[int | None]
 ) -> Cover | None:
-    """The cheapest choice, then the fewest stock pieces, then the least stock, proven by trying every state.
+    """The cheapest choice, then the fewest stock pieces, least stock, fewest cuts, proven by trying every state.
 
     Parameters
     ----------
@@ -120,4 +120,4 @@ def _less(left: State, counts: Counts) -> State:
 
 
 def _plus(one: Key, other: Key) -> Key:
-    return (one[0] + other[0], one[1] + other[1], one[2] + other[2])
+    return (one[0] + other[0], one[1] + other[1], one[2] + other[2], one[3] + other[3])

@@ -50,7 +50,11 @@ def greater_bound(
 
 
 def better_sheets(
-    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, between: tuple[int, int]
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    between: tuple[int, int],
+    stages: int | None = None,
 ) -> list[SheetPlan] | None:
     """A plan that costs less than one that is at hand, by cuts in any order.
 
@@ -62,6 +66,8 @@ def better_sheets(
         Width of a cut [mm].
     between
         Bound and cost of the plan at hand [smallest unit of money].
+    stages
+        How many times the direction of the cuts may change on a sheet; None for no limit.
 
     Returns
     -------
@@ -85,7 +91,7 @@ def better_sheets(
             claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
         ):
             return None
-    limits = Limits(rounds=max(40, _WORK // sum(c.count for c in claims)))
+    limits = Limits(rounds=max(40, _WORK // sum(c.count for c in claims)), stages=stages)
     found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
     if found is None or found.cost >= between[1]:
         return None
@@ -93,17 +99,36 @@ def better_sheets(
     plans = []
     for packed in found.boards:
         names = [waiting[place.kind].pop(0) for place in packed.places]
-        plan = _plan(packed, kinds, names, stocks[packed.board], kerf)
+        plan = laid_sheet(packed, kinds, names, stocks[packed.board], kerf, stages)
         if plan is None:
             return None
         plans.append(plan)
     return plans
 
 
-def _plan(
-    packed: Packed, kinds: Sequence[SheetKind], names: Sequence[str], stock: SheetStock, kerf: int
+def laid_sheet(
+    packed: Packed,
+    kinds: Sequence[SheetKind],
+    names: Sequence[str],
+    stock: SheetStock,
+    kerf: int,
+    stages: int | None,
 ) -> SheetPlan | None:
-    cut = placed(packed.places, kinds, names, stock, kerf)
+    """One packed board as a sheet at real sizes.
+
+    Parameters
+    ----------
+    packed
+        The board with its claims, in the order of ``names``.
+    kinds, names, stock, kerf, stages
+        As for `free_cuts.placed`.
+
+    Returns
+    -------
+    SheetPlan or None
+        None where it would break a rule of the trade.
+    """
+    cut = placed(packed.places, kinds, names, stock, kerf, stages)
     if cut is None:
         return None
     return SheetPlan(

@@ -12,11 +12,13 @@ from __future__ import annotations
 import math
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, combinations_with_replacement
 
 from pentice.cutting.cover import cover, is_small, rounded_bound
+from pentice.cutting.keep import Keep
 from pentice.cutting.patterns import Pattern
+from pentice.cutting.shop import USUAL, Counted, Shop, counted, rest_worth, weighed
 from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
 from pentice.errors import NoSolution
 
@@ -24,8 +26,6 @@ PATTERNS_MOST = 8000
 KINDS_MOST = 400
 CHOICES_MOST = 20_000
 _WORK = 40_000
-KEPT_MM = 300
-"""Offcut worth keeping: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,8 +37,14 @@ class _Kind:
     ids: tuple[str, ...]
 
 
-def cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int) -> LengthPlans:
-    """The cheapest way to cut pieces from stock lengths, then the fewest stock pieces.
+def cut_lengths(
+    pieces: Sequence[LengthPiece],
+    stocks: Sequence[LengthStock],
+    *,
+    kerf_mm: int,
+    shop: Shop = USUAL,
+) -> LengthPlans:
+    """The best way to cut pieces from stock lengths by the shop's aim, then the fewest stock pieces.
 
     Parameters
     ----------
@@ -48,6 +54,8 @@ def cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *,
         What can be bought, and offcuts in hand, each once.
     kerf_mm
         Width of a cut [mm].
+    shop
+        What to aim at, and which rests are kept.
 
     Returns
     -------
@@ -68,23 +76,70 @@ def cut_lengths(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *,
     """
     items = dict.fromkeys(piece.item for piece in pieces)
     plans: list[LengthPlan] = []
-    cost = bound = 0
+    counts: list[Counted] = []
     for item in items:
         mine = [p for p in pieces if p.item == item]
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held)
-        found, least = _cut_item(mine, held, kerf_mm)
-        at_most = sum(plan.price for plan in found)
-        if least < at_most:
-            better, least = _searched(_kinds(mine), held, kerf_mm, at_most, least)
-            found = better if better is not None else found
+        found, count = _cut_by_aim(mine, held, kerf_mm, shop)
         plans += found
-        cost += sum(plan.price for plan in found)
-        bound += least
-    waste, offcuts = _left_over(plans, stocks, kerf_mm)
+        counts.append(count)
+    known = {(s.item, s.id): s for s in stocks}
+    rests = [rest_mm(plan, known[plan.item, plan.stock], shop) for plan in plans]
     return LengthPlans(
-        lengths=tuple(plans), cost=cost, bound=bound, proven=cost == bound, waste_mm=waste, offcuts=offcuts
+        lengths=tuple(plans),
+        cost=sum(c.cost for c in counts),
+        bound=sum(c.bound for c in counts),
+        proven=all(c.proven for c in counts),
+        waste_mm=sum(p.length_mm - sum(q.length_mm for q in p.pieces) for p in plans) - sum(rests),
+        offcuts=tuple(
+            Offcut(item=p.item, width_mm=None, length_mm=n) for p, n in zip(plans, rests, strict=True) if n
+        ),
+        credit=sum(c.credit for c in counts),
     )
+
+
+def rest_mm(plan: LengthPlan, stock: LengthStock, shop: Shop) -> int:
+    """What lies beyond the last piece of a length, where that is worth keeping; else 0.
+
+    Parameters
+    ----------
+    plan, stock
+        The length and what it is cut from.
+    shop
+        Its rule.
+
+    Returns
+    -------
+    int
+        [mm].
+    """
+    end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
+    left = plan.length_mm - stock.trim_mm - end - plan.kerf_mm
+    return left if left >= max(shop.keep_length_mm, 1) else 0
+
+
+def _cut_by_aim(
+    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int, shop: Shop
+) -> tuple[list[LengthPlan], Counted]:
+    """Plans of one item at their real prices, and what they come to."""
+    held, each = weighed(stocks, shop, len(pieces))
+    known = {s.id: s for s in held}
+
+    def kept(plan: LengthPlan) -> int:
+        if shop.length_rests is None:
+            return 0
+        stock = known[plan.stock]
+        return rest_worth(stock.price, shop.keep_share, rest_mm(plan, stock, shop), stock.length_mm)
+
+    found, least = _cut_item(pieces, held, kerf, shop)
+    at_most = sum(plan.price - kept(plan) for plan in found)
+    if least < at_most:
+        better, least = _searched(_kinds(pieces), held, kerf, (least, at_most), shop.length_rests)
+        found = better if better is not None else found
+    prices = {s.id: 0 if s.offcut else s.price for s in stocks}
+    costs = [(prices[p.stock], p.price, kept(p)) for p in found]
+    return [replace(p, price=prices[p.stock]) for p in found], counted(costs, least, each)
 
 
 def _require_room(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock]) -> None:
@@ -108,25 +163,36 @@ def _kinds(pieces: Sequence[LengthPiece]) -> tuple[_Kind, ...]:
 
 
 def _cut_item(
-    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int
+    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf: int, shop: Shop
 ) -> tuple[list[LengthPlan], int]:
+    """Plans at the numbers by which stock is chosen, and what no plan's numbers, less what it keeps, can be below."""
     kinds = _kinds(pieces)
     if len(kinds) > KINDS_MOST:
-        return _by_hand(kinds, stocks, kerf)
+        return _by_hand(kinds, stocks, kerf, shop)
     patterns: list[Pattern] = []
     for s, stock in enumerate(stocks):
-        for filled in _fillings(kinds, stock.length_mm - 2 * stock.trim_mm, kerf):
-            patterns.append(Pattern(stock=s, kinds=filled, price=stock.price, size=stock.length_mm))
+        room = stock.length_mm - 2 * stock.trim_mm
+        for filled in _fillings(kinds, room, kerf, full=shop.length_rests is None):
+            left = room + kerf - sum(kinds[k].claim_mm + kerf for k in filled)
+            patterns.append(
+                Pattern(
+                    stock=s,
+                    kinds=filled,
+                    price=stock.price - _worth(filled, kinds, stock, kerf, shop),
+                    size=stock.length_mm,
+                    cuts=len(filled) - (left == 0),
+                )
+            )
             if len(patterns) > PATTERNS_MOST:
-                return _by_hand(kinds, stocks, kerf)
+                return _by_hand(kinds, stocks, kerf, shop)
     demand, limits = [len(k.ids) for k in kinds], [s.count for s in stocks]
-    if not is_small(patterns, demand, limits):
-        plans, bound = _proven_soon(kinds, stocks, kerf)
+    if shop.length_rests is None and not is_small(patterns, demand, limits):
+        plans, bound = _proven_soon(kinds, stocks, kerf, shop)
         if plans:
             return plans, bound
     found = cover(patterns, demand, limits)
     if found is None:
-        return _by_hand(kinds, stocks, kerf)
+        return _by_hand(kinds, stocks, kerf, shop)
     waiting = [list(kind.ids) for kind in kinds]
     plans = []
     for pattern in found.chosen:
@@ -136,13 +202,13 @@ def _cut_item(
 
 
 def _proven_soon(
-    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, shop: Shop
 ) -> tuple[list[LengthPlan], int]:
     """A plan that is proven cheapest and of as few stock pieces as can be, without choosing patterns; else none."""
-    plans, bound = _by_hand(kinds, stocks, kerf)
+    plans, bound = _by_hand(kinds, stocks, kerf, shop)
     cost = sum(plan.price for plan in plans)
     if bound < cost:
-        better, bound = _searched(kinds, stocks, kerf, cost, bound)
+        better, bound = _searched(kinds, stocks, kerf, (bound, cost), None)
         plans = better if better is not None else plans
     cost = sum(plan.price for plan in plans)
     if bound < cost or _fewer_may_do(kinds, stocks, kerf, cost, len(plans)):
@@ -169,13 +235,25 @@ def _fewer_may_do(
     )
 
 
-def _fillings(kinds: Sequence[_Kind], room: int, kerf: int) -> Iterator[tuple[int, ...]]:
-    """Every choice of pieces to which no further one can be added, longest kinds first."""
+def _worth(filled: tuple[int, ...], kinds: Sequence[_Kind], stock: LengthStock, kerf: int, shop: Shop) -> int:
+    """What the rest of a filled length is worth."""
+    if shop.length_rests is None:
+        return 0
+    left = stock.length_mm - 2 * stock.trim_mm - sum(kinds[k].length_mm + kerf for k in filled)
+    kept = left if left >= max(shop.keep_length_mm, 1) else 0
+    return rest_worth(stock.price, shop.keep_share, kept, stock.length_mm)
+
+
+def _fillings(kinds: Sequence[_Kind], room: int, kerf: int, *, full: bool) -> Iterator[tuple[int, ...]]:
+    """Every choice of pieces, longest kinds first; full: those to which no further piece can be added."""
 
     def fill(k: int, left: int, taken: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
         if k == len(kinds):
-            if taken and not any(
-                kind.claim_mm <= left and taken.count(i) < len(kind.ids) for i, kind in enumerate(kinds)
+            if taken and not (
+                full
+                and any(
+                    kind.claim_mm <= left and taken.count(i) < len(kind.ids) for i, kind in enumerate(kinds)
+                )
             ):
                 yield taken
             return
@@ -203,13 +281,14 @@ def _plan(stock: LengthStock, pieces: Sequence[tuple[str, int]], kerf: int) -> L
 
 
 def _by_hand(
-    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int
+    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, shop: Shop
 ) -> tuple[list[LengthPlan], int]:
-    """Longest first; each stock is filled in turn by the one that wastes least money. The bound is the material."""
+    """Longest first; each stock is filled in turn by the one that wastes least money. The bound is the material: what
+    is kept counts for no more than it cost."""
     waiting = [(id, k.length_mm, k.claim_mm) for k in kinds for id in k.ids]
     counts = [s.count for s in stocks]
     plans: list[LengthPlan] = []
-    bound = _material_bound(kinds, stocks)
+    bound = _material_bound(kinds, stocks, whole=shop.length_rests is None)
     while waiting:
         best: tuple[float, int, list[tuple[str, int, int]]] | None = None
         for s, stock in enumerate(stocks):
@@ -236,20 +315,31 @@ def _by_hand(
 
 
 def _searched(
-    kinds: Sequence[_Kind], stocks: Sequence[LengthStock], kerf: int, cost: int, bound: int
+    kinds: Sequence[_Kind],
+    stocks: Sequence[LengthStock],
+    kerf: int,
+    between: tuple[int, int],
+    rests: Keep | None,
 ) -> tuple[list[LengthPlan] | None, int]:
     """A cheaper plan by the general search, or None, and the greater of the bounds. Its work is limited by rounds."""
+    bound, cost = between
     from pentice.cutting.best_lengths import best_lengths
     from pentice.cutting.columns import Room
     from pentice.cutting.packing import Limits
 
-    rooms = [Room(length=s.length_mm - 2 * s.trim_mm, cost=s.price, count=s.count) for s in stocks]
+    rooms = [
+        Room(length=s.length_mm - 2 * s.trim_mm, cost=s.price, count=s.count, paid=s.length_mm)
+        for s in stocks
+    ]
     number = sum(len(k.ids) for k in kinds)
     claims = [(k.claim_mm, len(k.ids)) for k in kinds]
-    found = best_lengths(claims, rooms, kerf=kerf, limits=Limits(rounds=max(40, _WORK // number)))
+    limits = Limits(rounds=max(40, _WORK // number))
+    found = best_lengths(claims, rooms, kerf=kerf, limits=limits, keep=rests)
     if found is None:
         return None, bound
-    bound = min(cost, max(bound, found.bound))
+    if rests is None or all(k.claim_mm == k.length_mm for k in kinds):
+        # With a reserve the search sees shorter rests than are really left: then its bound holds for none of them.
+        bound = min(cost, max(bound, found.bound))
     if found.cost >= cost:
         return None, bound
     waiting = [list(k.ids) for k in kinds]
@@ -264,27 +354,12 @@ def _searched(
     return plans, bound
 
 
-def _material_bound(kinds: Sequence[_Kind], stocks: Sequence[LengthStock]) -> int:
-    """What the bare length costs at the best price per mm, offcuts in hand taken off first."""
+def _material_bound(kinds: Sequence[_Kind], stocks: Sequence[LengthStock], *, whole: bool) -> int:
+    """What the bare length costs at the best price per mm, offcuts in hand taken off first; whole: in whole prices."""
     need = sum(k.length_mm * len(k.ids) for k in kinds)
     free = sum(s.length_mm * (s.count or 0) for s in stocks if s.price == 0)
     bought = [s for s in stocks if s.price > 0]
     if not bought or need <= free:
         return 0
     unit = min(s.price / s.length_mm for s in bought)
-    return rounded_bound((need - free) * unit, [s.price for s in bought])
-
-
-def _left_over(
-    plans: Sequence[LengthPlan], stocks: Sequence[LengthStock], kerf: int
-) -> tuple[int, tuple[Offcut, ...]]:
-    waste, kept = 0, []
-    trims = {(s.item, s.id): s.trim_mm for s in stocks}
-    for plan in plans:
-        end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
-        left = plan.length_mm - trims[plan.item, plan.stock] - end - kerf
-        used = sum(p.length_mm for p in plan.pieces)
-        if left >= KEPT_MM:
-            kept.append(Offcut(item=plan.item, width_mm=None, length_mm=left))
-        waste += plan.length_mm - used - max(left, 0) * (left >= KEPT_MM)
-    return waste, tuple(kept)
+    return rounded_bound((need - free) * unit, [s.price for s in bought] if whole else [1])

@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-Key = tuple[int, int, int]
+Key = tuple[int, int, int, int]
 Counts = tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
-    """What one piece of stock gives: kinds of piece (ascending, repeated), its price and the stock it uses up."""
+    """What one piece of stock gives: kinds of piece (ascending, repeated), price, stock used up, number of cuts."""
 
     stock: int
     kinds: tuple[int, ...]
     price: int
     size: int
+    cuts: int = 0
 
     @property
     def key(self) -> Key:
-        """Cost, number and size of the stock: compared in this order."""
-        return (self.price, 1, self.size)
+        """Cost, number and size of the stock, and its cuts: compared in this order."""
+        return (self.price, 1, self.size, self.cuts)
 
     @property
     def counts(self) -> Counts:

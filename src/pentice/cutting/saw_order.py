@@ -20,7 +20,9 @@ ORDERS_KEPT = 200
 """Beginnings of an order that are followed at a time: all of them for the sheets of a usual job."""
 
 
-def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tuple[Cut, ...]:
+def cuts_of(
+    placements: Sequence[Placement], stock: SheetStock, kerf: int, *, rips_first: bool = False
+) -> tuple[Cut, ...]:
     """Numbered cuts that free every piece of a sheet.
 
     Parameters
@@ -31,6 +33,8 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
         The sheet.
     kerf
         Width of a cut [mm].
+    rips_first
+        Whether the sheet is parted along the flutes before it is parted across them.
 
     Returns
     -------
@@ -38,11 +42,42 @@ def cuts_of(placements: Sequence[Placement], stock: SheetStock, kerf: int) -> tu
         Positions in stock coordinates [mm]; at_mm is the near side of the kerf.
     """
     made = [*_trims(stock, kerf)]
-    _free(made, placements, room_of(stock), 1, kerf)
+    _free(made, placements, room_of(stock), 0 if rips_first else 1, kerf)
     return tuple(
         Cut(number=n, kind=cut.kind, at_mm=cut.at, from_mm=cut.start, to_mm=cut.end)
         for n, cut in enumerate((made[i] for i in _in_order(made)), 1)
     )
+
+
+def turns_of(cuts: Sequence[Cut], room: Part, kerf: int) -> int:
+    """How many stages the cuts of a sheet have: each is as many cuts of one direction as follow each other in a part.
+
+    Parameters
+    ----------
+    cuts, room, kerf
+        As for `parts_of`.
+
+    Returns
+    -------
+    int
+        The most that any part goes through [-]; trims of the stock are not counted.
+
+    Examples
+    --------
+    >>> across = Cut(number=1, kind="crosscut", at_mm=400, from_mm=0, to_mm=100)
+    >>> along = Cut(number=2, kind="rip", at_mm=40, from_mm=0, to_mm=400)
+    >>> turns_of([across, along], (0, 0, 100, 1000), 3)
+    2
+    """
+    parts: list[tuple[Part, int, str]] = [(room, 0, "")]
+    for cut in cuts:
+        found = next((p for p in parts if goes_through(cut, p[0])), None)
+        if found is not None:
+            parts.remove(found)
+            part, stages, kind = found
+            more = stages + (cut.kind != kind)
+            parts += [(half, more, cut.kind) for half in cut_in_two(part, cut, kerf)]
+    return max(stages for _, stages, _ in parts)
 
 
 def room_of(stock: SheetStock) -> Part:

@@ -14,8 +14,10 @@ from dataclasses import dataclass, replace
 from pentice.cutting.cover import cover, rounded_bound
 from pentice.cutting.general import better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
-from pentice.cutting.saw_order import cuts_of, parts_of
+from pentice.cutting.rests import exactly, rest_of, rests_left
+from pentice.cutting.saw_order import cuts_of
 from pentice.cutting.settle import Lengths, settled, stands
+from pentice.cutting.shop import USUAL, Counted, Shop, counted, weighed
 from pentice.cutting.strips import (
     SheetKind,
     SheetStrip,
@@ -30,8 +32,6 @@ from pentice.errors import NoSolution
 
 STACKS_MOST = 3000
 BOUNDS_MOST = 6
-KEPT_MM = 300
-"""Offcut worth keeping in both directions: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,9 +44,14 @@ class _Stack:
 
 
 def cut_sheets(
-    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int, any_cuts: bool = False
+    pieces: Sequence[SheetPiece],
+    stocks: Sequence[SheetStock],
+    *,
+    kerf_mm: int,
+    any_cuts: bool = False,
+    shop: Shop = USUAL,
 ) -> SheetPlans:
-    """The cheapest way to cut pieces from sheets, then the fewest sheets, then the least sheet.
+    """The best way to cut pieces from sheets by the shop's aim, then the fewest sheets, then the least sheet.
 
     Parameters
     ----------
@@ -58,11 +63,14 @@ def cut_sheets(
         Width of a cut [mm].
     any_cuts
         Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet.
+    shop
+        What to aim at, and which rests are kept.
 
     Returns
     -------
     SheetPlans
-        Plans with placements and numbered cuts; cost and bound in the smallest unit of money.
+        Plans with placements and numbered cuts; cost and bound in the smallest unit of money. The bound takes pieces
+        at the size at which they are planned.
 
     Raises
     ------
@@ -70,32 +78,50 @@ def cut_sheets(
         A piece fits no stock of its item.
     """
     plans: list[SheetPlan] = []
-    cost = bound = 0
+    counts: list[Counted] = []
     for item in dict.fromkeys(piece.item for piece in pieces):
         mine = [p for p in pieces if p.item == item]
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held, kerf_mm)
-        found, least = _cut_item(mine, held, kerf_mm)
-        at_most = sum(plan.price for plan in found)
-        if least < at_most:
-            least = greater_bound(_kinds(mine), held, kerf_mm, (least, at_most))
-        if least < at_most and any_cuts:
-            found = better_sheets(_kinds(mine), held, kerf_mm, (least, at_most)) or found
+        found, count = _cut_by_aim(mine, held, kerf_mm, any_cuts, shop)
         plans += found
-        cost += sum(plan.price for plan in found)
-        bound += least
-    offcuts = tuple(o for plan in plans for o in _offcuts(plan, stocks, kerf_mm))
+        counts.append(count)
+    offcuts = tuple(o for plan in plans for o in _offcuts(plan, stocks, shop))
     used = sum(p.width_mm * p.length_mm for plan in plans for p in plan.placements)
     kept = sum((o.width_mm or 0) * o.length_mm for o in offcuts)
     whole = sum(plan.width_mm * plan.length_mm for plan in plans)
     return SheetPlans(
         sheets=tuple(plans),
-        cost=cost,
-        bound=bound,
-        proven=cost == bound,
+        cost=sum(c.cost for c in counts),
+        bound=sum(c.bound for c in counts),
+        proven=all(c.proven for c in counts),
         waste_area_m2=(whole - used - kept) * 1e-6,
         offcuts=offcuts,
+        credit=sum(c.credit for c in counts),
     )
+
+
+def _cut_by_aim(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int, any_cuts: bool, shop: Shop
+) -> tuple[list[SheetPlan], Counted]:
+    """Plans of one item at their real prices, and what they come to."""
+    kinds, (held, each) = _kinds(pieces), weighed(stocks, shop, len(pieces))
+    found, least = _cut_item(pieces, held, kerf)
+    at_most = sum(plan.price for plan in found)
+    if least < at_most:
+        least = greater_bound(kinds, held, kerf, (least, at_most))
+    if least < at_most and any_cuts:
+        found = better_sheets(kinds, held, kerf, (least, at_most), shop.stages) or found
+    known = {s.id: s for s in held}
+    rests = shop.sheet_rests
+    if rests is not None or least < sum(plan.price for plan in found):
+        found, exact = exactly(found, kinds, held, kerf, rests, shop.stages, any_cuts=any_cuts)
+        least = exact if rests is not None else max(least, exact)
+    prices = {s.id: 0 if s.offcut else s.price for s in stocks}
+    costs = [
+        (prices[p.stock], p.price, 0 if rests is None else rest_of(p, known[p.stock], rests)) for p in found
+    ]
+    return [replace(p, price=prices[p.stock]) for p in found], counted(costs, least, each)
 
 
 def _require_room(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int) -> None:
@@ -147,7 +173,7 @@ def _cut_item(
     if stacks is None:
         return _by_hand(kinds, stocks, kerf)
     clean = _clean(stacks, kinds, stocks, kerf)
-    found = _chosen(clean, kinds, stocks)
+    found = _chosen(clean, kinds, stocks, kerf)
     if found is None:
         return _by_hand(kinds, stocks, kerf)
     waiting = [list(kind.ids) for kind in kinds]
@@ -157,14 +183,14 @@ def _cut_item(
         bound = _bound(kinds, stocks, kerf)
     elif len(clean) != len(stacks) or any(stack.lengths is None for stack in stacks):
         # Another arrangement of the same pieces may leave no sliver: the bound counts them all.
-        every = _chosen(stacks, kinds, stocks)
+        every = _chosen(stacks, kinds, stocks, kerf)
         bound = every[1] if every is not None else 0
     cost = sum(stocks[stack.stock].price for stack in found[0])
     return [plan for plan in plans if plan.placements], min(bound, cost)
 
 
 def _chosen(
-    stacks: Sequence[_Stack], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock]
+    stacks: Sequence[_Stack], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int
 ) -> tuple[list[_Stack], int] | None:
     """The cheapest choice of stacks, and what any choice costs at least."""
     patterns = [
@@ -173,6 +199,7 @@ def _chosen(
             kinds=tuple(sorted(lying.kind for strip in stack.strips for lying in strip.pieces)),
             price=stocks[stack.stock].price,
             size=stocks[stack.stock].width_mm * stocks[stack.stock].length_mm // 100,
+            cuts=_number_of_cuts(stack, stocks[stack.stock], kerf),
         )
         for stack in stacks
     ]
@@ -181,6 +208,22 @@ def _chosen(
         return None
     at = {id(pattern): stack for pattern, stack in zip(patterns, stacks, strict=True)}
     return [at[id(p)] for p in found.chosen], found.bound
+
+
+def _number_of_cuts(stack: _Stack, stock: SheetStock, kerf: int) -> int:
+    """How many cuts free every piece of a stack: across between and below strips, along beside pieces, and off what is
+    longer than its piece."""
+    lengths = stack.lengths or tuple((strip.height_mm,) * len(strip.pieces) for strip in stack.strips)
+    used = sum(max(long) for long in lengths) + kerf * (len(lengths) - 1)
+    number = len(lengths) - (used >= stock.length_mm - 2 * stock.edge_trim_mm)
+    for strip, long in zip(stack.strips, lengths, strict=True):
+        at = stock.edge_trim_mm
+        for lying in strip.pieces:
+            number += (lying.x_mm > at) + 1
+            at = lying.x_mm + lying.width_mm + kerf
+        number -= at - kerf >= stock.width_mm - stock.edge_trim_mm
+        number += sum(1 for n in long if n < max(long))
+    return number
 
 
 def _clean(
@@ -495,17 +538,13 @@ def _without_surplus(
     return fewer, lengths
 
 
-def _offcuts(plan: SheetPlan, stocks: Sequence[SheetStock], kerf: int) -> Iterator[Offcut]:
+def _offcuts(plan: SheetPlan, stocks: Sequence[SheetStock], shop: Shop) -> Iterator[Offcut]:
     """What the cuts leave besides the pieces, where it is worth keeping; the first rib is known where its left edge is
     that of the stock."""
     stock = next(s for s in stocks if s.id == plan.stock and s.item == plan.item)
     left, right = stock.edge_trim_mm, stock.width_mm - stock.edge_trim_mm
-    bottom = stock.length_mm - stock.edge_trim_mm
-    taken = {(p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm) for p in plan.placements}
-    for part in parts_of((left, left, right, bottom), plan.cuts, kerf):
-        wide, long = part[2] - part[0], part[3] - part[1]
-        if part in taken or wide < KEPT_MM or long < KEPT_MM:
-            continue
+    for part in rests_left(plan, stock, shop.keep_sheet_mm):
         known = part[0] == left and part[2] == right and stock.first_rib_mm == stock.first_rib_mm
         first = stock.first_rib_mm if known else None
+        wide, long = part[2] - part[0], part[3] - part[1]
         yield Offcut(item=plan.item, width_mm=wide, length_mm=long, first_rib_mm=first)

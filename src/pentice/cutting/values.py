@@ -7,6 +7,10 @@ them; the origin is the head left corner of the stock. Nothing here knows of job
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+Aim = Literal["least cost", "fewest sheets"]
+"""Least cost, less what kept rests count for; or as few sheets and lengths bought as can be, then least cost."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +63,8 @@ class SheetStock:
         Already in hand: it is not trimmed.
     trim_mm
         What is cut off each edge of new stock before anything else, kerf included [mm].
+    worth
+        What an offcut in hand would be worth on the rack [smallest unit of money].
     rib_pitch_mm, first_rib_mm
         Upright ribs stand at first + k * pitch from the left edge [mm]; a first of ``nan`` is not known.
     """
@@ -73,6 +79,7 @@ class SheetStock:
     rib_pitch_mm: float
     first_rib_mm: float
     trim_mm: int = 0
+    worth: int = 0
 
     @property
     def edge_trim_mm(self) -> int:
@@ -92,7 +99,8 @@ class LengthPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthStock:
-    """A length that can be bought, or an offcut in hand; ``end_trim_mm`` comes off each end of new stock [mm]."""
+    """A length that can be bought, or an offcut in hand; ``end_trim_mm`` comes off each end of new stock [mm], and
+    ``worth`` is what an offcut would be worth on the rack [smallest unit of money]."""
 
     id: str
     item: str
@@ -101,6 +109,7 @@ class LengthStock:
     count: int | None
     offcut: bool
     end_trim_mm: int = 0
+    worth: int = 0
 
     @property
     def trim_mm(self) -> int:
@@ -184,7 +193,7 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetPlans:
-    """All sheets, what they cost, what they must cost at least, and whether the two meet."""
+    """All sheets, their cost, what they must cost at least net of credit, and whether none does better by the aim."""
 
     sheets: tuple[SheetPlan, ...]
     cost: int
@@ -192,11 +201,12 @@ class SheetPlans:
     proven: bool
     waste_area_m2: float
     offcuts: tuple[Offcut, ...]
+    credit: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPlans:
-    """All lengths, what they cost, what they must cost at least, and whether the two meet."""
+    """All lengths, with the same figures as `SheetPlans`."""
 
     lengths: tuple[LengthPlan, ...]
     cost: int
@@ -204,11 +214,24 @@ class LengthPlans:
     proven: bool
     waste_mm: int
     offcuts: tuple[Offcut, ...]
+    credit: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CutPlan:
-    """Sheets and lengths together: the cutting of a whole job."""
+    """Sheets and lengths together: the cutting of a whole job.
+
+    Attributes
+    ----------
+    cost
+        Price of the stock that is bought [smallest unit of money].
+    credit
+        By the shop's rule: worth of the rests that are kept, less that of the offcuts in hand that are used [the same].
+    bound
+        No plan from this stock, with this aim, costs less net of its credit [the same].
+    proven
+        Whether no plan does better by the aim.
+    """
 
     sheets: tuple[SheetPlan, ...]
     lengths: tuple[LengthPlan, ...]
@@ -217,15 +240,24 @@ class CutPlan:
     proven: bool
     waste_area_m2: float
     offcuts: tuple[Offcut, ...]
+    credit: int = 0
+    aim: Aim = "least cost"
+
+    @property
+    def net(self) -> int:
+        """Cost less credit [smallest unit of money]."""
+        return self.cost - self.credit
 
 
-def cut_plan(sheets: SheetPlans, lengths: LengthPlans) -> CutPlan:
+def cut_plan(sheets: SheetPlans, lengths: LengthPlans, aim: Aim = "least cost") -> CutPlan:
     """Sheets and lengths as one plan: costs and bounds add up, and it is proven when both are.
 
     Parameters
     ----------
     sheets, lengths
         The two halves, as `cut_sheets` and `cut_lengths` give them.
+    aim
+        What both were made for.
 
     Returns
     -------
@@ -240,4 +272,6 @@ def cut_plan(sheets: SheetPlans, lengths: LengthPlans) -> CutPlan:
         proven=sheets.proven and lengths.proven,
         waste_area_m2=sheets.waste_area_m2,
         offcuts=sheets.offcuts + lengths.offcuts,
+        credit=sheets.credit + lengths.credit,
+        aim=aim,
     )

@@ -6,6 +6,7 @@ A key left out is None (or its stated default) and is filled by `advice.complete
 
 from __future__ import annotations
 
+from decimal import Decimal
 from types import MappingProxyType
 from typing import Annotated, Any, Literal
 
@@ -474,6 +475,8 @@ class Offcut(Table):
     """From its left edge to the first upright rib [mm]."""
     tint: str | None = None
     """Its tint."""
+    worth: Money = Decimal(0)
+    """What it is worth on the rack: used only where that saves more."""
 
 
 class StockSize(Table):
@@ -502,6 +505,16 @@ class Stock(Table):
     """Saw kerf in bars, profiles and timber [mm]."""
     order_reserve_mm: tuple[NotNegative, NotNegative] = (5.0, 15.0)
     """What a stock size to be cut must exceed the piece by, [width, length], until the frame is measured [mm]."""
+    aim: Literal["least cost", "fewest sheets"] = "least cost"
+    """What the cutting aims at; fewest sheets: as few sheets and lengths bought as can be, then least cost."""
+    keep_mm: Pair = (300.0, 300.0)
+    """Least width and length of a rest of sheet worth keeping [mm]; 300: common practice, no source."""
+    keep_length_mm: Size = 300.0
+    """Least length of a rest of a bar, profile or timber worth keeping [mm]; 300: common practice, no source."""
+    keep_share: Share = 0.0
+    """What a kept rest counts for, as a share of what its area or length costs to buy [-]; 0: nothing."""
+    saw_bench: bool = False
+    """Whether the direction of the cuts may change only twice on a sheet."""
 
 
 class PriceKeys(Table):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 from itertools import groupby
 
 from pentice.checks.bar_screws import zones_asked
 from pentice.cutting.followed import cuts_at
+from pentice.cutting.proof import proof_words
 from pentice.design import CutAndOrdered, Design
 from pentice.drawing.lettering import wrap
 from pentice.drawing.page import View, bare_page
@@ -51,6 +53,8 @@ from pentice.pack.paper.blocks import (
     table,
 )
 from pentice.pack.setting_out import heading_of
+from pentice.pack.words import money
+from pentice.pieces.cut import shop_of
 from pentice.pieces.values import Piece
 
 SHEETS_A_PAGE = 3
@@ -257,10 +261,11 @@ def _proof(design: CutAndOrdered) -> str:
     pieces = sum(len(p.placements) for p in plans)
     sheets = "sheet gives" if len(plans) == 1 else "sheets give"
     said = f"{len(plans)} stock {sheets} {pieces} {'piece' if pieces == 1 else 'pieces'}."
-    if design.cutting.proven:
-        return f"{said} No plan from this stock costs less (proven)."
-    gap = (design.cutting.cost - design.cutting.bound) / max(design.cutting.bound, 1) * 100.0
-    return f"{said} No plan can cost over {gap:.1f} % less (bound)."
+
+    def amount(pence: int) -> str:
+        return money(Decimal(pence) / 100, design.price.currency)
+
+    return f"{said} {proof_words(design.cutting, shop_of(design.job), amount)}"
 
 
 def _length_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:

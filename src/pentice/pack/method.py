@@ -76,7 +76,7 @@ AROUND = (
     "Water, toilet, first aid box and a telephone that has signal, before work starts.",
     "Find pipes and cables before you dig for posts or drill the wall.",
 )
-WASTE = "Sheet, aluminium and wood apart, film and tapes with the rest. Burn nothing. Keep offcuts over 300 under film."
+WASTE = "Sheet, aluminium and wood apart, film and tapes with the rest. Burn nothing."
 
 
 def method_pdf(design: Design) -> bytes:
@@ -225,6 +225,7 @@ def _holds(design: Design) -> list[b.Block]:
 
 
 def _safety(design: Design) -> list[b.Block]:
+    kept = design.job.stock.keep_mm
     return [
         _wind_table(design),
         b.paragraph(snow_words(design)),
@@ -243,7 +244,7 @@ def _safety(design: Design) -> list[b.Block]:
         b.heading("People around"),
         b.bullets(AROUND),
         b.heading("Waste"),
-        b.paragraph(WASTE),
+        b.paragraph(f"{WASTE} Keep sheet offcuts from {kept[0]:g} by {kept[1]:g} under film."),
     ]
 
 

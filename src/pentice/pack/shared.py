@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from functools import partial
 
+from pentice.cutting.proof import proof_words
 from pentice.design_json import cutting_data, order_data
 from pentice.pack.cutting import shared_cutting_pdf
 from pentice.pack.drawings.length_strips import item_words
@@ -11,6 +13,7 @@ from pentice.pack.order import order_pdf
 from pentice.pack.paper import blocks as b
 from pentice.pack.paper import section
 from pentice.pack.words import listed, money
+from pentice.pieces.cut import shop_of
 from pentice.together import Lot, Shared
 
 
@@ -49,6 +52,10 @@ def together_section(shared: Shared) -> b.Block:
 
 def saving(shared: Shared) -> str:
     """What cutting together saves, in a sentence."""
+    if shared.saves < 0:
+        return (
+            f"Fewer sheets and lengths are bought, for {_pence(shared, -shared.saves)} more than job by job."
+        )
     if not shared.saves:
         return "Cutting together saves nothing here: each job is cut by itself."
     return f"{_pence(shared, shared.saves)} less than each job cut by itself."
@@ -56,11 +63,7 @@ def saving(shared: Shared) -> str:
 
 def proof(shared: Shared) -> str:
     """What the bound says, in a sentence."""
-    plan = shared.cutting
-    if plan.proven:
-        return "No plan from this stock costs less (proven)."
-    gap = (plan.cost - plan.bound) / max(plan.bound, 1) * 100.0
-    return f"No plan can cost over {gap:.1f} % less (bound)."
+    return proof_words(shared.cutting, shop_of(shared.job), partial(_pence, shared))
 
 
 def _lots(shared: Shared, lots: list[Lot]) -> b.Block:
@@ -74,7 +77,7 @@ def _lots(shared: Shared, lots: list[Lot]) -> b.Block:
         )
         for lot in lots
     ]
-    total = [_pence(shared, n) for n in (shared.alone, shared.cutting.cost, shared.saves)]
+    total = [_pence(shared, n) for n in (shared.alone, shared.cutting.net, shared.saves)]
     rows.append(("*All stock*", "", total[0], total[1], total[2]))
     return b.table(
         ("Product", "How", "Alone", "Here", "Saves"),

@@ -6,10 +6,12 @@ import math
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from decimal import Decimal
+from fractions import Fraction
 
 from pentice.catalogue.model import Catalogue, StockLength
 from pentice.catalogue.parts import Parts
 from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.shop import Shop
 from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece, SheetStock, cut_plan
 from pentice.errors import NoSolution
 from pentice.job.model import Job, StockSize
@@ -43,18 +45,51 @@ def cut_from_stock(
     NoSolution
         A piece fits no stock: names the piece, its size and the longest there is.
     """
+    shop = shop_of(job)
     return cut_plan(
         cut_sheets(
             sheet_pieces(pieces, setting_out),
             sheet_stocks(job, parts),
             kerf_mm=job.stock.sheet_kerf_mm,
             any_cuts=True,
+            shop=shop,
         ),
         cut_lengths(
             tuple(length_pieces(pieces, job, catalogue)),
             length_stocks(pieces, job, catalogue),
             kerf_mm=job.stock.bar_kerf_mm,
+            shop=shop,
         ),
+        shop.aim,
+    )
+
+
+def shop_of(job: Job) -> Shop:
+    """The shop's rules that a job is cut by.
+
+    Parameters
+    ----------
+    job
+        Its ``stock``.
+
+    Returns
+    -------
+    Shop
+        Least sizes in whole mm, rounded up; the share exactly as it was written.
+
+    Examples
+    --------
+    >>> shop_of(Job()).keep_sheet_mm
+    (300, 300)
+    """
+    stock = job.stock
+    width, length = stock.keep_mm
+    return Shop(
+        aim=stock.aim,
+        keep_sheet_mm=(math.ceil(width), math.ceil(length)),
+        keep_length_mm=math.ceil(stock.keep_length_mm),
+        keep_share=Fraction(str(stock.keep_share)),
+        stages=3 if stock.saw_bench else None,
     )
 
 
@@ -173,7 +208,7 @@ def sheet_stocks(job: Job, parts: Parts) -> tuple[SheetStock, ...]:
     Returns
     -------
     tuple of SheetStock
-        Prices in pence; an offcut costs nothing.
+        Prices in pence; an offcut costs nothing, and has its worth.
 
     Raises
     ------
@@ -212,6 +247,7 @@ def sheet_stocks(job: Job, parts: Parts) -> tuple[SheetStock, ...]:
             offcut=True,
             rib_pitch_mm=sheet.rib_pitch_mm,
             first_rib_mm=o.first_rib_mm if o.first_rib_mm is not None else math.nan,
+            worth=pence(o.worth),
         )
         for k, o in enumerate(job.stock.offcuts, 1)
         if o.item == sheet.id and o.width_mm is not None and o.tint in (None, parts.tint)
@@ -313,7 +349,13 @@ def length_stocks(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> tu
                 mark = o.mark or f"offcut {k}"
                 found.append(
                     LengthStock(
-                        id=mark, item=item, length_mm=math.floor(o.length_mm), price=0, count=1, offcut=True
+                        id=mark,
+                        item=item,
+                        length_mm=math.floor(o.length_mm),
+                        price=0,
+                        count=1,
+                        offcut=True,
+                        worth=pence(o.worth),
                     )
                 )
     return tuple(found)

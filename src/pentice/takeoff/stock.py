@@ -149,9 +149,10 @@ def _price_on(product: Product) -> str:
 def _why(roof: Roof, kind: str, alike: list[Plan], in_hand: bool) -> str:
     if in_hand:
         return "In hand: nothing to buy. Look at its face and its film before it is cut."
+    chosen = f"{'Fewest' if roof.cutting.aim == 'fewest sheets' else 'Cheapest'} by the cutting plan."
     if kind == "sheets":
-        return f"Cheapest by the cutting plan. One batch, all with the same face; no spare sheet.{_ranges(roof, alike)}"
-    why = f"{_gives(alike)} Cheapest by the cutting plan."
+        return f"{chosen} One batch, all with the same face; no spare sheet.{_ranges(roof, alike)}"
+    why = f"{_gives(alike)} {chosen}"
     if kind == "bars" and not roof.parts.bar.cap_lengths:
         return f"{why} Each length is a base with its cap; a bar cut short is a trip."
     return f"{why}{_planed(roof, alike)}{_unposted(alike)}" if kind == "timbers" else why

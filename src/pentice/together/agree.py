@@ -15,6 +15,8 @@ RESERVED = frozenset(
 _FOLDER = re.compile(r'[^\s.\\/:*?"<>|][^\\/:*?"<>|\x00-\x1f]*(?<![\s.])')
 _BUYER = ("name", "address", "discount", "delivery", "minimum_order", "waste_share")
 """What one order has one of."""
+_RULES = ("aim", "keep_mm", "keep_length_mm", "keep_share", "saw_bench")
+"""What one shop cuts by."""
 
 
 def require_references(named: Sequence[tuple[str, str]]) -> None:
@@ -65,7 +67,7 @@ def _problem(says: str) -> Problem:
 
 
 def require_one_buyer(designs: Sequence[Design]) -> None:
-    """Raise unless all jobs are bought for by one firm, in one currency, from one price list.
+    """Raise unless all jobs are bought for by one firm, in one currency, from one price list, and cut by one rule.
 
     Parameters
     ----------
@@ -75,9 +77,10 @@ def require_one_buyer(designs: Sequence[Design]) -> None:
     Raises
     ------
     InputError
-        Every difference: the firm, the currency, each product that two jobs use under one id with other values.
+        Every difference: the firm, the currency, each product that two jobs use under one id with other values, the
+        aim of the cutting and what is kept.
     """
-    problems = [*_two_firms(designs), *_two_products(designs)]
+    problems = [*_two_firms(designs), *_two_products(designs), *_two_rules(designs)]
     if problems:
         raise InputError(problems)
 
@@ -103,6 +106,19 @@ def _two_firms(designs: Sequence[Design]) -> Iterator[Problem]:
                 f"{pair} are priced in {first.price.currency} and {other.price.currency}. One order has one currency: "
                 f"write the same price.currency in both, {_APART}.",
             )
+
+
+def _two_rules(designs: Sequence[Design]) -> Iterator[Problem]:
+    first = designs[0]
+    for other in designs[1:]:
+        for key in _RULES:
+            ours, theirs = getattr(first.job.stock, key), getattr(other.job.stock, key)
+            if ours != theirs:
+                yield Problem(
+                    f"stock.{key} {other.job.reference}",
+                    f"{first.job.reference} and {other.job.reference} are cut by two rules: stock.{key} is "
+                    f"{_shown(ours)} and {_shown(theirs)}. One shop cuts them: write the same in both, {_APART}.",
+                )
 
 
 def _two_products(designs: Sequence[Design]) -> Iterator[Problem]:

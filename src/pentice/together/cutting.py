@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
 from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.shop import USUAL, Shop
 from pentice.cutting.values import (
     CutPlan,
     LengthPiece,
@@ -18,7 +19,7 @@ from pentice.cutting.values import (
     SheetStock,
 )
 from pentice.design import Design
-from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks
+from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks, shop_of
 from pentice.pieces.names import labelled
 from pentice.together.lots import Ask, Choice, Done, Names, P, S, Wanted, best_choice, each_alone, lot_of
 from pentice.together.offcuts import Rack
@@ -75,9 +76,11 @@ def cut_together(designs: Sequence[Design], rack: Rack, executor: Executor | Non
         lengths=tuple(plan for plan in plans if isinstance(plan, LengthPlan)),
         cost=cost,
         bound=bound,
-        proven=cost == bound,
+        proven=all(done.proven for done in made),
         waste_area_m2=sum(done.waste_area_m2 for done in made),
         offcuts=tuple(offcut for done in made for offcut in done.offcuts),
+        credit=sum(done.credit for done in made),
+        aim=shop_of(designs[0].job).aim,
     )
     return SharedCutting(plan=plan, lots=_with_kerfs([lot for _, lot in cut]))
 
@@ -117,18 +120,21 @@ def cut_family(family: Sequence[Wanted[P, S]]) -> list[tuple[Done, Lot]]:
         Lot by lot.
     """
     alone, together = _in_turn(family, each_alone), _in_turn(family, best_choice)
-    if _cost(together) > _cost(alone):
-        bounds = [choice.done.bound for choice in together]
-        together = [
-            Choice(done=replace(choice.done, bound=min(bound, choice.done.cost)), why=_DEARER)
-            for choice, bound in zip(alone, bounds, strict=True)
-        ]
+    if _by_aim(together) > _by_aim(alone):
+        together = [_apart(choice, other.done.bound) for choice, other in zip(alone, together, strict=True)]
     rows = zip(family, together, alone, strict=True)
-    return [(choice.done, lot_of(wanted, choice, by_itself.done.cost)) for wanted, choice, by_itself in rows]
+    return [(choice.done, lot_of(wanted, choice, by_itself.done.net)) for wanted, choice, by_itself in rows]
 
 
-def _cost(choices: Sequence[Choice]) -> int:
-    return sum(choice.done.cost for choice in choices)
+def _by_aim(choices: Sequence[Choice]) -> tuple[int, int]:
+    bought, net = zip(*(choice.done.by_aim for choice in choices), strict=True)
+    return sum(bought), sum(net)
+
+
+def _apart(choice: Choice, bound: int) -> Choice:
+    """Each job by itself where together is dearer; the bound of all pieces together holds."""
+    done, bound = choice.done, min(bound, choice.done.net)
+    return Choice(done=replace(done, bound=bound, proven=bound == done.net and not done.fewest), why=_DEARER)
 
 
 _DEARER = "Each job by itself: together is dearer, since an offcut can be used once only."
@@ -177,6 +183,7 @@ def sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetPi
     Wanted
         One for each product and kerf, and for each tint of a sheet.
     """
+    shop = shop_of(designs[0].job)
     groups: dict[tuple[str, int], list[tuple[Ask[SheetPiece, SheetStock], tuple[SheetStock, ...]]]] = {}
     for design in designs:
         reference, tint, id = design.job.reference, design.parts.tint, design.parts.sheet.id
@@ -189,7 +196,7 @@ def sheet_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[SheetPi
         key = (item, design.job.stock.sheet_kerf_mm)
         groups.setdefault(key, []).append(_ask(reference, pieces, stock, _named(rack, reference, id)))
     for (item, kerf), asks in groups.items():
-        yield _wanted(item, kerf, asks, partial(cut_sheets_done, kerf_mm=kerf))
+        yield _wanted(item, kerf, asks, partial(cut_sheets_done, kerf_mm=kerf, shop=shop))
 
 
 def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[LengthPiece, LengthStock]]:
@@ -205,6 +212,7 @@ def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[Length
     Wanted
         One for each product and kerf.
     """
+    shop = shop_of(designs[0].job)
     groups: dict[tuple[str, int], list[tuple[Ask[LengthPiece, LengthStock], tuple[LengthStock, ...]]]] = {}
     for design in designs:
         reference, job = design.job.reference, rack.laid_before(design.job)
@@ -217,7 +225,7 @@ def length_lots(designs: Sequence[Design], rack: Rack) -> Iterator[Wanted[Length
             key = (item, job.stock.bar_kerf_mm)
             groups.setdefault(key, []).append(_ask(reference, pieces, stock, names))
     for (item, kerf), asks in groups.items():
-        yield _wanted(item, kerf, asks, partial(cut_lengths_done, kerf_mm=kerf))
+        yield _wanted(item, kerf, asks, partial(cut_lengths_done, kerf_mm=kerf, shop=shop))
 
 
 def _named(rack: Rack, reference: str, product: str) -> Names:
@@ -248,47 +256,61 @@ def _wanted(
     )
 
 
-def cut_sheets_done(pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int) -> Done:
+def cut_sheets_done(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], *, kerf_mm: int, shop: Shop = USUAL
+) -> Done:
     """What `pentice.cutting.cut_sheets` gives, in the shape that lots compare.
 
     Parameters
     ----------
     pieces, stocks
         What is wanted, and what it may be cut from.
-    kerf_mm
-        Width of a cut [mm].
+    kerf_mm, shop
+        Width of a cut [mm], and the shop's rules.
 
     Returns
     -------
     Done
         Money in the smallest unit.
     """
-    found = cut_sheets(pieces, stocks, kerf_mm=kerf_mm, any_cuts=True)
+    found = cut_sheets(pieces, stocks, kerf_mm=kerf_mm, any_cuts=True, shop=shop)
     return Done(
         plans=found.sheets,
         cost=found.cost,
         bound=found.bound,
         waste_area_m2=found.waste_area_m2,
         offcuts=found.offcuts,
+        credit=found.credit,
+        proven=found.proven,
+        fewest=shop.aim == "fewest sheets",
     )
 
 
-def cut_lengths_done(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int) -> Done:
+def cut_lengths_done(
+    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], *, kerf_mm: int, shop: Shop = USUAL
+) -> Done:
     """What `pentice.cutting.cut_lengths` gives, in the shape that lots compare.
 
     Parameters
     ----------
     pieces, stocks
         What is wanted, and what it may be cut from.
-    kerf_mm
-        Width of a cut [mm].
+    kerf_mm, shop
+        Width of a cut [mm], and the shop's rules.
 
     Returns
     -------
     Done
         Money in the smallest unit.
     """
-    found = cut_lengths(pieces, stocks, kerf_mm=kerf_mm)
+    found = cut_lengths(pieces, stocks, kerf_mm=kerf_mm, shop=shop)
     return Done(
-        plans=found.lengths, cost=found.cost, bound=found.bound, waste_area_m2=0.0, offcuts=found.offcuts
+        plans=found.lengths,
+        cost=found.cost,
+        bound=found.bound,
+        waste_area_m2=0.0,
+        offcuts=found.offcuts,
+        credit=found.credit,
+        proven=found.proven,
+        fewest=shop.aim == "fewest sheets",
     )

@@ -31,13 +31,28 @@ Names = frozenset[str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Done:
-    """Stock that is cut: plans of one kind, what they cost, and what any plan of the same pieces costs at least."""
+    """Stock that is cut: plans of one kind, what they cost, the worth of what they keep, what any plan of the same
+    pieces costs at least net of that, and whether none does better by the aim."""
 
     plans: tuple[SheetPlan | LengthPlan, ...]
     cost: int
     bound: int
     waste_area_m2: float
     offcuts: tuple[Offcut, ...]
+    credit: int = 0
+    proven: bool = False
+    fewest: bool = False
+    """Whether the aim is to buy as few as can be."""
+
+    @property
+    def net(self) -> int:
+        """Cost less credit."""
+        return self.cost - self.credit
+
+    @property
+    def by_aim(self) -> tuple[int, int]:
+        """What is made least: number bought where that is the aim, then net cost."""
+        return (sum(1 for plan in self.plans if plan.price) if self.fewest else 0, self.net)
 
     @property
     def racked(self) -> Names:
@@ -103,7 +118,7 @@ def each_alone(wanted: Wanted[P, S], gone: Names) -> Choice:
 
 
 def best_choice(wanted: Wanted[P, S], gone: Names) -> Choice:
-    """The cheapest way to cut a lot, then the one with the fewest pieces of stock, then each job by itself.
+    """The best way to cut a lot by the aim, then the one with the fewest pieces of stock, then each job by itself.
 
     Parameters
     ----------
@@ -122,11 +137,14 @@ def best_choice(wanted: Wanted[P, S], gone: Names) -> Choice:
         return alone
     widest = wanted.cut(_all_pieces(wanted), [*_allowed(wanted, any), *wanted.offcuts])
     ways = [alone, *_ways_together(wanted, gone, widest)]
-    best = min(ways, key=lambda way: (way.done.cost, len(way.done.plans)))
+    best = min(ways, key=lambda way: (way.done.by_aim, len(way.done.plans)))
     why = _why_apart(wanted) if best is alone else best.why
-    if best is not alone and best.done.cost == alone.done.cost:
+    if best is not alone and best.done.by_aim == alone.done.by_aim:
         why = f"The same cost from fewer pieces of stock. {why}".rstrip()
-    done = replace(best.done, bound=min(best.done.cost, widest.bound))
+    bound = min(best.done.net, widest.bound)
+    # Nothing does better than a proven plan from all stock that any job allows.
+    proven = best.done.by_aim == widest.by_aim and widest.proven
+    done = replace(best.done, bound=bound, proven=proven or (bound == best.done.net and not best.done.fewest))
     return Choice(done=done, why=why)
 
 
@@ -138,7 +156,7 @@ def lot_of(wanted: Wanted[P, S], choice: Choice, alone: int) -> Lot:
     wanted, choice
         What was wanted, and the way that was chosen.
     alone
-        Cost where each job is cut by itself [pence].
+        Cost where each job is cut by itself, less what it keeps [pence].
 
     Returns
     -------
@@ -151,7 +169,7 @@ def lot_of(wanted: Wanted[P, S], choice: Choice, alone: int) -> Lot:
         jobs=wanted.jobs,
         groups=groups_of(wanted.jobs, choice.done.plans),
         alone=alone,
-        cost=choice.done.cost,
+        cost=choice.done.net,
         bound=choice.done.bound,
         why=choice.why,
     )
@@ -267,4 +285,7 @@ def _joined(parts: Sequence[Done]) -> Done:
         bound=sum(part.bound for part in parts),
         waste_area_m2=sum(part.waste_area_m2 for part in parts),
         offcuts=tuple(offcut for part in parts for offcut in part.offcuts),
+        credit=sum(part.credit for part in parts),
+        proven=all(part.proven for part in parts),
+        fewest=any(part.fewest for part in parts),
     )

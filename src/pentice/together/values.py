@@ -19,7 +19,8 @@ from pentice.takeoff.values import OrderLine
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """Pieces of one product that could come from the same stock, whichever jobs they are of. Money in pence."""
+    """Pieces of one product that could come from the same stock, whichever jobs they are of. Money in pence, less what
+    rests count for."""
 
     item: str
     """Product of the catalogue; of a sheet with its tint."""
@@ -37,7 +38,7 @@ class Lot:
 
     @property
     def saves(self) -> int:
-        """What cutting together saves [pence]; never below nothing over all lots."""
+        """What cutting together saves [pence]; below nothing over all lots only where the aim is fewest sheets."""
         return self.alone - self.cost
 
 
@@ -96,8 +97,8 @@ class Shared:
 
     @property
     def saves(self) -> int:
-        """What cutting together saves [pence]; never below nothing."""
-        return self.alone - self.cutting.cost
+        """What cutting together saves [pence]; below nothing only where the aim is fewest sheets."""
+        return self.alone - self.cutting.net
 
     @property
     def references(self) -> tuple[str, ...]:

@@ -60,14 +60,22 @@ def test_cuts_in_any_order_save_a_sheet_that_strips_cannot() -> None:
 
 
 def test_a_plan_that_breaks_a_rule_of_the_trade_is_refused() -> None:
-    """A rib too far from an edge, or a cut that leaves less than can be held: nothing is given."""
+    """A rib too far from an edge wherever it lies, or a cut that leaves less than can be held: nothing is given."""
     kinds = (SheetKind(piece=_piece("A", 943, 1480, 14.0), ids=("A",)),)
     at_edge = Place(kind=0, x=0, y=0, width=943, height=1480)
     assert placed([at_edge], kinds, ["A"], STOCK, KERF) is not None
-    strict = (replace(kinds[0], piece=_piece("A", 943, 1480, 5.0)),)
+    strict = (replace(kinds[0], piece=_piece("A", 943, 1480, 1.5)),)
     assert placed([at_edge], strict, ["A"], STOCK, KERF) is None
     sliver = (SheetKind(piece=_piece("A", 943, 2997), ids=("A",)),)
     assert placed([replace(at_edge, height=2997)], sliver, ["A"], STOCK, KERF) is None
+
+
+def test_a_strip_is_ripped_off_first_where_no_rib_holds_at_the_edge() -> None:
+    """Ribs at 10 + 20 k, within 5 of both edges of 943: begun at 8 they stand 2 and 951 - 950 = 1 inside. By hand."""
+    kinds = (SheetKind(piece=_piece("A", 943, 1480, 5.0), ids=("A",)),)
+    found = placed([Place(kind=0, x=0, y=0, width=943, height=1480)], kinds, ["A"], STOCK, KERF)
+    assert found is not None
+    assert (found[0][0].x_mm, found[0][0].rib_at_mm) == (8, (2.0, 1.0))
 
 
 def test_many_lengths_are_cut_better_than_one_after_the_other() -> None:

@@ -13,6 +13,7 @@ from pentice.pack.cutting import cutting_pdf, sheets_of, ticket_acts
 from pentice.pack.drawings.cut_rows import together
 from pentice.pack.drawings.tickets import alike_bars, placed
 from tests.designs import EXAMPLES, band_of, design_of
+from tests.jobs import solved_job
 from tests.unit.drawing.seeds import printed
 
 
@@ -113,3 +114,14 @@ def test_two_hash_seeds_give_the_same_bytes() -> None:
     )
     here = hashlib.sha256(cutting_pdf(design_of("potting-bay"))).hexdigest()
     assert {printed(code, seed=5), printed(code, seed=6)} == {here}
+
+
+def test_a_row_too_low_for_two_lines_gives_its_size_in_one() -> None:
+    """Three rows on a sheet: the size of each piece stands in its row, not across the cut below. The aim is stated."""
+    few = solved_job("cycle-shelter", "CS-1", stock__aim="fewest sheets")
+    first = pages(cutting_pdf(few))[0]
+    assert "654 × 1955" in first
+    assert "654 wide" not in first
+    assert "Aim: fewest sheets and lengths bought, then least cost." in first.replace("\n", " ").replace(
+        "\r", ""
+    )

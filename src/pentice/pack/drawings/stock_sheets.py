@@ -114,9 +114,11 @@ def _piece(
         (f"{p.length_mm} long", 3.5, 600),
     )
     job = job_of(p.piece)
+    both = f"{p.width_mm} × {p.length_mm}"
+    h_both = next((h for h in (3.5, 2.5) if text_width_mm(both, h, 600) < wide - 4.0), 0.0)
+    if not job and tall < _UNDER_MM + 7.0 and h_both:
+        size = ((both, h_both, 600),)
     if job:
-        both = f"{p.width_mm} × {p.length_mm}"
-        h_both = next((h for h in (3.5, 2.5) if text_width_mm(both, h, 600) < wide - 4.0), 0.0)
         h_job = 3.5 if text_width_mm(job, 3.5, 700) < wide - 4.0 else 2.5
         said = (_shortened(job, h_job, wide - 4.0), h_job, 700)
         size = (said, (both, h_both, 600)) if tall < 45.0 and h_both else (said, *size)

@@ -1,0 +1,223 @@
+"""What the cuts of a sheet leave and what it counts for; and the plan of a small job that costs least net of that."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from pentice.cutting.free_cuts import can_be_held
+from pentice.cutting.general import laid_sheet
+from pentice.cutting.keep import Keep
+from pentice.cutting.packing import Board, Limits, Packing, Rectangle
+from pentice.cutting.ribs import fits_uncut
+from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
+from pentice.cutting.shop import rest_worth
+from pentice.cutting.strips import SheetKind
+from pentice.cutting.values import SheetPlan, SheetStock
+
+_WORK = 20_000
+_ROUNDS = 8_000
+
+
+def rests_left(plan: SheetPlan, stock: SheetStock, least_mm: tuple[int, int]) -> list[Part]:
+    """What the cuts of a sheet leave besides its pieces and is worth keeping.
+
+    Parameters
+    ----------
+    plan, stock
+        The sheet and what it is cut from.
+    least_mm
+        Least width and length [mm].
+
+    Returns
+    -------
+    list of tuple
+        Left, head, right and foot of each [mm].
+    """
+    taken = {(p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm) for p in plan.placements}
+    return [
+        part
+        for part in parts_of(room_of(stock), plan.cuts, plan.kerf_mm)
+        if part not in taken and part[2] - part[0] >= least_mm[0] and part[3] - part[1] >= least_mm[1]
+    ]
+
+
+def rest_of(plan: SheetPlan, stock: SheetStock, keep: Keep) -> int:
+    """What the kept rests of a sheet are worth.
+
+    Parameters
+    ----------
+    plan, stock
+        The sheet and what it is cut from, at the number by which it is chosen.
+    keep
+        The rule.
+
+    Returns
+    -------
+    int
+        In the unit of the price, rounded down.
+    """
+    area = sum((p[2] - p[0]) * (p[3] - p[1]) for p in rests_left(plan, stock, (keep.width, keep.height)))
+    return rest_worth(stock.price, keep.share, area, stock.width_mm * stock.length_mm)
+
+
+def exactly(
+    plans: Sequence[SheetPlan],
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    keep: Keep | None,
+    stages: int | None,
+    *,
+    any_cuts: bool,
+) -> tuple[list[SheetPlan], int]:
+    """The plan that costs least net of its rests, and what none can be below: exact where the job is small.
+
+    Parameters
+    ----------
+    plans
+        Sheets at hand that give every piece.
+    kinds, stocks, kerf
+        What is wanted, what it can be cut from, and the width of a cut [mm].
+    keep
+        The rule for rests; None where nothing that is left counts.
+    stages
+        How many times the direction of the cuts may change; None for no limit.
+    any_cuts
+        Whether another plan than the one at hand may be taken.
+
+    Returns
+    -------
+    tuple
+        Sheets, and a bound that takes pieces at the size at which they are planned [smallest unit of money].
+    """
+    from pentice.cutting.shared_out import small_enough
+
+    known = {s.id: s for s in stocks}
+
+    def net(sheets: Sequence[SheetPlan]) -> int:
+        return sum(p.price - (rest_of(p, known[p.stock], keep) if keep else 0) for p in sheets)
+
+    best = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in plans]
+    small = small_enough(_rectangles(kinds, reserve=False))
+    if not small and keep is None:
+        return best, 0
+    if any_cuts:
+        found = _shared(kinds, stocks, kerf, keep) if small else _searched(kinds, stocks, kerf, keep, stages)
+        laid = None if found is None else _laid(found, kinds, stocks, kerf, keep, stages)
+        if laid is not None and net(laid) < net(best):
+            best = laid
+    return best, min(net(best), _least(kinds, stocks, kerf, keep, small=small))
+
+
+def _other_way(
+    plan: SheetPlan, stock: SheetStock, kerf: int, keep: Keep | None, stages: int | None
+) -> SheetPlan:
+    """A sheet ripped first where that leaves rests that are worth more; the pieces stay where they are."""
+    if keep is None:
+        return plan
+    cuts = cuts_of(plan.placements, stock, kerf, rips_first=True)
+    other = replace(plan, cuts=cuts)
+    if (stages is not None and turns_of(cuts, room_of(stock), kerf) > stages) or not can_be_held(
+        cuts, stock, kerf
+    ):
+        return plan
+    return other if rest_of(other, stock, keep) > rest_of(plan, stock, keep) else plan
+
+
+def _boards(stocks: Sequence[SheetStock]) -> list[Board]:
+    return [
+        Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
+        for s in stocks
+    ]
+
+
+def _rectangles(kinds: Sequence[SheetKind], *, reserve: bool) -> list[Rectangle]:
+    return [
+        Rectangle(
+            width=k.piece.width_mm + reserve * k.piece.reserve_mm[0],
+            height=k.piece.length_mm + reserve * k.piece.reserve_mm[1],
+            count=len(k.ids),
+        )
+        for k in kinds
+    ]
+
+
+def _sizes(
+    kinds: Sequence[SheetKind], stock: SheetStock, rectangles: Sequence[Rectangle]
+) -> list[tuple[int, int]]:
+    """Size of each kind on one stock: that of the stock itself where it serves uncut and a cut would need more."""
+    left, head, right, foot = room_of(stock)
+    sizes = []
+    for kind, rectangle in zip(kinds, rectangles, strict=True):
+        piece, (wide, long) = kind.piece, (rectangle.width, rectangle.height)
+        if fits_uncut(right - left, piece.least_width_mm, piece.most_width_mm):
+            wide = min(wide, right - left)
+        if fits_uncut(foot - head, piece.least_length_mm, piece.most_length_mm):
+            long = min(long, foot - head)
+        sizes.append((wide, long))
+    return sizes
+
+
+def _shared(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None
+) -> Packing | None:
+    from pentice.cutting.shared_out import SharedOut
+
+    claims = _rectangles(kinds, reserve=True)
+    sizes = [_sizes(kinds, s, claims) for s in stocks]
+    way = SharedOut(claims, _boards(stocks), kerf=kerf, keep=keep, sizes=sizes)
+    way.advance(_WORK)
+    return way.packing()
+
+
+def _searched(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None, stages: int | None
+) -> Packing | None:
+    from pentice.cutting.best import best_sheets
+
+    claims = _rectangles(kinds, reserve=True)
+    rounds = max(40, _ROUNDS // sum(c.count for c in claims))
+    limits = Limits(rounds=rounds, stages=stages)
+    return best_sheets(claims, _boards(stocks), kerf=kerf, limits=limits, keep=keep)
+
+
+def _laid(
+    found: Packing,
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    keep: Keep | None,
+    stages: int | None,
+) -> list[SheetPlan] | None:
+    """The sheets at their real sizes; None where one breaks a rule of the trade."""
+    waiting = [list(k.ids) for k in kinds]
+    plans = []
+    for packed in found.boards:
+        stock = stocks[packed.board]
+        names = [waiting[place.kind].pop(0) for place in packed.places]
+        plan = laid_sheet(packed, kinds, names, stock, kerf, stages)
+        if plan is None:
+            return None
+        plans.append(_other_way(plan, stock, kerf, keep, stages))
+    return plans
+
+
+def _least(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None, *, small: bool
+) -> int:
+    """What no plan costs less than, net of its rests."""
+    from pentice.cutting.scales import least_cost
+    from pentice.cutting.shared_out import SharedOut
+
+    pieces = _rectangles(kinds, reserve=False)
+    if small:
+        wanted = _rectangles(kinds, reserve=True)
+        sizes, claims = ([_sizes(kinds, s, of) for s in stocks] for of in (pieces, wanted))
+        way = SharedOut(pieces, _boards(stocks), kerf=kerf, keep=keep, sizes=sizes, claims=claims)
+        way.advance(_WORK)
+        return way.bound
+    least = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]
+    rooms = [(r[2] - r[0] + kerf, r[3] - r[1] + kerf) for r in (room_of(s) for s in stocks)]
+    held = [(*room, s.price, s.count) for room, s in zip(rooms, stocks, strict=True)]
+    return least_cost(least, [p.count for p in pieces], held, kept=keep.share if keep else 0)
