@@ -104,9 +104,10 @@ def _who(lot: Lot) -> str:
 def _rest(shared: Shared, lots: list[Lot]) -> str:
     others = len(shared.lots) - len(lots)
     rest = f" {others} more product{'s are' if others > 1 else ' is'} of one job alone." if others else ""
+    net = " Amounts are less what kept rests count for." if shop_of(shared.job).keep_share else ""
     return (
         "Alone: each job cut by itself, an offcut that two jobs name used once. Every piece carries its job's "
-        f"reference: never swap two that look alike.{rest}"
+        f"reference: never swap two that look alike.{net}{rest}"
     )
 
 

@@ -261,3 +261,40 @@ def test_the_head_names_the_jobs() -> None:
     four = plan_together(tuple(potting(f"ROOF-{name}-77") for name in "ABCD"))
     assert four.job.reference == "ROOF-A-77 + ROOF-B-77 + 2 more"
     assert own_name(four.pieces[0].id) in {piece.id for piece in four.designs[0].pieces}
+
+
+def test_jobs_cut_by_two_rules_are_refused() -> None:
+    """What one shop aims at and keeps is one rule: a sentence for each key that differs."""
+    first, other = potting("A", stock__aim="fewest sheets"), potting("B", stock__keep_share=0.5)
+    with pytest.raises(
+        InputError, match=r'A and B are cut by two rules: stock\.aim is "fewest sheets"'
+    ) as refused:
+        plan_together((first, other))
+    assert "stock.keep_share is 0.0 and 0.5" in str(refused.value)
+
+
+def test_rests_count_in_what_is_saved_together() -> None:
+    """Cost less credit is below that of the jobs alone; lots add up to it, and their bounds to the plan's."""
+    jobs = tuple(solved_job(name, name, stock__keep_share=0.5) for name in ("potting-bay", "cycle-shelter"))
+    shared = plan_together(jobs)
+    plan = shared.cutting
+    assert plan.credit > 0
+    assert sum(lot.cost for lot in shared.lots) == plan.cost - plan.credit
+    assert shared.alone == sum(design.cutting.net for design in jobs)
+    assert shared.saves == shared.alone - plan.net > 0
+    assert plan.bound <= plan.net
+    assert plan.proven == (plan.bound == plan.net)
+
+
+def test_fewest_sheets_together_are_no_more_than_job_by_job() -> None:
+    """What is bought for both is counted: never more pieces of stock than for each alone, whatever the cost."""
+    jobs = tuple(
+        solved_job(name, name, stock__aim="fewest sheets") for name in ("potting-bay", "cycle-shelter")
+    )
+    shared = plan_together(jobs)
+    counts = [
+        sum(p.price > 0 for p in cutting.sheets) + sum(p.price > 0 for p in cutting.lengths)
+        for cutting in (shared.cutting, *(job.cutting for job in jobs))
+    ]
+    assert counts[0] <= counts[1] + counts[2]
+    assert shared.cutting.aim == "fewest sheets"
