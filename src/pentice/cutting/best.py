@@ -21,8 +21,8 @@ _MANY_ROUNDS, _LEAST = 200_000, 100
 """With more than a hundred pieces a round takes longer: fewer are made before patterns are priced, unless the plan of
 the search is all that there may be in time."""
 _BETWEEN = 10_000
-_FEW = 300
-"""Patterns that the solver chooses among at once, or nearly; the rests of a shop's sheets are worth a moment more."""
+_FEW, _SOME = 300, 1_500
+"""Patterns that the solver chooses among at once, or in a tenth of a second: a moment more that rests are worth."""
 _ALIKE = 4
 _SHARED = 30_000
 """Parts that are looked into before patterns are priced: most small jobs are solved within."""
@@ -194,8 +194,9 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     limits, boards, pieces = asked.limits, asked.boards, asked.pieces
     stand, left, had = whole_part(found, pieces, boards)
     kinds = [k for k, n in enumerate(left) if n]
-    few = asked.keep is not None or len(found.columns) <= _FEW
-    if few or (2 * sum(left) > sum(p.count for p in pieces) and not limits.stopped):
+    few = len(found.columns) <= (_FEW if asked.keep is None else _SOME)
+    many_left = asked.keep is not None or 2 * sum(left) > sum(p.count for p in pieces)
+    if few or (many_left and not limits.stopped):
         sheets = chosen(found, pieces, boards, None if few else limits.stop)
         if sheets is not None:
             best.take(Packing(boards=tuple(sheets), cost=sum(boards[b.board].cost for b in sheets), bound=0))
