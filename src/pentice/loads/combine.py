@@ -150,7 +150,7 @@ def _with_variable(
     beside: tuple[float, float],
     durations: tuple[Duration, Duration],
 ) -> Iterator[Combination]:
-    """Snow alone, snow with wind, wind with snow; each pair is (snow, wind)."""
+    """Snow alone, snow with wind, wind with snow, wind alone; each pair is (snow, wind)."""
     both = shortest_duration(durations)
     s, w = leading
     yield Combination(
@@ -170,6 +170,16 @@ def _with_variable(
             wind_sense="down",
             duration=both,
         )
+    # Snow on one side of a bearing can help the other: then it is left out (EN 1990, 6.4.3.1).
+    yield Combination(
+        name=f"{g:g} G + {w:g} W down",
+        clause=clause,
+        kind="strength",
+        dead=g,
+        wind=w,
+        wind_sense="down",
+        duration=durations[1],
+    )
 
 
 def _with_imposed(clause: str, g: float, q: float, annex: Annex) -> Combination:
@@ -249,6 +259,7 @@ def _characteristic(annex: Annex, altitude_m: float) -> Iterator[Combination]:
     yield _together("G + S", g, snow=q)
     yield _together(f"G + S + {w:g} W down", g, snow=q, wind=w, wind_sense="down")
     yield _together(f"G + W down + {s:g} S", g, snow=s, wind=q, wind_sense="down")
+    yield _together("G + W down", g, wind=q, wind_sense="down")
     yield _together("G + Q", g, imposed=q)
     yield _together("G + W up", g, wind=q, wind_sense="up")
 

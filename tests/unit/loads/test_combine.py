@@ -53,7 +53,13 @@ def test_snow_leads_and_wind_goes_along() -> None:
 
 def test_wind_leads_and_snow_goes_along() -> None:
     """1.3375 x ... : 0.3375 + 0.3 + 0.75 x 0.6 = 1.0875."""
-    assert value(the("strength", wind=1.5)) == pytest.approx(1.0875, rel=EXACT)
+    assert value(the("strength", wind=1.5, snow=0.75)) == pytest.approx(1.0875, rel=EXACT)
+
+
+def test_wind_that_presses_stands_alone_too() -> None:
+    """Snow that helps is left out (EN 1990, 6.4.3.1): 0.3375 + 0.3 = 0.6375, and 0.25 + 0.2 = 0.45 for sags."""
+    assert value(the("strength", wind=1.5, snow=0.0)) == pytest.approx(0.6375, rel=EXACT)
+    assert value(the("characteristic", wind_sense="down", snow=0.0)) == pytest.approx(0.45, rel=EXACT)
 
 
 def test_the_own_weight_stands_alone_for_good() -> None:
@@ -104,8 +110,8 @@ def test_wind_is_instantaneous_only_when_the_user_says_so() -> None:
 
 def test_psi_of_snow_follows_the_altitude() -> None:
     """psi_0 0.5 up to 1000 m and 0.7 above: 0.75 and 1.05 beside leading wind."""
-    assert the("strength", wind=1.5).snow == pytest.approx(0.75)
-    assert the("strength", altitude_m=1001.0, wind=1.5).snow == pytest.approx(1.05)
+    assert the("strength", altitude_m=1000.0, wind=1.5, snow=pytest.approx(0.75)).wind == 1.5
+    assert the("strength", altitude_m=1001.0, wind=1.5, snow=pytest.approx(1.05)).wind == 1.5
 
 
 def test_accidents_take_no_partial_factor() -> None:
