@@ -405,8 +405,8 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
     # What variable loads leave behind counts only where it makes the sag more (EN 1990, 6.4.3.1): snow that lay
     # there last winter is no help against the wind that lifts today.
     lasting = found + kdef * dead
-    left_behind = np.where(lasting * snow > 0.0, psi_2 * kdef * snow, 0.0)
-    ends = lasting + left_behind
+    counted = np.where(lasting * snow > 0.0, snow, 0.0)
+    ends = lasting + psi_2 * kdef * counted
     for used in (np.abs(found) / instant, np.abs(ends) / final):
         i, k = divmod(int(used.argmax()), len(dead))
         yield _Sag(
@@ -415,7 +415,7 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
             case=cases[i],
             now_mm=float(found[i, k]),
             dead_mm=float(dead[k]),
-            snow_mm=float(snow[k]) if left_behind[i, k] else 0.0,
+            snow_mm=float(counted[i, k]),
             final_mm=abs(float(ends[i, k])),
             instant_limit_mm=instant[k],
             final_limit_mm=final[k],
