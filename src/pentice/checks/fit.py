@@ -149,7 +149,7 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
         capacity=edge.bite_cold_mm,
         case=f"{side} edge, pushed hard to the other side",
         shown=Shown(
-            rests_on=(*temperature_inputs(ground), ground.of_bar("rebate_mm")),
+            rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
                 Step(
                     says="Bite needed",
@@ -188,7 +188,7 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
         capacity=between - bay.width_mm.cut,
         case="hottest day, narrowest place",
         shown=Shown(
-            rests_on=temperature_inputs(ground),
+            rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.width_mm.cut, growth, grows=True),
                 Step(
@@ -225,7 +225,7 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
         capacity=shortest,
         case="hottest day, shallowest place",
         shown=Shown(
-            rests_on=temperature_inputs(ground),
+            rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.length_mm.cut, growth, grows=True),
                 Step(
@@ -264,7 +264,7 @@ def _cover(ground: Ground, bay: Bay) -> Check:
         case="coldest day, deepest place, button dropped",
         shown=Shown(
             rests_on=(
-                *temperature_inputs(ground),
+                *ground.once(temperature_inputs),
                 ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
             ),
             working=(

@@ -80,16 +80,25 @@ class Ground:
 
     def of_snow(self) -> RestsOn:
         """Where the snow comes from: given on the ground, or the zone of a map."""
-        if self.job.site.ground_snow_kn_m2 is not None:
-            return self.of_job("site.ground_snow_kn_m2", self.job.site.ground_snow_kn_m2)
-        return self.of_job("site.snow_zone", self.job.site.snow_zone)
+        return self.once(_snow_input)
 
     def of_wind(self) -> RestsOn:
         """Where the wind comes from: a peak pressure that was given, or the velocity of a map."""
-        site, typical = self.job.site, self.loads.wind.typical
-        if site.peak_pressure_kn_m2 is not None:
-            return self.of_job("site.peak_pressure_kn_m2", site.peak_pressure_kn_m2)
-        return self.of_job("site.vb0_m_s", site.vb0_m_s, typical=typical)
+        return self.once(_wind_input)
+
+
+def _snow_input(ground: Ground) -> RestsOn:
+    site = ground.job.site
+    if site.ground_snow_kn_m2 is not None:
+        return ground.of_job("site.ground_snow_kn_m2", site.ground_snow_kn_m2)
+    return ground.of_job("site.snow_zone", site.snow_zone)
+
+
+def _wind_input(ground: Ground) -> RestsOn:
+    site, typical = ground.job.site, ground.loads.wind.typical
+    if site.peak_pressure_kn_m2 is not None:
+        return ground.of_job("site.peak_pressure_kn_m2", site.peak_pressure_kn_m2)
+    return ground.of_job("site.vb0_m_s", site.vb0_m_s, typical=typical)
 
 
 def _bare(ground: Ground) -> Ground:

@@ -155,7 +155,7 @@ def _made_or_refused(
 def _head_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
     return (
-        *inputs_of(ground),
+        *ground.once(inputs_of),
         ground.of_job("frame.head_notch_mm", frame.head_notch_mm),
         ground.of_job("frame.wall_plate_mm", frame.wall_plate_mm),
     )
@@ -242,7 +242,7 @@ def _head_bending(
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
-    return (*inputs_of(ground), ground.of_job("frame.rafter_notch_mm", ground.job.frame.rafter_notch_mm))
+    return (*ground.once(inputs_of), ground.of_job("frame.rafter_notch_mm", ground.job.frame.rafter_notch_mm))
 
 
 def _shear(

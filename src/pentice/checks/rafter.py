@@ -298,7 +298,7 @@ def _bending(
         *sideways_steps(sideways, (b, h), model.timber, strength.value),
     )
     shown = Shown(
-        rests_on=inputs_of(ground),
+        rests_on=ground.once(inputs_of),
         working=working,
         picture=rafter_picture(model, case.line, case.point),
         cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
@@ -325,7 +325,7 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
         *shear_steps(case.answer.greatest_shear_n, (b, h), stress, model.timber.f_v_k_n_mm2, strength),
     )
     shown = Shown(
-        rests_on=inputs_of(ground),
+        rests_on=ground.once(inputs_of),
         working=working,
         picture=rafter_picture(model, case.line, case.point),
         cure="A deeper rafter or closer rafters.",
@@ -387,7 +387,7 @@ def _bearing(
         crushing_step(factor, model.timber.f_c_90_k_n_mm2, strength),
     )
     shown = Shown(
-        rests_on=inputs_of(ground),
+        rests_on=ground.once(inputs_of),
         working=working,
         picture=rafter_picture(model, case.line, case.point),
         cure="A wider beam or a wider rafter.",
@@ -461,7 +461,7 @@ def _point(ground: Ground, model: RafterModel, cases: Sequence[PointCase]) -> Ch
     )
     shown = Shown(
         says="On boards across rafters, before the sheets are on. Never on a sheet.",
-        rests_on=inputs_of(ground),
+        rests_on=ground.once(inputs_of),
         working=working,
         picture=rafter_picture(model, line, point),
         cure="A deeper rafter.",

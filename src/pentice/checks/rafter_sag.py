@@ -58,7 +58,7 @@ def sag_checks(
     in_the_end = abs(end.final_sag_mm)
     cap = ground.annex.limit_cap_mm
     soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
-    inputs = inputs_of(ground)
+    inputs = ground.once(inputs_of)
     cure = "A deeper rafter or closer rafters."
     steps = (*line_steps(ground, model, end), *sag_steps(model, end))
     in_the_end_step = Step(

@@ -141,7 +141,7 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
         capacity=read.load_kn_m2,
         case=load.words,
         shown=Shown(
-            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *_sheet_load_inputs(ground)),
+            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *ground.once(_sheet_load_inputs)),
             working=(
                 *_load_steps(ground, load, size),
                 _table_step(read, span, between),
@@ -272,7 +272,7 @@ def _by_own_sag(
     sags = [(_sag(ground, sheet, load, creep, stiffness), load) for load in loads]
     sag, load = max(sags, key=lambda pair: abs(pair[0].total_mm))
     span = sheet.daylight_mm
-    inputs = (*stiffness.rests_on, *creep_inputs, *_sheet_load_inputs(ground))
+    inputs = (*stiffness.rests_on, *creep_inputs, *ground.once(_sheet_load_inputs))
     size = abs(sag.total_mm)
     working = (
         *_load_steps(ground, load, abs(load.total)),
@@ -444,7 +444,7 @@ def _loaded_bites(ground: Ground, sheet: LoadedSheet, answers: dict[str, Answer]
         path = f"sheets.{ground.parts.sheet.id}.load_table"
         shown = Shown(
             says=f"The table asks for {table.edge_cover_mm:g} of edge cover, {table.edge_cover_is}.",
-            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *temperature_inputs(ground)),
+            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *ground.once(temperature_inputs)),
             cure="A wider sheet or a deeper rebate.",
         )
         yield compared(rule, place, demand=table.edge_cover_mm, capacity=there, shown=shown)
@@ -481,7 +481,7 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
         capacity=capacity,
         case=case,
         shown=Shown(
-            rests_on=(*temperature_inputs(ground), ground.of_bar("rebate_mm")),
+            rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
                 Step(
                     says="Sheet drawn in by its sag",
