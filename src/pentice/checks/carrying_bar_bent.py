@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from pentice.catalogue.bars import Bar
@@ -53,8 +53,8 @@ def one_way(answer: BeamAnswer, pressed: Edge) -> BeamAnswer:
     """
     support = answer.support_moment_n_mm
     if pressed == "upper":
-        return replace(answer, hogging_n_mm=0.0, hogging_at_mm=0.0, support_moment_n_mm=max(support, 0.0))
-    return replace(answer, sagging_n_mm=0.0, sagging_at_mm=0.0, support_moment_n_mm=min(support, 0.0))
+        return answer._replace(hogging_n_mm=0.0, hogging_at_mm=0.0, support_moment_n_mm=max(support, 0.0))
+    return answer._replace(sagging_n_mm=0.0, sagging_at_mm=0.0, support_moment_n_mm=min(support, 0.0))
 
 
 def bent_bar(

@@ -141,7 +141,10 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
         capacity=read.load_kn_m2,
         case=load.words,
         shown=Shown(
-            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *ground.once(_sheet_load_inputs)),
+            rests_on=(
+                RestsOn(input=path, value=table.source, mark=table.mark),
+                *ground.once(_sheet_load_inputs),
+            ),
             working=(
                 *_load_steps(ground, load, size),
                 _table_step(read, span, between),
@@ -444,7 +447,10 @@ def _loaded_bites(ground: Ground, sheet: LoadedSheet, answers: dict[str, Answer]
         path = f"sheets.{ground.parts.sheet.id}.load_table"
         shown = Shown(
             says=f"The table asks for {table.edge_cover_mm:g} of edge cover, {table.edge_cover_is}.",
-            rests_on=(RestsOn(input=path, value=table.source, mark=table.mark), *ground.once(temperature_inputs)),
+            rests_on=(
+                RestsOn(input=path, value=table.source, mark=table.mark),
+                *ground.once(temperature_inputs),
+            ),
             cure="A wider sheet or a deeper rebate.",
         )
         yield compared(rule, place, demand=table.edge_cover_mm, capacity=there, shown=shown)

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from math import inf
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from pentice.errors import require_within
 from pentice.mechanics.lines import LineLoad, require_ordered, stretches
@@ -26,6 +27,8 @@ PointLoads = Sequence[tuple[float, float]]
 _QUARTERS = 4
 """Parts of a piece within which the slope passes through nothing at most once: a piece bends as a fourth power."""
 _STEPS = 30
+_HAIR = 1e-7
+"""As near as a place is looked for, in lengths of its piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,9 +44,11 @@ class Beam:
     shear_n: float = inf
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BeamAnswer:
-    """What one load does to a beam on two bearings. Downward, sagging positive; reactions upward positive."""
+class BeamAnswer(NamedTuple):
+    """What one load does to a beam on two bearings. Downward, sagging positive; reactions upward positive.
+
+    A row of the arrays that it is read from, field by field.
+    """
 
     head_reaction_n: float
     foot_reaction_n: float
@@ -211,13 +216,8 @@ def _answers(beams: Sequence[BeamLoads]) -> list[list[BeamAnswer]]:
         head, foot, *_extreme_moments(pieces), support, pieces.shear[:, 0], at_foot_shear, shear_beyond,
         _greatest_shear(pieces), sag / ei, sag_at, tip_sag / ei,
     )  # fmt: skip
-    answers = iter(
-        [BeamAnswer(**dict(zip(_FIELDS, found, strict=True))) for found in np.transpose(columns).tolist()]
-    )
-    return [[next(answers) for _ in range(n)] for n in rows]
-
-
-_FIELDS = BeamAnswer.__slots__
+    answers = map(BeamAnswer._make, np.transpose(columns).tolist())
+    return [list(islice(answers, n)) for n in rows]
 
 
 def rectangle_stiffness(
@@ -387,10 +387,10 @@ def _span_sags(p: _Pieces, span: Array, lean: Array, soft: Array) -> tuple[Array
 
 
 def _level_places(p: _Pieces, lean: Array, soft: Array, low: Array, high: Array, tilt_low: Array) -> Array:
-    """Newton's steps, halved whenever one would leave the stretch."""
+    """Newton's steps, halved whenever one would leave the stretch by more than a hair: often its end is level."""
     import numpy as np
 
-    t = (low + high) / 2.0
+    t, hair = (low + high) / 2.0, _HAIR * p.length
     for _ in range(_STEPS):
         shear, moment, slope, _ = p.at(t)
         tilt = slope + lean + soft * shear
@@ -398,8 +398,9 @@ def _level_places(p: _Pieces, lean: Array, soft: Array, low: Array, high: Array,
         low, high = np.where(same, t, low), np.where(same, high, t)
         change = -moment - soft * (p.q + p.k * t)
         step = t - np.divide(tilt, change, out=np.full_like(t, inf), where=change != 0.0)
-        new = np.where((low < step) & (step < high), step, (low + high) / 2.0)
+        stays = (low - hair < step) & (step < high + hair)
+        new = np.where(stays, np.minimum(np.maximum(step, low), high), (low + high) / 2.0)
         moved, t = np.abs(new - t), new
-        if np.all(moved < 1e-7 * p.length):
+        if np.all(moved < hair):
             break
     return t
