@@ -14,9 +14,16 @@ from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.carrying_bar_bent import EDGES, bent_bar, one_way
 from pentice.checks.carrying_bar_web import WEB, web_check
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
-from pentice.checks.point_load import HALF_SQUARE_MM, PointCase, point_cases, point_inputs, why_no_point
+from pentice.checks.point_load import (
+    HALF_SQUARE_MM,
+    PointCase,
+    a_person_on,
+    cases_of,
+    point_inputs,
+    why_no_point,
+)
 from pentice.checks.rafter import RafterResult
-from pentice.checks.rafter_loads import RafterCase, RafterModel, rafter_cases, rafter_lines, rafter_models
+from pentice.checks.rafter_loads import RafterCase, RafterModel, combinations_on, rafter_lines, rafter_models
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import InputError, OutsideScope
@@ -96,7 +103,7 @@ def bar_results(ground: Ground) -> tuple[RafterResult, ...]:
     EN 1999-1-1:2007, 6.2 and 6.3.2; aluminium does not creep.
     """
     models = ground.once(rafter_models)
-    standing = point_cases(ground, models, "bar", lambda _: HALF_SQUARE_MM)
+    _, standing = cases_of([], a_person_on(ground, models, "bar", lambda _: HALF_SQUARE_MM), len(models))
     return tuple(_of_bar(ground, model, points) for model, points in zip(models, standing, strict=True))
 
 
@@ -127,7 +134,7 @@ def _refused(rules: Sequence[Rule], place: Place, why: str) -> Iterator[Check]:
 
 
 def _result(ground: Ground, model: RafterModel, place: Place, points: Sequence[PointCase]) -> RafterResult:
-    [cases] = rafter_cases(ground, [(model, rafter_lines(ground, model))])
+    [cases], _ = cases_of([combinations_on(ground, model, rafter_lines(ground, model))], [], 0)
     strength = [c for c in cases if c.combination.kind in ("strength", "accidental")]
     uplift = [c for c in cases if c.combination.kind == "uplift"]
     service = [c for c in cases if c.combination.kind == "characteristic"]

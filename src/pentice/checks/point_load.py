@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm
+from pentice.checks.rafter_loads import Combinations, RafterCase, RafterModel, dead_line_n_mm
 from pentice.checks.values import RestsOn
 from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
 from pentice.mechanics.lines import LineLoad, even_line
@@ -32,6 +32,31 @@ class PointCase:
     answer: BeamAnswer
     steps: tuple[Step, ...]
     """The lines that lead to both."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class APerson:
+    """A person's weight on one member, factored, with the member's own along it, and what its beam is asked."""
+
+    force_n: float
+    places: tuple[tuple[str, float], ...]
+    """Each in words, and from the head bearing [mm]."""
+    steps: tuple[Step, ...]
+    """The lines that lead to both."""
+    loads: BeamLoads
+
+    def answered(self, answers: Sequence[BeamAnswer]) -> tuple[PointCase, ...]:
+        """Each place with its answer. Forces [N], moments [N mm]."""
+        return tuple(
+            PointCase(
+                words=f"G + Q at {words}, no sharing",
+                line=self.loads.lines[0],
+                point=(at, self.force_n),
+                answer=answer,
+                steps=self.steps,
+            )
+            for (words, at), answer in zip(self.places, answers, strict=True)
+        )
 
 
 def why_no_point(ground: Ground) -> str:
@@ -63,10 +88,10 @@ def why_no_point(ground: Ground) -> str:
     return f"{imposed.refused} Give {' and '.join(lacks)}." if lacks else ""
 
 
-def point_cases(
+def a_person_on(
     ground: Ground, models: Sequence[RafterModel], member: str, beside_mm: Callable[[RafterModel], float]
-) -> list[tuple[PointCase, ...]]:
-    """A person's weight at each place of each member where it can ask most: all of them at once.
+) -> list[APerson]:
+    """A person's weight at each place of each member where it can ask most, to be worked out.
 
     Parameters
     ----------
@@ -79,9 +104,9 @@ def point_cases(
 
     Returns
     -------
-    list of tuple of PointCase
-        For each member: mid-span for bending; over the head bearing for what presses there; beside each bearing for
-        shear; the tip for what it does past the beam and presses on it. None where the load is not known.
+    list of APerson
+        One for each member: mid-span for bending; over the head bearing for what presses there; beside each bearing
+        for shear; the tip for what it does past the beam and presses on it. Empty where the load is not known.
 
     Source
     ------
@@ -89,7 +114,7 @@ def point_cases(
     """
     point_kn = ground.loads.imposed.point_kn
     if point_kn is None or why_no_point(ground):
-        return [() for _ in models]
+        return []
     factors, shape = ground.annex.factors, ground.shape
     force = factors.variable * point_kn * 1000.0 * shape.cos_pitch
     first = Step(
@@ -100,22 +125,18 @@ def point_cases(
         unit="kN",
         clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
     )
-    asked, spots, steps = [], [], []
+    found = []
     for model in models:
         own = dead_line_n_mm(ground, model)
         near = min(beside_mm(model), model.span_mm / 2.0)
-        spots.append(
-            (
-                ("mid-span", model.span_mm / 2.0),
-                ("the head bearing", 0.0),
-                ("beside the head bearing", near),
-                ("beside the beam", model.span_mm - near),
-                ("the tip", model.length_mm),
-            )
+        places = (
+            ("mid-span", model.span_mm / 2.0),
+            ("the head bearing", 0.0),
+            ("beside the head bearing", near),
+            ("beside the beam", model.span_mm - near),
+            ("the tip", model.length_mm),
         )
         line = even_line(model.length_mm, factors.permanent_up * own)
-        cases = tuple(((1.0,), ((at, force),)) for _, at in spots[-1])
-        asked.append(BeamLoads(beam=model.beam, lines=(line,), cases=cases))
         along = Step(
             says=f"Weight along the {member}",
             formula="gamma_G G",
@@ -124,20 +145,37 @@ def point_cases(
             unit="kN/m",
             clause="EN 1990, 6.10",
         )
-        steps.append((first, along))
-    return [
-        tuple(
-            PointCase(
-                words=f"G + Q at {words}, no sharing",
-                line=loads.lines[0],
-                point=(at, force),
-                answer=answer,
-                steps=lead,
-            )
-            for (words, at), answer in zip(places, answers, strict=True)
-        )
-        for loads, places, lead, answers in zip(asked, spots, steps, overhang_beams(asked), strict=True)
-    ]
+        cases = tuple(((1.0,), ((at, force),)) for _, at in places)
+        loads = BeamLoads(beam=model.beam, lines=(line,), cases=cases)
+        found.append(APerson(force_n=force, places=places, steps=(first, along), loads=loads))
+    return found
+
+
+def cases_of(
+    combinations: Sequence[Combinations], people: Sequence[APerson], members: int
+) -> tuple[list[tuple[RafterCase, ...]], list[tuple[PointCase, ...]]]:
+    """Combinations on some members and a person's weight on some, worked out all at once.
+
+    Parameters
+    ----------
+    combinations, people
+        What is asked, each of its member; nobody where the load is not known.
+    members
+        How many may be stood on.
+
+    Returns
+    -------
+    tuple of list
+        The combinations of each member, and the places of the person on each.
+
+    Source
+    ------
+    As `pentice.mechanics.beam.overhang_beams`.
+    """
+    asked = [*(one.loads for one in combinations), *(one.loads for one in people)]
+    answers = iter(overhang_beams(asked))
+    cases = [one.answered(next(answers)) for one in combinations]
+    return cases, [one.answered(next(answers)) for one in people] or [()] * members
 
 
 def point_inputs(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:

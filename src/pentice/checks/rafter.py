@@ -11,12 +11,12 @@ from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, sno
 from pentice.checks.notch import HEAD_RULES as HEAD_NOTCH_RULES
 from pentice.checks.notch import RULES as NOTCH_RULES
 from pentice.checks.notch import head_notch_checks, notch_checks
-from pentice.checks.point_load import PointCase, point_cases, why_no_point
+from pentice.checks.point_load import PointCase, a_person_on, cases_of, why_no_point
 from pentice.checks.rafter_loads import (
     RafterCase,
     RafterLines,
     RafterModel,
-    rafter_cases,
+    combinations_on,
     rafter_lines,
     rafter_models,
 )
@@ -147,11 +147,11 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
         lines = None if wind else rafter_lines(here, model)
         keys.append((why, _key_of(model, lines)))
         different.setdefault(keys[-1], (model, lines, why))
-    loaded = [(model, lines) for model, lines, _ in different.values() if lines is not None]
-    cases = iter(rafter_cases(ground, loaded))
+    loaded = [combinations_on(ground, m, lines) for m, lines, _ in different.values() if lines is not None]
     models = [model for model, _, _ in different.values()]
-    standing = point_cases(ground, models, "rafter", lambda m: min(m.rafter.depth_mm, m.span_mm / 4.0))
-    points = _point_checks(ground, models, standing)
+    people = a_person_on(ground, models, "rafter", lambda m: min(m.rafter.depth_mm, m.span_mm / 4.0))
+    found, standing = cases_of(loaded, people, len(models))
+    cases, points = iter(found), _point_checks(ground, models, standing)
     results = {
         key: _refused(ground, model, why or wind, point)
         if lines is None

@@ -14,7 +14,7 @@ from pentice.checks.timber_shown import service_class
 from pentice.loads.combine import Combination
 from pentice.loads.lines import Strip, snow_line, undominated, wind_lines
 from pentice.loads.values import HAIR_MM, WindCase
-from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, overhang_beams, rectangle_stiffness
+from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, rectangle_stiffness
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.setting_out.values import Rafter
 from pentice.standards.annex import snow_psi
@@ -89,6 +89,31 @@ class RafterCase(Acting):
     answer: BeamAnswer
     final_sag_mm: float = 0.0
     """Between the bearings, in the end; 0 where no sag is asked [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combinations:
+    """Every combination on one rafter, and what its beam is asked: each case, and then those that last."""
+
+    acting: tuple[Acting, ...]
+    loads: BeamLoads
+
+    def answered(self, answers: Sequence[BeamAnswer]) -> tuple[RafterCase, ...]:
+        """Each combination with its answer. Forces [N], moments [N mm], sag [mm]."""
+        ends = iter(answers[len(self.acting) :])
+        return tuple(
+            RafterCase(
+                combination=one.combination,
+                words=one.words,
+                parts=one.parts,
+                hanging_n=one.hanging_n,
+                tip_mm=one.tip_mm,
+                lasting=one.lasting,
+                answer=answer,
+                final_sag_mm=next(ends).span_sag_mm if one.lasting else 0.0,
+            )
+            for one, answer in zip(self.acting, answers, strict=False)
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -322,48 +347,25 @@ def dead_line_n_mm(ground: Ground, model: RafterModel) -> float:
     return line * ground.shape.cos_pitch
 
 
-def rafter_cases(
-    ground: Ground, rafters: Sequence[tuple[RafterModel, RafterLines]]
-) -> list[tuple[RafterCase, ...]]:
-    """Every combination that can govern on each of some rafters, with its answer: all of them at once.
+def combinations_on(ground: Ground, model: RafterModel, lines: RafterLines) -> Combinations:
+    """Every combination that can govern on a rafter, to be worked out.
 
     Parameters
     ----------
-    ground
-        The inputs of every check.
-    rafters
-        Each rafter and its loads.
+    ground, model, lines
+        The inputs of every check, the rafter and its loads.
 
     Returns
     -------
-    list of tuple of RafterCase
-        For each rafter. Forces [N], moments [N mm], sag [mm].
+    Combinations
+        Line loads [mm, N/mm].
 
     Source
     ------
     EN 1990 combinations on a beam on two bearings; snow over the foot at its edge, EN 1991-1-3, 6.3.
     """
-    acting = [tuple(_acting(ground, model, lines)) for model, lines in rafters]
-    asked = [_asked(model.beam, found) for (model, _), found in zip(rafters, acting, strict=True)]
-    cases = []
-    for found, answers in zip(acting, overhang_beams(asked), strict=True):
-        ends = iter(answers[len(found) :])
-        cases.append(
-            tuple(
-                RafterCase(
-                    combination=one.combination,
-                    words=one.words,
-                    parts=one.parts,
-                    hanging_n=one.hanging_n,
-                    tip_mm=one.tip_mm,
-                    lasting=one.lasting,
-                    answer=answer,
-                    final_sag_mm=next(ends).span_sag_mm if one.lasting else 0.0,
-                )
-                for one, answer in zip(found, answers, strict=False)
-            )
-        )
-    return cases
+    acting = tuple(_acting(ground, model, lines))
+    return Combinations(acting=acting, loads=_asked(model.beam, acting))
 
 
 def _asked(beam: Beam, acting: Sequence[Acting]) -> BeamLoads:
