@@ -40,8 +40,6 @@ class BeamPart:
     """Extreme between two nodes, shape (combinations, stretches) [N mm]."""
     shears_n: Array
     """Greatest in size of each stretch, shape (combinations, stretches) [N]."""
-    sags_mm: Array
-    """At each node, shape (combinations, nodes) [mm]."""
 
     def span_of(self, stretch: int) -> tuple[float, bool]:
         """Clear distance between the posts around a stretch [mm], and whether it runs past the last post instead."""
@@ -178,11 +176,11 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
             for k, x in enumerate(loads.on(beam.row)[0])
             if part_mm[0] <= x < part_mm[1] or (last and x >= part_mm[1]) or (part_mm[0] == 0.0 and x < 0.0)
         ]
-        part, held = _part(beam, part_mm, (ei, line), loads, carried, factors)
+        part, held, lifting = _part(beam, part_mm, (ei, line), loads, carried, factors)
         parts.append(part)
-        for k, post in enumerate(part.posts):
-            reactions[:, beam.posts.index(post)] += held[:, k]
-        lifts[[beam.posts.index(post) for post in part.posts]] += _lifting(part.model, part.points_n[0], line)
+        on = [beam.posts.index(post) for post in part.posts]
+        reactions[:, on] += held
+        lifts[on] += lifting
     return EavesForces(
         beam=beam,
         timber=timber,
@@ -195,19 +193,6 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
     )
 
 
-def _lifting(model: ContinuousBeam, points_n: Array, line_n_mm: float) -> Array:
-    """What of the dead weight lifts each held node: every point load and every stretch by itself, the lifting ones."""
-    import numpy as np
-
-    nodes = len(model.nodes_mm)
-    lines = np.zeros((2 * nodes - 1, nodes - 1, 2))
-    points = np.zeros((2 * nodes - 1, nodes))
-    points[np.arange(nodes), np.arange(nodes)] = points_n
-    lines[np.arange(nodes, 2 * nodes - 1), np.arange(nodes - 1)] = line_n_mm
-    found: Array = -np.minimum(continuous_beam(model, lines, points).reactions_n, 0.0).sum(axis=0)
-    return found
-
-
 def _part(
     beam: EavesBeam,
     part_mm: tuple[float, float],
@@ -215,7 +200,8 @@ def _part(
     loads: PassedOn,
     carried: list[int],
     factors: Array,
-) -> tuple[BeamPart, Array]:
+) -> tuple[BeamPart, Array, Array]:
+    """A part of the beam, what each combination puts on its posts, and what of the dead weight lifts each of them."""
     import numpy as np
 
     posts = beam.posts_under(part_mm)
@@ -226,13 +212,16 @@ def _part(
     ei, weight = stiff_and_heavy
     held = tuple(nearest_node(nodes, p.x_mm) for p in posts)
     model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei)
-    points = np.zeros((len(loads.all), len(nodes)))
+    # Behind the loads the dead weight once more, every point load and stretch by itself: some of them lift a post.
+    count, apart = len(loads.all), 2 * len(nodes) - 1
+    points, lines = np.zeros((count + apart, len(nodes))), np.zeros((count + apart, len(nodes) - 1, 2))
     for k, x in zip(carried, at, strict=True):
-        points[:, nearest_node(nodes, x)] += [load[k] for load in forces]
-    lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
+        points[:count, nearest_node(nodes, x)] += [load[k] for load in forces]
     lines[0] = weight
-    unit = continuous_beam(model, lines, points)
-    moments = factors @ unit.node_moments_n_mm
+    points[range(count, count + len(nodes)), range(len(nodes))] = points[0]
+    lines[range(count + len(nodes), count + apart), range(len(nodes) - 1)] = weight
+    each = continuous_beam(model, lines, points)
+    moments = factors @ each.node_moments_n_mm[:count]
     lengths = np.diff(np.array(nodes))
     even = factors[:, :1] * weight
     level = np.diff(moments, axis=1) / lengths
@@ -244,13 +233,13 @@ def _part(
         model=model,
         posts=posts,
         line_n_mm=weight,
-        points_n=points,
+        points_n=points[:count],
         moments_n_mm=moments,
         within_n_mm=np.where(turns & (np.abs(tops) > np.abs(ends)), tops, ends),
         shears_n=np.maximum(np.abs(near), np.abs(far)),
-        sags_mm=factors @ unit.node_sags_mm,
     )
-    return part, factors @ unit.reactions_n
+    lifting = -np.minimum(each.reactions_n[count:], 0.0).sum(axis=0)
+    return part, factors @ each.reactions_n[:count], lifting
 
 
 def sags_of(part: BeamPart, cases: Sequence[Combined]) -> Array:
