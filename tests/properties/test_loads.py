@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.job.shape import roof_shape
-from pentice.loads.lines import Strip, net_coefficient, wind_lines
+from pentice.loads.lines import Strip, net_coefficient, wind_line, zone_pressures, zones_over
 from pentice.loads.on_sheet import SheetArea, winds_on
 from pentice.loads.values import Loads, Wind, WindCase
 from tests.unit.loads.roofs import job_with, loads_of
@@ -153,9 +153,8 @@ def test_strips_carry_all_of_the_wind(job: Job, parts: int) -> None:
             x_mm=(left, right),
             length_mm=shape.depth_on_plan_mm / shape.cos_pitch,
             cos_pitch=shape.cos_pitch,
-            area_m2=5.0,
         )
-        line = wind_lines(case, peak, [strip])[0]
+        line = wind_line(zones_over(case, strip), zone_pressures(case, peak, 5.0))
         return math.fsum((b - a) * (qa + qb) / 2.0 for (a, qa), (b, qb) in pairwise(line))
 
     for case in loads.wind.cases:

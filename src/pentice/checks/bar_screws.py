@@ -6,16 +6,16 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
-from pentice.checks.rafter_loads import strip_of
+from pentice.checks.rafter_loads import WindLines, rafter_models, winds_by
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
-from pentice.loads.lines import wind_lines
 from pentice.loads.values import HAIR_MM
-from pentice.mechanics.lines import LineLoad, even_line, stretches, summed_line
+from pentice.mechanics.lines import LineLoad, stretches, summed_line
 from pentice.setting_out.values import Bar, BarHole, Rafter
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995 import Duration, k_mod
@@ -28,6 +28,12 @@ from pentice.standards.en1995_screws import (
     withdrawal_n,
 )
 from pentice.working import Step
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
 
 PRYING = 1.5
 """How much harder a screw beside the stem is pulled: typical, judgement, no source."""
@@ -175,18 +181,23 @@ class _Lift:
 
 def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
     """Weight along a bar [kN/m], and every wind that may lift it with that weight."""
-    strip = strip_of(ground, rafter, area_m2=1.0)
-    dead = ground.loads.dead
-    weight = (dead.sheet_kn_m2 * strip.width_mm * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
-    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
-    even = even_line(strip.length_mm, weight)
-    blown = [(case, wind_lines(case, peak, [strip])[0]) for case in ground.loads.wind.cases]
+    k, dead = rafter.number - 1, ground.loads.dead
+    width = ground.once(rafter_models)[k].strip.width_mm
+    weight = (dead.sheet_kn_m2 * width * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
     return weight, tuple(
-        _Lift(combination=c, name=case.name, line=summed_line([(c.dead, even), (c.wind, line)]))
+        _Lift(
+            combination=c,
+            name=case.name,
+            line=tuple((x, c.dead * weight + c.wind * blown) for x, blown in lines[k]),
+        )
         for c in uplift_combinations(ground)
-        for case, line in blown
-        if (case.situation == "accidental") == c.wind_accidental and min(q for _, q in line) < 0.0
+        for case, lines in ground.once(_winds_on_1_m2)
+        if (case.situation == "accidental") == c.wind_accidental and min(q for _, q in lines[k]) < 0.0
     )
+
+
+def _winds_on_1_m2(ground: Ground) -> WindLines:
+    return winds_by(ground, [1.0] * len(ground.setting_out.plane.rafters))
 
 
 def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
@@ -195,8 +206,8 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
 
     first = bar.holes[0]
     reach = [_own_reach(bar, hole) for hole in bar.holes]
-    forces = np.array([_on_each(lift.line, reach) for lift in lifts]).reshape(len(lifts), len(reach))
-    if not forces.size or forces.min() >= 0.0:
+    forces = _on_each([lift.line for lift in lifts], reach) if lifts else np.zeros((1, 1))
+    if forces.min() >= 0.0:
         return _Pull(
             newton=0.0,
             hole=first,
@@ -216,7 +227,7 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
         duration=c.duration,
         dead=(c.dead, weight),
         wind=(c.wind, (part - c.dead * weight) / c.wind),
-        line=lift.line,
+        line=summed_line(((1.0, lift.line),)),
     )
 
 
@@ -292,16 +303,19 @@ def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[
     return tuple(merged)
 
 
-def _on_each(line: LineLoad, reach: Sequence[tuple[float, float]]) -> list[float]:
-    """A line load summed over stretches that are counted from its end [N]."""
-    end = line[-1][0]
+def _on_each(lines: Sequence[LineLoad], reach: Sequence[tuple[float, float]]) -> Array:
+    """Some loads summed over stretches that are counted from their common end, shape (loads, stretches) [N]."""
+    import numpy as np
+
+    end = lines[0][-1][0]
     clipped = [tuple(min(max(end - x, 0.0), end) for x in (high, low)) for low, high in reach]
-    places = sorted({*(x for stretch in clipped for x in stretch), *(x for x, _ in line)})
-    sums, total = {places[0]: 0.0}, 0.0
-    for (a, b), start, stop in zip(pairwise(places), *stretches(line, places), strict=True):
-        total += (b - a) * (start + stop) / 2.0
-        sums[b] = total
-    return [sums[far] - sums[near] for near, far in clipped]
+    places = sorted({x for stretch in clipped for x in stretch} | {x for line in lines for x, _ in line})
+    read = np.array([stretches(line, places) for line in lines])
+    sums = np.zeros((len(lines), len(places)))
+    np.cumsum(np.diff(places) * read.sum(axis=1) / 2.0, axis=1, out=sums[:, 1:])
+    near, far = np.searchsorted(places, clipped).T
+    forces: Array = sums[:, far] - sums[:, near]
+    return forces
 
 
 def _screw_resistance(

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from itertools import pairwise, product
 
 from pentice.checks.ground import Ground, snow_refusal
-from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, strip_of
+from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, winds_by
 from pentice.loads.combine import Combination
-from pentice.loads.lines import Strip, snow_line, wind_lines
+from pentice.loads.lines import Strip, snow_line
 from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
@@ -115,10 +115,9 @@ def passed_on(ground: Ground) -> PassedOn:
     the force coefficient at a quarter of the depth, 7.3(6).
     """
     models = ground.once(rafter_models)
-    area = sum(m.strip.area_m2 for m in models)
-    strips = [strip_of(ground, m.rafter, area_m2=area) for m in models]
-    loads, wind = ground.loads, ground.loads.wind
-    winds = [(case, wind_lines(case, wind.peak_pressure_kn_m2 or 0.0, strips)) for case in wind.cases]
+    strips = [m.strip for m in models]
+    area = sum(strip.area_m2 for strip in strips)
+    loads, winds = ground.loads, winds_by(ground, [area] * len(strips))
 
     def snow(situation: str) -> tuple[Passed, ...]:
         found = []

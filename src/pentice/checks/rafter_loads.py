@@ -12,7 +12,15 @@ from typing import Literal
 from pentice.checks.ground import Ground
 from pentice.checks.timber_shown import service_class
 from pentice.loads.combine import Combination
-from pentice.loads.lines import Strip, snow_line, undominated, wind_lines
+from pentice.loads.lines import (
+    Strip,
+    ZonesOver,
+    snow_line,
+    undominated,
+    wind_line,
+    zone_pressures,
+    zones_over,
+)
 from pentice.loads.values import HAIR_MM, WindCase
 from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, rectangle_stiffness
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
@@ -132,7 +140,7 @@ class RafterLines:
     """Snow that hangs over the foot, at the tip, square to the slope [N]."""
 
 
-def strip_of(ground: Ground, rafter: Rafter, *, area_m2: float | None = None) -> Strip:
+def strip_of(ground: Ground, rafter: Rafter) -> Strip:
     """The strip of roof that comes to a rafter: half of each bay beside it, or half a bay and the barge board.
 
     Parameters
@@ -141,17 +149,15 @@ def strip_of(ground: Ground, rafter: Rafter, *, area_m2: float | None = None) ->
         The inputs of every check.
     rafter
         The rafter.
-    area_m2
-        Loaded area for the wind; absent: the strip's own.
 
     Returns
     -------
     Strip
-        [mm], [m2]. Of uneven centres the widest counts.
+        [mm]. Of uneven centres the widest counts.
 
     Source
     ------
-    Statics: half a bay from each side; EN 1991-1-4, 7.2.1(1) for the area.
+    Statics: half a bay from each side.
     """
     plane = ground.setting_out.plane
     rafters, i = plane.rafters, rafter.number - 1
@@ -171,12 +177,7 @@ def strip_of(ground: Ground, rafter: Rafter, *, area_m2: float | None = None) ->
     length = (
         ground.shape.projection_between(left, right)[1] / ground.shape.cos_pitch + ground.shape.overhang_mm
     )
-    return Strip(
-        x_mm=(left, right),
-        length_mm=length,
-        cos_pitch=ground.shape.cos_pitch,
-        area_m2=area_m2 if area_m2 is not None else (right - left) * length * 1e-6,
-    )
+    return Strip(x_mm=(left, right), length_mm=length, cos_pitch=ground.shape.cos_pitch)
 
 
 def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
@@ -247,7 +248,11 @@ def rafter_models(ground: Ground) -> tuple[RafterModel, ...]:
     return tuple(rafter_model(ground, rafter) for rafter in ground.setting_out.plane.rafters)
 
 
-def own_winds(ground: Ground) -> tuple[tuple[WindCase, tuple[LineLoad, ...]], ...]:
+WindLines = tuple[tuple[WindCase, tuple[LineLoad, ...]], ...]
+"""Each wind, and its line on each rafter from the left, counted from the wall face [mm, N/mm]."""
+
+
+def own_winds(ground: Ground) -> WindLines:
     """Each wind on every rafter, by the rafter's own loaded area.
 
     Parameters
@@ -257,16 +262,47 @@ def own_winds(ground: Ground) -> tuple[tuple[WindCase, tuple[LineLoad, ...]], ..
 
     Returns
     -------
-    tuple
-        Each case, and its line on each rafter from the left, counted from the wall face [mm, N/mm].
+    WindLines
+        [mm, N/mm].
 
     Source
     ------
     EN 1991-1-4:2005, 7.2.1(1).
     """
-    strips = [model.strip for model in ground.once(rafter_models)]
-    wind = ground.loads.wind
-    return tuple((case, wind_lines(case, wind.peak_pressure_kn_m2 or 0.0, strips)) for case in wind.cases)
+    return winds_by(ground, [model.strip.area_m2 for model in ground.once(rafter_models)])
+
+
+def winds_by(ground: Ground, areas_m2: Sequence[float]) -> WindLines:
+    """Each wind on every rafter, by some loaded area.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    areas_m2
+        One for each rafter [m2].
+
+    Returns
+    -------
+    WindLines
+        [mm, N/mm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.1(1).
+    """
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    found = []
+    for case, strips in ground.once(_zones_over_rafters):
+        pressures = {area: zone_pressures(case, peak, area) for area in set(areas_m2)}
+        lines = (wind_line(over, pressures[area]) for over, area in zip(strips, areas_m2, strict=True))
+        found.append((case, tuple(lines)))
+    return tuple(found)
+
+
+def _zones_over_rafters(ground: Ground) -> tuple[tuple[WindCase, tuple[ZonesOver, ...]], ...]:
+    models = ground.once(rafter_models)
+    return tuple((case, tuple(zones_over(case, m.strip) for m in models)) for case in ground.loads.wind.cases)
 
 
 def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:

@@ -11,6 +11,8 @@ from pentice.mechanics.lines import LineLoad, Stretches, stretches
 from pentice.standards.en1991_1_4_roofs import area_share
 
 _NOTHING_N_MM = 1e-12
+ZonesOver = tuple[tuple[float, float, tuple[tuple[int, float], ...]], ...]
+"""A wind over a strip in stretches along the slope [mm]: the zones over each, how far they reach across it [mm]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,13 +23,16 @@ class Strip:
     length_mm: float
     """Along the slope from the wall face to the foot [mm]."""
     cos_pitch: float
-    area_m2: float
-    """Loaded area for the wind coefficients [m2]."""
 
     @property
     def width_mm(self) -> float:
         """Width of the strip [mm]."""
         return self.x_mm[1] - self.x_mm[0]
+
+    @property
+    def area_m2(self) -> float:
+        """Of roof, on the slope [m2]."""
+        return self.width_mm * self.length_mm * 1e-6
 
 
 def snow_line(case: SnowCase, strip: Strip) -> LineLoad:
@@ -52,7 +57,7 @@ def snow_line(case: SnowCase, strip: Strip) -> LineLoad:
     Examples
     --------
     >>> even = SnowCase(name="even", situation="persistent", along="y", points=((0.0, 0.5),))
-    >>> strip = Strip(x_mm=(0.0, 1000.0), length_mm=3000.0, cos_pitch=1.0, area_m2=3.0)
+    >>> strip = Strip(x_mm=(0.0, 1000.0), length_mm=3000.0, cos_pitch=1.0)
     >>> snow_line(even, strip)
     ((0.0, 0.5), (3000.0, 0.5))
     """
@@ -78,22 +83,63 @@ def _along_x(case: SnowCase, strip: Strip) -> float:
     return sum((b - a) * (case.at(a, 0.0) + case.at(b, 0.0)) / 2.0 for a, b in pairwise(places))
 
 
-def wind_lines(case: WindCase, peak_kn_m2: float, strips: Sequence[Strip]) -> tuple[LineLoad, ...]:
-    """Wind on some strips, square to the slope: zones integrated over the width of each, in steps along the slope.
+def zones_over(case: WindCase, strip: Strip) -> ZonesOver:
+    """Where the zones of a wind lie over a strip, for any loaded area.
 
     Parameters
     ----------
     case
-        Zones and the pressure inside.
-    peak_kn_m2
-        Peak velocity pressure [kN/m2].
-    strips
-        The strips [mm], each with its member's own loaded area.
+        Its zones, those at the roof's edges carried on past them.
+    strip
+        The strip [mm].
 
     Returns
     -------
-    tuple of LineLoad
-        For each strip breakpoints along the slope from the wall face, two at each step [mm, N/mm].
+    ZonesOver
+        From the wall face to the foot.
+
+    Source
+    ------
+    Geometry.
+
+    Examples
+    --------
+    >>> zone = WindZone(name="G", x_mm=(0.0, 1000.0), y_mm=(0.0, 3000.0), c_10=-1.2, c_1=-2.0)
+    >>> lifts = WindCase(name="suction", situation="persistent", zones=(zone,))
+    >>> zones_over(lifts, Strip(x_mm=(500.0, 900.0), length_mm=3000.0, cos_pitch=1.0))
+    ((0.0, 3000.0, ((0, 400.0),)),)
+    """
+    left, right = strip.x_mm
+    over: list[
+        tuple[float, float, int, float]
+    ] = []  # from and to on plan, which zone, how far across the strip
+    for n, zone in enumerate(case.spread_zones):
+        across = min(zone.x_mm[1], right) - max(zone.x_mm[0], left)
+        if across > 0.0:
+            over.append((*zone.y_mm, n, across))
+    places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _, _ in over for y in (start, end)])}
+    found = []
+    for top, bottom in pairwise(sorted(places)):
+        middle = (top + bottom) / 2.0 * strip.cos_pitch
+        here = tuple((n, across) for start, end, n, across in over if start <= middle <= end)
+        found.append((top, bottom, here))
+    return tuple(found)
+
+
+def wind_line(over: ZonesOver, pressures_kn_m2: Sequence[float]) -> LineLoad:
+    """Wind on a strip, square to the slope: zones integrated over its width, in steps along the slope.
+
+    Parameters
+    ----------
+    over
+        Where the zones lie over it [mm].
+    pressures_kn_m2
+        Of each zone, towards the roof positive: `zone_pressures` [kN/m2].
+
+    Returns
+    -------
+    LineLoad
+        Breakpoints along the slope from the wall face, two at each step [mm, N/mm].
 
     Source
     ------
@@ -101,37 +147,44 @@ def wind_lines(case: WindCase, peak_kn_m2: float, strips: Sequence[Strip]) -> tu
 
     Examples
     --------
-    >>> zone = WindZone(name="G", x_mm=(0.0, 1000.0), y_mm=(0.0, 3000.0), c_10=-1.2, c_1=-2.0)
-    >>> lifts = WindCase(name="suction", situation="persistent", zones=(zone,))
-    >>> wind_lines(lifts, 0.5, [Strip(x_mm=(0.0, 1000.0), length_mm=3000.0, cos_pitch=1.0, area_m2=10.0)])
-    (((0.0, -0.6), (3000.0, -0.6)),)
+    >>> wind_line(((0.0, 3000.0, ((0, 600.0), (1, 400.0))),), [-0.6, -1.0])
+    ((0.0, -0.76), (3000.0, -0.76))
     """
-    zones = case.spread_zones
-    pressures: dict[float, list[float]] = {}  # by loaded area: most strips have the same
-    lines = []
-    for strip in strips:
-        if strip.area_m2 not in pressures:
-            pressures[strip.area_m2] = [
-                net * peak_kn_m2 for net in net_coefficients(zones, case.inside, strip.area_m2)
-            ]
-        lines.append(_wind_line(zones, pressures[strip.area_m2], strip))
-    return tuple(lines)
-
-
-def _wind_line(zones: Sequence[WindZone], pressures: Sequence[float], strip: Strip) -> LineLoad:
-    left, right = strip.x_mm
-    over: list[tuple[float, float, float]] = []  # from and to on plan, and what each zone brings to the line
-    for zone, pressure in zip(zones, pressures, strict=True):
-        across = min(zone.x_mm[1], right) - max(zone.x_mm[0], left)
-        if across > 0.0:
-            over.append((*zone.y_mm, pressure * across * 1e-3))
-    places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _ in over for y in (start, end)])}
     points: list[tuple[float, float]] = []
-    for top, bottom in pairwise(sorted(places)):
-        middle = (top + bottom) / 2.0 * strip.cos_pitch
-        line = sum((net for start, end, net in over if start <= middle <= end), 0.0)
+    for top, bottom, zones in over:
+        line = sum((pressures_kn_m2[n] * across * 1e-3 for n, across in zones), 0.0)
         points += [(top, line), (bottom, line)]
     return tuple(points)
+
+
+def zone_pressures(case: WindCase, peak_kn_m2: float, area_m2: float) -> list[float]:
+    """Pressure of each zone of a wind, those at the roof's edges carried on past them.
+
+    Parameters
+    ----------
+    case
+        Zones and the pressure inside.
+    peak_kn_m2
+        Peak velocity pressure [kN/m2].
+    area_m2
+        Loaded area of the member [m2].
+
+    Returns
+    -------
+    list of float
+        [kN/m2], towards the roof positive.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 5.2.
+
+    Examples
+    --------
+    >>> zone = WindZone(name="G", x_mm=(0.0, 1000.0), y_mm=(0.0, 3000.0), c_10=-1.2, c_1=-2.0)
+    >>> zone_pressures(WindCase(name="suction", situation="persistent", zones=(zone,)), 0.5, 10.0)
+    [-0.6]
+    """
+    return [net * peak_kn_m2 for net in net_coefficients(case.spread_zones, case.inside, area_m2)]
 
 
 def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:

@@ -7,7 +7,15 @@ from itertools import pairwise
 
 import pytest
 
-from pentice.loads.lines import Strip, net_coefficient, snow_line, undominated, wind_lines
+from pentice.loads.lines import (
+    Strip,
+    net_coefficient,
+    snow_line,
+    undominated,
+    wind_line,
+    zone_pressures,
+    zones_over,
+)
 from pentice.loads.values import SnowCase, WindCase, WindZone, spread
 from pentice.mechanics.lines import LineLoad, stretches
 
@@ -21,8 +29,13 @@ def total(line: LineLoad) -> float:
 
 
 def strip(left: float = 0.0, right: float = 1000.0, length: float = 4000.0, pitch: float = 0.0) -> Strip:
-    """A strip with 10 m2 of loaded area."""
-    return Strip(x_mm=(left, right), length_mm=length, cos_pitch=math.cos(math.radians(pitch)), area_m2=10.0)
+    """A strip of the roof."""
+    return Strip(x_mm=(left, right), length_mm=length, cos_pitch=math.cos(math.radians(pitch)))
+
+
+def line_of(case: WindCase, peak: float, on: Strip) -> LineLoad:
+    """A wind on a strip, by 10 m2 of loaded area."""
+    return wind_line(zones_over(case, on), zone_pressures(case, peak, 10.0))
 
 
 def zone(name: str, x: tuple[float, float], y: tuple[float, float], c: float) -> WindZone:
@@ -67,7 +80,7 @@ def test_wind_steps_where_its_zones_do() -> None:
     case = wind(
         zone("H", (0.0, 5000.0), (0.0, 1500.0), -0.5), zone("F", (0.0, 5000.0), (1500.0, 2000.0), -2.0)
     )
-    line = wind_lines(case, 0.5, [strip(1000.0, 2000.0, pitch=60.0)])[0]
+    line = line_of(case, 0.5, strip(1000.0, 2000.0, pitch=60.0))
     assert [x for x, _ in line] == pytest.approx([0.0, 3000.0, 3000.0, 4000.0])
     assert [q for _, q in line] == pytest.approx([-0.25, -0.25, -1.0, -1.0])
 
@@ -75,7 +88,7 @@ def test_wind_steps_where_its_zones_do() -> None:
 def test_wind_is_integrated_over_the_zones_across_a_strip() -> None:
     """A strip half in one zone and half in the next takes half of each."""
     case = wind(zone("F", (0.0, 500.0), (0.0, 4000.0), -2.0), zone("G", (500.0, 5000.0), (0.0, 4000.0), -1.0))
-    assert total(wind_lines(case, 1.0, [strip()])[0]) == pytest.approx(-1.5 * 4000.0, rel=EXACT)
+    assert total(line_of(case, 1.0, strip())) == pytest.approx(-1.5 * 4000.0, rel=EXACT)
 
 
 def test_the_pressure_inside_is_taken_off_once_per_area() -> None:
@@ -85,19 +98,19 @@ def test_the_pressure_inside_is_taken_off_once_per_area() -> None:
         zone("G", (500.0, 5000.0), (0.0, 4000.0), -1.0),
         inside=0.2,
     )
-    assert total(wind_lines(case, 1.0, [strip()])[0]) == pytest.approx(-1.2 * 4000.0, rel=EXACT)
+    assert total(line_of(case, 1.0, strip())) == pytest.approx(-1.2 * 4000.0, rel=EXACT)
 
 
 def test_a_barge_board_takes_the_edge_zone_s_pressure() -> None:
     """A strip that reaches 25 mm past the roof is loaded over its whole width."""
     case = wind(zone("F", (0.0, 5000.0), (0.0, 4000.0), -1.0))
-    assert total(wind_lines(case, 1.0, [strip(-25.0, 500.0)])[0]) == pytest.approx(-525.0 * 4.0, rel=EXACT)
+    assert total(line_of(case, 1.0, strip(-25.0, 500.0))) == pytest.approx(-525.0 * 4.0, rel=EXACT)
 
 
 def test_a_roof_deeper_than_its_zones_is_loaded_to_its_foot() -> None:
     """Where the wall is hollow the slope is longer than the zones on plan: the last one goes on."""
     case = wind(zone("F", (0.0, 5000.0), (0.0, 3990.0), -1.0))
-    assert total(wind_lines(case, 1.0, [strip()])[0]) == pytest.approx(-4000.0, rel=EXACT)
+    assert total(line_of(case, 1.0, strip())) == pytest.approx(-4000.0, rel=EXACT)
 
 
 def test_rounding_at_an_edge_does_not_hide_it() -> None:
