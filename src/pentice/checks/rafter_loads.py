@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
-from typing import Literal
+from itertools import pairwise, product
+from typing import Literal, NamedTuple, get_args
 
 from pentice.checks.ground import Ground
 from pentice.checks.timber_shown import service_class
@@ -22,7 +22,7 @@ from pentice.loads.lines import (
     zones_over,
 )
 from pentice.loads.values import HAIR_MM, WindCase
-from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, rectangle_stiffness
+from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, PointLoads, rectangle_stiffness
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.setting_out.values import Rafter
 from pentice.standards.annex import snow_psi
@@ -55,6 +55,7 @@ class RafterModel:
 
 
 Action = Literal["dead", "snow", "wind", "imposed"]
+_ACTIONS: tuple[Action, ...] = get_args(Action)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,18 +67,77 @@ class Part:
     line: LineLoad
 
 
-@dataclass(frozen=True, kw_only=True)
-class Acting:
-    """One combination on one rafter."""
+Named = tuple[str, LineLoad]
+"""A load by its name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RafterLines:
+    """Characteristic line loads of a rafter by kind, only those that can govern."""
+
+    dead: LineLoad
+    snow: tuple[Named, ...]
+    snow_accidental: tuple[Named, ...]
+    down: tuple[Named, ...]
+    up: tuple[Named, ...]
+    down_accidental: tuple[Named, ...]
+    up_accidental: tuple[Named, ...]
+    imposed: LineLoad | None
+    hanging_n: float = 0.0
+    """Snow that hangs over the foot, at the tip, square to the slope [N]."""
+
+
+class Acting(NamedTuple):
+    """One combination on one rafter: with which snow, with which wind."""
 
     combination: Combination
-    words: str
-    parts: tuple[Part, ...]
-    hanging_n: float = 0.0
+    snow: Named | None
+    wind: Named | None
+    imposed: LineLoad | None
+    hanging_n: float
     """Factored snow that hangs over the foot, at the tip, square to the slope [N]."""
-    tip_mm: float = 0.0
-    lasting: tuple[float, ...] = ()
-    """For each part the factor that brings it to its sag in the end; empty where no sag is asked."""
+
+    @property
+    def lasts(self) -> bool:
+        """Is its sag asked? Snow that hangs over the foot lifts the span, so it is left out of the sag."""
+        return self.combination.kind == "characteristic" and not self.hanging_n
+
+
+@dataclass(frozen=True, kw_only=True)
+class RafterCase:
+    """One combination on one rafter with its answer."""
+
+    acting: Acting
+    dead: LineLoad
+    tip_mm: float
+    answer: BeamAnswer
+    final_sag_mm: float
+    """Between the bearings, in the end; 0 where no sag is asked [mm]."""
+
+    @property
+    def combination(self) -> Combination:
+        """The combination."""
+        return self.acting.combination
+
+    @cached_property
+    def words(self) -> str:
+        """In words: the combination, and what acts in it."""
+        c, snow, wind, _, hanging = self.acting
+        over = "hanging over the foot" if hanging else ""
+        names = "; ".join(n for n in (snow[0] if snow else "", over, wind[0] if wind else "") if n)
+        return f"{c.name}: {names}" if names else c.name
+
+    @cached_property
+    def parts(self) -> tuple[Part, ...]:
+        """Each load with its factor."""
+        c, snow, wind, imposed, _ = self.acting
+        loads: tuple[tuple[Action, float, LineLoad | None], ...] = (
+            ("dead", c.dead, self.dead),
+            ("snow", c.snow, snow and snow[1]),
+            ("wind", c.wind, wind and wind[1]),
+            ("imposed", c.imposed, imposed),
+        )
+        return tuple(Part(action=a, factor=f, line=ln) for a, f, ln in loads if ln is not None)
 
     @cached_property
     def line(self) -> LineLoad:
@@ -87,16 +147,7 @@ class Acting:
     @property
     def point(self) -> tuple[float, float] | None:
         """What hangs over the foot as a force at its place [mm, N]; None where nothing does."""
-        return (self.tip_mm, self.hanging_n) if self.hanging_n else None
-
-
-@dataclass(frozen=True, kw_only=True)
-class RafterCase(Acting):
-    """One combination on one rafter with its answer."""
-
-    answer: BeamAnswer
-    final_sag_mm: float = 0.0
-    """Between the bearings, in the end; 0 where no sag is asked [mm]."""
+        return (self.tip_mm, self.acting.hanging_n) if self.acting.hanging_n else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,40 +155,23 @@ class Combinations:
     """Every combination on one rafter, and what its beam is asked: each case, and then those that last."""
 
     acting: tuple[Acting, ...]
+    dead: LineLoad
     loads: BeamLoads
 
     def answered(self, answers: Sequence[BeamAnswer]) -> tuple[RafterCase, ...]:
         """Each combination with its answer. Forces [N], moments [N mm], sag [mm]."""
         ends = iter(answers[len(self.acting) :])
+        tip = self.loads.beam.span_mm + self.loads.beam.overhang_mm
         return tuple(
             RafterCase(
-                combination=one.combination,
-                words=one.words,
-                parts=one.parts,
-                hanging_n=one.hanging_n,
-                tip_mm=one.tip_mm,
-                lasting=one.lasting,
+                acting=one,
+                dead=self.dead,
+                tip_mm=tip,
                 answer=answer,
-                final_sag_mm=next(ends).span_sag_mm if one.lasting else 0.0,
+                final_sag_mm=next(ends).span_sag_mm if one.lasts else 0.0,
             )
             for one, answer in zip(self.acting, answers, strict=False)
         )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RafterLines:
-    """Characteristic line loads of a rafter by kind, only those that can govern."""
-
-    dead: LineLoad
-    snow: tuple[tuple[str, LineLoad], ...]
-    snow_accidental: tuple[tuple[str, LineLoad], ...]
-    down: tuple[tuple[str, LineLoad], ...]
-    up: tuple[tuple[str, LineLoad], ...]
-    down_accidental: tuple[tuple[str, LineLoad], ...]
-    up_accidental: tuple[tuple[str, LineLoad], ...]
-    imposed: LineLoad | None
-    hanging_n: float = 0.0
-    """Snow that hangs over the foot, at the tip, square to the slope [N]."""
 
 
 def strip_of(ground: Ground, rafter: Rafter) -> Strip:
@@ -400,71 +434,77 @@ def combinations_on(ground: Ground, model: RafterModel, lines: RafterLines) -> C
     ------
     EN 1990 combinations on a beam on two bearings; snow over the foot at its edge, EN 1991-1-3, 6.3.
     """
-    acting = tuple(_acting(ground, model, lines))
-    return Combinations(acting=acting, loads=_asked(model.beam, acting))
+    acting = tuple(_acting(ground, lines))
+    return Combinations(acting=acting, dead=lines.dead, loads=_asked(ground, model, lines, acting))
 
 
-def _asked(beam: Beam, acting: Sequence[Acting]) -> BeamLoads:
-    """Every case of a rafter, and then those that last with the factors that bring each load to its sag in the end."""
-    lines = tuple({part.line: None for one in acting for part in one.parts})
-    place = {line: n for n, line in enumerate(lines)}
-
-    def row(parts: Sequence[Part], factors: Iterable[float]) -> tuple[float, ...]:
-        found = [0.0] * len(lines)
-        for part, factor in zip(parts, factors, strict=True):
-            found[place[part.line]] += factor
-        return tuple(found)
-
-    cases = [
-        (row(one.parts, (p.factor for p in one.parts)), (one.point,) if one.point else ()) for one in acting
-    ]
-    ends = [(row(one.parts, one.lasting), ()) for one in acting if one.lasting]
-    return BeamLoads(beam=beam, lines=lines, cases=(*cases, *ends))
-
-
-def _acting(ground: Ground, model: RafterModel, lines: RafterLines) -> Iterator[Acting]:
-    nothing: tuple[tuple[str, LineLoad | None], ...] = (("", None),)
-    factor_in_the_end = ground.once(_lasting_factors)
+def _acting(ground: Ground, lines: RafterLines) -> Iterator[Acting]:
     for c in ground.loads.combinations:
         if c.imposed and lines.imposed is None:
             continue
-        snow = (lines.snow_accidental if c.snow_accidental else lines.snow) if c.snow else nothing
-        wind = _wind_of(lines, c) if c.wind else nothing
+        snows = (lines.snow_accidental if c.snow_accidental else lines.snow) if c.snow else (None,)
+        winds = _wind_of(lines, c) if c.wind else (None,)
+        imposed = lines.imposed if c.imposed else None
         # What hangs over the foot eases the span, so each snow comes without it too.
-        hangs = (
-            (0.0, c.snow * lines.hanging_n)
-            if lines.hanging_n and c.snow and not c.snow_accidental
-            else (0.0,)
-        )
-        for snow_name, snow_load in snow:
-            for wind_name, wind_load in wind:
-                loads: tuple[tuple[Action, float, LineLoad | None], ...] = (
-                    ("dead", c.dead, lines.dead),
-                    ("snow", c.snow, snow_load),
-                    ("wind", c.wind, wind_load),
-                    ("imposed", c.imposed, lines.imposed if c.imposed else None),
-                )
-                parts = tuple(Part(action=a, factor=f, line=ln) for a, f, ln in loads if ln is not None)
-                for hanging in hangs:
-                    over = "hanging over the foot" if hanging else ""
-                    names = "; ".join(name for name in (snow_name, over, wind_name) if name)
-                    # Snow that hangs over the foot lifts the span, so it is left out of the sag.
-                    lasts = c.kind == "characteristic" and not hanging
-                    yield Acting(
-                        combination=c,
-                        words=f"{c.name}: {names}" if names else c.name,
-                        parts=parts,
-                        hanging_n=hanging,
-                        tip_mm=model.length_mm,
-                        lasting=tuple(factor_in_the_end[p.action, p.factor == 1.0] for p in parts)
-                        if lasts
-                        else (),
-                    )
+        over = lines.hanging_n and c.snow and not c.snow_accidental
+        hangs = (0.0, c.snow * lines.hanging_n) if over else (0.0,)
+        for snow, wind, hanging in product(snows, winds, hangs):
+            yield Acting(c, snow, wind, imposed, hanging)
 
 
-def _lasting_factors(ground: Ground) -> dict[tuple[Action, bool], float]:
-    """The factor that brings a load to its sag in the end, by action and whether it leads: sag is a sum, so that is
-    what the expression gives for this load alone, of size 1."""
+def _asked(ground: Ground, model: RafterModel, lines: RafterLines, acting: Sequence[Acting]) -> BeamLoads:
+    """Every case of a rafter, and then those that last with the factors that bring each load to its sag in the end."""
+    kinds = (
+        lines.snow,
+        lines.snow_accidental,
+        lines.down,
+        lines.up,
+        lines.down_accidental,
+        lines.up_accidental,
+    )
+    named = [line for kind in kinds for _, line in kind]
+    loads = (lines.dead, *named, *(() if lines.imposed is None else (lines.imposed,)))
+    place, in_the_end = {id(line): n for n, line in enumerate(loads)}, ground.once(lasting_factors)
+
+    def row(one: Acting, dead: float, snow: float, wind: float, imposed: float) -> tuple[float, ...]:
+        found = [dead, *[0.0] * (len(loads) - 1)]
+        if one.snow is not None:
+            found[place[id(one.snow[1])]] = snow
+        if one.wind is not None:
+            found[place[id(one.wind[1])]] = wind
+        if one.imposed is not None:
+            found[-1] = imposed
+        return tuple(found)
+
+    cases: list[tuple[tuple[float, ...], PointLoads]] = []
+    ends: list[tuple[tuple[float, ...], PointLoads]] = []
+    for one in acting:
+        c = one.combination
+        hanging = ((model.length_mm, one.hanging_n),) if one.hanging_n else ()
+        cases.append((row(one, c.dead, c.snow, c.wind, c.imposed), hanging))
+        if one.lasts:
+            factors = zip(_ACTIONS, (c.dead, c.snow, c.wind, c.imposed), strict=True)
+            ends.append((row(one, *(in_the_end[action, f == 1.0] for action, f in factors)), ()))
+    return BeamLoads(beam=model.beam, lines=loads, cases=(*cases, *ends))
+
+
+def lasting_factors(ground: Ground) -> dict[tuple[Action, bool], float]:
+    """The factor that brings a load to its sag in the end.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    dict
+        By action, and whether it leads [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.2.3: sag is a sum, so the factor is what the expression gives for one load alone, of size 1.
+    """
     creep = k_def(service_class(ground))
     annex, nothing = ground.annex, VariableSag(sag_mm=0.0, psi_0=0.0, psi_2=0.0)
     psi: Mapping[Action, Psi] = {

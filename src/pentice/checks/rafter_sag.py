@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pentice.checks.ground import Ground, Rule, Shown, compared
-from pentice.checks.rafter_loads import RafterCase, RafterModel
+from pentice.checks.rafter_loads import RafterCase, RafterModel, lasting_factors
 from pentice.checks.rafter_shown import EDITION, SYMBOLS, inputs_of, line_steps, rafter_picture, sag_steps
 from pentice.checks.timber_shown import limit_step, service_class
 from pentice.checks.values import Check, Place
@@ -51,21 +51,21 @@ def sag_checks(
     ------
     EN 1995-1-1:2004, 2.2.3 and 7.2.
     """
-    sagging = [case for case in cases if case.lasting]
+    sagging = [case for case in cases if case.acting.lasts]
     now = max(sagging, key=lambda c: abs(c.answer.span_sag_mm))
     sag_now = abs(now.answer.span_sag_mm)
     end = max(sagging, key=lambda c: abs(c.final_sag_mm))
     in_the_end = abs(end.final_sag_mm)
     cap = ground.annex.limit_cap_mm
     soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
-    inputs = ground.once(inputs_of)
+    inputs, lasting = ground.once(inputs_of), ground.once(lasting_factors)
     cure = "A deeper rafter or closer rafters."
     steps = (*line_steps(ground, model, end), *sag_steps(model, end))
     in_the_end_step = Step(
         says="Sag in the end",
         formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
         numbers="integrated as before under "
-        + " + ".join(f"{f:.3g} {SYMBOLS[p.action]}" for f, p in zip(end.lasting, end.parts, strict=True))
+        + " + ".join(f"{lasting[p.action, p.factor == 1.0]:.3g} {SYMBOLS[p.action]}" for p in end.parts)
         + f"; k_def {k_def(service_class(ground)):g}",
         result=in_the_end,
         unit="mm",

@@ -59,14 +59,14 @@ def line_steps(ground: Ground, model: RafterModel, case: RafterCase) -> tuple[St
 
 
 def _hanging_steps(ground: Ground, model: RafterModel, case: RafterCase) -> Iterator[Step]:
-    if not case.hanging_n:
+    if not case.acting.hanging_n:
         return
     yield Step(
         says="Snow that hangs over the foot, at the tip",
         formula="s_e * strip * cos(pitch), factored",
         numbers=f"{case.combination.snow:g} x {ground.loads.snow.foot_line_kn_m:.4f} x "
         f"{model.strip.width_mm / 1000.0:.4f} x cos({ground.shape.pitch_deg:.4f})",
-        result=case.hanging_n / 1000.0,
+        result=case.acting.hanging_n / 1000.0,
         unit="kN",
         clause="EN 1991-1-3, 6.3",
     )
