@@ -8,12 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 from pentice.checks.ground import Ground
 from pentice.checks.rafter_loads import Combinations, RafterCase, RafterModel, dead_line_n_mm
+from pentice.checks.timber_shown import Strength, service_class, strength_for
 from pentice.checks.values import RestsOn
 from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
 from pentice.mechanics.lines import LineLoad, even_line
+from pentice.standards.en1995 import Duration
 from pentice.working import Step
 
 HALF_SQUARE_MM = 25.0
@@ -32,6 +35,8 @@ class PointCase:
     answer: BeamAnswer
     steps: tuple[Step, ...]
     """The lines that lead to both."""
+    holds: Strength
+    """What timber of strength 1 holds for so long."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +48,8 @@ class APerson:
     """Each in words, and from the head bearing [mm]."""
     steps: tuple[Step, ...]
     """The lines that lead to both."""
+    holds: Strength
+    """What timber of strength 1 holds for so long."""
     loads: BeamLoads
 
     def answered(self, answers: Sequence[BeamAnswer]) -> tuple[PointCase, ...]:
@@ -54,6 +61,7 @@ class APerson:
                 point=(at, self.force_n),
                 answer=answer,
                 steps=self.steps,
+                holds=self.holds,
             )
             for (words, at), answer in zip(self.places, answers, strict=True)
         )
@@ -125,6 +133,7 @@ def a_person_on(
         unit="kN",
         clause="EN 1991-1-1, 6.3.4; EN 1990, 6.10",
     )
+    holds = strength_for(1.0, cast(Duration, ground.annex.duration_imposed), service_class(ground))
     found = []
     for model in models:
         own = dead_line_n_mm(ground, model)
@@ -147,7 +156,7 @@ def a_person_on(
         )
         cases = tuple(((1.0,), ((at, force),)) for _, at in places)
         loads = BeamLoads(beam=model.beam, lines=(line,), cases=cases)
-        found.append(APerson(force_n=force, places=places, steps=(first, along), loads=loads))
+        found.append(APerson(force_n=force, places=places, steps=(first, along), holds=holds, loads=loads))
     return found
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import cast
 
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
@@ -35,27 +34,22 @@ from pentice.checks.timber_shown import (
     Strength,
     bending_steps,
     crushing_step,
-    service_class,
     shear_steps,
     sideways_steps,
-    strength_in,
 )
 from pentice.checks.values import Check, Place
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1995 import (
-    Duration,
     bearing_length_mm,
     bearing_stress_n_mm2,
     bending_slenderness,
     bending_stress_n_mm2,
     critical_stress_n_mm2,
     design_strength_n_mm2,
-    gamma_m,
     gravity_buckling_length_mm,
     k_c_90,
     k_crit,
-    k_mod,
     shear_stress_n_mm2,
     size_factor,
     uplift_buckling_length_mm,
@@ -246,11 +240,9 @@ def _on_named_timber(ground: Ground) -> Iterator[Rule]:
 # Strength
 
 
-def _strength_of(ground: Ground, value: float, case: RafterCase | PointCase) -> Strength:
-    if isinstance(case, PointCase):
-        factor, gamma = _point_k_mod(ground), gamma_m("solid")
-        return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value, factor, gamma))
-    return strength_in(value, case.combination, service_class(ground))
+def _strength_of(value_n_mm2: float, case: RafterCase | PointCase) -> Strength:
+    of = case.holds
+    return replace(of, value=design_strength_n_mm2(value_n_mm2, of.k_mod, of.gamma))
 
 
 def _moment(answer: BeamAnswer) -> float:
@@ -282,14 +274,9 @@ def _bending(
         why="sheets slide and hold nothing",
     )
 
-    def used(case: RafterCase) -> tuple[float, float, Strength]:
-        stress = bending_stress_n_mm2(_moment(case.answer), b, h)
-        strength = _strength_of(ground, model.timber.f_m_k_n_mm2 * k_h, case)
-        return stress / (factor * strength.value), stress, strength
-
-    case = max(cases, key=lambda c: used(c)[0])
-    _, stress, strength = used(case)
-    moment = _moment(case.answer)
+    case = max(cases, key=lambda c: _moment(c.answer) / c.holds.value)
+    moment, strength = _moment(case.answer), _strength_of(model.timber.f_m_k_n_mm2 * k_h, case)
+    stress = bending_stress_n_mm2(moment, b, h)
     working = (
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point)[:2],
@@ -310,14 +297,9 @@ def _bending(
 
 def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], place: Place) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
-
-    def used(case: RafterCase) -> tuple[float, float, Strength]:
-        stress = shear_stress_n_mm2(case.answer.greatest_shear_n, b, h)
-        strength = _strength_of(ground, model.timber.f_v_k_n_mm2, case)
-        return stress / strength.value, stress, strength
-
-    case = max(cases, key=lambda c: used(c)[0])
-    _, stress, strength = used(case)
+    case = max(cases, key=lambda c: c.answer.greatest_shear_n / c.holds.value)
+    stress = shear_stress_n_mm2(case.answer.greatest_shear_n, b, h)
+    strength = _strength_of(model.timber.f_v_k_n_mm2, case)
     working = (
         *line_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point)[:2],
@@ -366,13 +348,9 @@ def _bearing(
     def pressed(case: RafterCase | PointCase) -> float:
         return case.answer.foot_reaction_n if foot else max(case.answer.head_reaction_n, 0.0)
 
-    def used(case: RafterCase | PointCase) -> tuple[float, float, Strength]:
-        stress = bearing_stress_n_mm2(pressed(case), b, length)
-        strength = _strength_of(ground, model.timber.f_c_90_k_n_mm2, case)
-        return stress / strength.value, stress, strength
-
-    case = max(cases, key=lambda c: used(c)[0])
-    _, stress, strength = used(case)
+    case = max(cases, key=lambda c: pressed(c) / c.holds.value)
+    stress = bearing_stress_n_mm2(pressed(case), b, length)
+    strength = _strength_of(model.timber.f_c_90_k_n_mm2, case)
     working = (
         *(case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)),
         *reaction_steps(model, case.line, case.answer, case.point),
@@ -413,15 +391,12 @@ def _point_checks(
 def _point(ground: Ground, model: RafterModel, cases: Sequence[PointCase]) -> Check:
     """The worst of the places."""
     b, h = model.rafter.width_mm, model.rafter.depth_mm
-    strength_m = design_strength_n_mm2(
-        model.timber.f_m_k_n_mm2 * size_factor(h), _point_k_mod(ground), gamma_m("solid")
-    )
     l_ef = gravity_buckling_length_mm(max(model.longest_free_mm, h), h)
     slender = bending_slenderness(
         model.timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, model.timber.e_0_05_n_mm2)
     )
-    strength_m *= k_crit(slender)
-    strength_v = design_strength_n_mm2(model.timber.f_v_k_n_mm2, _point_k_mod(ground), gamma_m("solid"))
+    strength_m = _strength_of(model.timber.f_m_k_n_mm2 * size_factor(h), cases[0]).value * k_crit(slender)
+    strength_v = _strength_of(model.timber.f_v_k_n_mm2, cases[0]).value
     found = []
     for one in cases:
         stress = bending_stress_n_mm2(_moment(one.answer), b, h)
@@ -468,7 +443,3 @@ def _point(ground: Ground, model: RafterModel, cases: Sequence[PointCase]) -> Ch
     )
     place = Place(rafter=model.rafter.number)
     return compared(_POINT, place, demand=used, capacity=1.0, case=worst.words, shown=shown)
-
-
-def _point_k_mod(ground: Ground) -> float:
-    return k_mod(service_class(ground), cast(Duration, ground.annex.duration_imposed))

@@ -10,7 +10,7 @@ from itertools import pairwise, product
 from typing import Literal, NamedTuple, get_args
 
 from pentice.checks.ground import Ground
-from pentice.checks.timber_shown import service_class
+from pentice.checks.timber_shown import Strength, service_class, strength_in
 from pentice.loads.combine import Combination
 from pentice.loads.lines import (
     Strip,
@@ -96,6 +96,8 @@ class Acting(NamedTuple):
     imposed: LineLoad | None
     hanging_n: float
     """Factored snow that hangs over the foot, at the tip, square to the slope [N]."""
+    holds: Strength
+    """What timber of strength 1 holds for so long."""
 
     @property
     def lasts(self) -> bool:
@@ -119,10 +121,15 @@ class RafterCase:
         """The combination."""
         return self.acting.combination
 
+    @property
+    def holds(self) -> Strength:
+        """What timber of strength 1 holds for so long."""
+        return self.acting.holds
+
     @cached_property
     def words(self) -> str:
         """In words: the combination, and what acts in it."""
-        c, snow, wind, _, hanging = self.acting
+        c, snow, wind, _, hanging, _ = self.acting
         over = "hanging over the foot" if hanging else ""
         names = "; ".join(n for n in (snow[0] if snow else "", over, wind[0] if wind else "") if n)
         return f"{c.name}: {names}" if names else c.name
@@ -130,7 +137,7 @@ class RafterCase:
     @cached_property
     def parts(self) -> tuple[Part, ...]:
         """Each load with its factor."""
-        c, snow, wind, imposed, _ = self.acting
+        c, snow, wind, imposed, *_ = self.acting
         loads: tuple[tuple[Action, float, LineLoad | None], ...] = (
             ("dead", c.dead, self.dead),
             ("snow", c.snow, snow and snow[1]),
@@ -448,8 +455,9 @@ def _acting(ground: Ground, lines: RafterLines) -> Iterator[Acting]:
         # What hangs over the foot eases the span, so each snow comes without it too.
         over = lines.hanging_n and c.snow and not c.snow_accidental
         hangs = (0.0, c.snow * lines.hanging_n) if over else (0.0,)
+        holds = strength_in(1.0, c, service_class(ground))
         for snow, wind, hanging in product(snows, winds, hangs):
-            yield Acting(c, snow, wind, imposed, hanging)
+            yield Acting(c, snow, wind, imposed, hanging, holds)
 
 
 def _asked(ground: Ground, model: RafterModel, lines: RafterLines, acting: Sequence[Acting]) -> BeamLoads:

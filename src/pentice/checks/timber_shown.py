@@ -54,12 +54,34 @@ def strength_in(value_n_mm2: float, combination: Combination, service: int) -> S
     EN 1995-1-1:2004+A1, 2.4.1 with Tables 2.3 and 3.1.
     """
     accidental = combination.kind == "accidental" or combination.wind_accidental
-    return _strength(value_n_mm2, combination.duration, accidental, service)
+    return strength_for(value_n_mm2, combination.duration, service, accidental)
 
 
 @lru_cache(maxsize=1024)
-def _strength(value_n_mm2: float, duration: Duration, accidental: bool, service: int) -> Strength:
-    """Asked again for each member and each arrangement of a load: few are different."""
+def strength_for(value_n_mm2: float, duration: Duration, service: int, accidental: bool = False) -> Strength:
+    """A characteristic strength as a design value for a duration.
+
+    Parameters
+    ----------
+    value_n_mm2
+        Characteristic strength, size factor included [N/mm2].
+    duration
+        Of the shortest load.
+    service
+        Service class, 1 to 3 [-].
+    accidental
+        In an accident.
+
+    Returns
+    -------
+    Strength
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 2.4.1 with Tables 2.3 and 3.1.
+    """
+    # Asked again for each member and each arrangement of a load: few are different.
     factor = k_mod(cast(ServiceClass, service), duration)
     gamma = gamma_m("solid", accidental=accidental)
     return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value_n_mm2, factor, gamma))
