@@ -259,25 +259,29 @@ def _stretch_sags(over: _Stretches) -> Array:
 
     lengths = over.lengths
     t = np.linspace(0.0, 1.0, _STATIONS + 1)[:, None, None] * lengths
-    sag, slope = _curve(t, over)
+    sag = _sag_at(t, over)
     best = np.argmax(np.abs(sag), axis=0)[None]
-    at, tilt = (
-        np.take_along_axis(np.broadcast_to(t, sag.shape), best, 0)[0],
-        np.take_along_axis(slope, best, 0)[0],
-    )
+    at, there = (np.take_along_axis(np.broadcast_to(of, sag.shape), best, 0)[0] for of in (t, sag))
     bend = -_moment_at(at, over) / over.ei
-    step = np.where(bend == 0.0, 0.0, -tilt / np.where(bend == 0.0, 1.0, bend))
+    step = np.where(bend == 0.0, 0.0, -_slope_at(at, over) / np.where(bend == 0.0, 1.0, bend))
     near = np.clip(at + np.clip(step, -lengths / _STATIONS, lengths / _STATIONS), 0.0, lengths)
-    moved = _curve(near, over)[0]
-    there = np.take_along_axis(sag, best, 0)[0]
+    moved = _sag_at(near, over)
     greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
     return greatest
 
 
-def _curve(t: Array, over: _Stretches) -> tuple[Array, Array]:
-    """Sag and slope at a place t within each stretch."""
+def _slope_at(t: Array, over: _Stretches) -> Array:
+    """Slope at a place t within each stretch."""
     a, rise, forces, ends, ei = over.lines[..., 0], _rise(over), over.forces, over.ends, over.ei
     moment, shear = forces[..., 1], -forces[..., 0]
-    slope = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
+    slope: Array = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
+    return slope
+
+
+def _sag_at(t: Array, over: _Stretches) -> Array:
+    """Sag at a place t within each stretch."""
+    a, rise, forces, ends, ei = over.lines[..., 0], _rise(over), over.forces, over.ends, over.ei
+    moment, shear = forces[..., 1], -forces[..., 0]
     bent = t**2 * (moment / 2.0 + t * (shear / 6.0 - t * (a / 24.0 + t * rise / 120.0))) / ei
-    return ends[..., 0] + ends[..., 1] * t - bent, slope
+    sag: Array = ends[..., 0] + ends[..., 1] * t - bent
+    return sag
