@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from pentice.errors import OutsideScope
@@ -21,7 +21,7 @@ from pentice.loads.whole_roof import (
 )
 from pentice.loads.wind_own import own_cases
 from pentice.standards.annex import Annex
-from pentice.standards.en1991_1_4_canopies import canopy_coefficient
+from pentice.standards.en1991_1_4_canopies import ZONES, canopy_coefficient
 from pentice.standards.en1991_1_4_roofs import FLAT_BELOW_DEG, WINDS, Coefficient, roof_coefficients
 from pentice.standards.en1991_1_4_roofs import Wind as Direction
 from pentice.standards.en1991_1_4_zones import Zone, canopy_zones, roof_zones, zone_measure_m
@@ -130,13 +130,13 @@ def _own(
     return (*cases, *more), ()
 
 
-def _placed(zone: Zone, found: Coefficient | None) -> WindZone:
+def _placed(zone: Zone, c_10: float, c_1: float) -> WindZone:
     return WindZone(
         name=zone.name,
         x_mm=(zone.x_0_m * 1000.0, zone.x_1_m * 1000.0),
         y_mm=(zone.y_0_m * 1000.0, zone.y_1_m * 1000.0),
-        c_10=found.cpe_10 if found is not None else 0.0,
-        c_1=found.cpe_1 if found is not None else 0.0,
+        c_10=c_10,
+        c_1=c_1,
     )
 
 
@@ -154,7 +154,7 @@ def _outside(shape: RoofShape, annex: Annex, *, attached: bool) -> dict[tuple[Di
             wind=direction,
         )
         for sign in ("suction", "pressure"):
-            by_zone = {c.zone: c for c in coefficients if c.sign == sign}
+            by_zone = {c.zone: (c.cpe_10, c.cpe_1) for c in coefficients if c.sign == sign}
             if not by_zone:
                 continue
             blows = IN_WORDS[direction]
@@ -164,14 +164,16 @@ def _outside(shape: RoofShape, annex: Annex, *, attached: bool) -> dict[tuple[Di
                 name=f"{blows}, {sign}",
                 situation="persistent",
                 zones=with_overhang(
-                    tuple(_placed(z, by_zone.get(z.name)) for z in zones), shape, front[direction]
+                    tuple(_placed(z, *by_zone.get(z.name, (0.0, 0.0))) for z in zones),
+                    shape,
+                    front[direction],
                 ),
-                working=(_coefficient_step(shape, direction, tuple(by_zone.values())),),
+                working=(_coefficient_step(shape, direction, [c for c in coefficients if c.sign == sign]),),
             )
     return found
 
 
-def _coefficient_step(shape: RoofShape, direction: Direction, found: tuple[Coefficient, ...]) -> Step:
+def _coefficient_step(shape: RoofShape, direction: Direction, found: Sequence[Coefficient]) -> Step:
     """The coefficients of one case, for 10 m2 and for 1 m2, and the measure e of its zones."""
     width, depth = shape.width_mm / 1000.0, shape.depth_on_plan_mm / 1000.0
     across = width if direction in ("onto foot", "onto head") else depth
@@ -206,22 +208,22 @@ def _open_roof(shape: RoofShape, annex: Annex, line: str) -> Iterator[WindCase]:
         ("onto foot", f"wind square to the {line}"),
         ("from left", f"wind along the {line}"),
     )
+    width, depth = shape.width_mm / 1000.0, shape.depth_on_plan_mm / 1000.0
+    strips = [name for name in ZONES if name != "cf"]
+    net = {
+        phi: {name: canopy_coefficient(annex, pitch_deg=pitch, blockage=phi, zone=name) for name in strips}
+        for phi in (0.0, 1.0)
+    }
     for direction, words in directions:
-        zones = canopy_zones(
-            width_m=shape.width_mm / 1000.0, depth_m=shape.depth_on_plan_mm / 1000.0, wind=direction
-        )
+        zones = canopy_zones(width_m=width, depth_m=depth, wind=direction)
         for down, phi in ((True, 0.0), (False, 0.0), (False, 1.0)):
-            placed = []
-            for zone in zones:
-                c = canopy_coefficient(annex, pitch_deg=pitch, blockage=phi, zone=zone.name)
-                value = c.greatest if down else c.least
-                net = Coefficient(zone=zone.name, sign="", cpe_10=value, cpe_1=value)
-                placed.append(_placed(zone, net))
+            values = {name: c.greatest if down else c.least for name, c in net[phi].items()}
+            placed = tuple(_placed(zone, values[zone.name], values[zone.name]) for zone in zones)
             word = "down, any blockage" if down else f"up, blockage {phi:g}"
             yield WindCase(
                 name=f"{words}, {word}",
                 situation="persistent",
-                zones=tuple(placed),
+                zones=placed,
                 kind="net both faces",
-                working=(_net_step(pitch, phi, tuple(placed)),),
+                working=(_net_step(pitch, phi, placed),),
             )
