@@ -184,6 +184,8 @@ def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]
 
 def _at(result: RafterResult, number: int) -> RafterResult:
     """The same checks at another rafter."""
+    if result.checks[0].place.rafter == number:
+        return result
     checks = tuple(replace(check, place=replace(check.place, rafter=number)) for check in result.checks)
     return replace(result, checks=checks)
 
