@@ -9,7 +9,7 @@ from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combination
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
 from pentice.checks.timber_shown import figures
 from pentice.checks.values import Check, LoadPicture, Place
-from pentice.loads.on_sheet import SheetArea, winds_on
+from pentice.loads.on_sheet import SheetArea, worst_winds
 from pentice.setting_out.values import Rafter
 from pentice.standards.en1995_screws import (
     screw_distances,
@@ -198,11 +198,12 @@ def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> _
     )
     best = _Lift(kn_m2=0.0, words="no uplift here")
     weight = ground.loads.dead.sheet_kn_m2 * cos
+    winds = {of: worst_winds(ground.loads, area, situation=of) for of in ("persistent", "accidental")}
     for c in uplift_combinations(ground):
-        winds = winds_on(ground.loads, area, situation="accidental" if c.wind_accidental else "persistent")
-        if not winds:
+        found = winds["accidental" if c.wind_accidental else "persistent"]
+        if found is None:
             continue
-        wind = min(winds, key=lambda found: found[1])
+        wind, _ = found
         lift = -(c.dead * weight + c.wind * wind[1])
         if lift > best.kn_m2:
             step = Step(

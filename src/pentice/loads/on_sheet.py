@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import itemgetter
 from typing import Literal
 
 from pentice.loads.combine import Combination
 from pentice.loads.lines import net_coefficients
-from pentice.loads.values import HAIR_MM, Loads, SnowCase
+from pentice.loads.values import HAIR_MM, Loads, SnowCase, WindCase, WindZone
 
 At = Literal["head", "middle", "foot"]
 PLACES: tuple[At, ...] = ("head", "middle", "foot")
+NamedWind = tuple[str, float]
+"""A wind in words, and its pressure [kN/m2]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +79,7 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     """
     found = []
     winds = {  # few kinds, many combinations
-        (situation, overhang): winds_on(loads, area, situation=situation, overhang=overhang)
+        (situation, overhang): worst_winds(loads, area, situation=situation, overhang=overhang)
         for situation in ("persistent", "accidental")
         for overhang in (False, True)
     }
@@ -127,20 +129,20 @@ def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
     return max(case.at(0.0, y) for y in (*ys, *bends))
 
 
-def _worst_wind(winds: Sequence[tuple[str, float]], c: Combination) -> tuple[str, float] | None:
-    if not c.wind or not winds:
+def _worst_wind(winds: tuple[NamedWind, NamedWind] | None, c: Combination) -> NamedWind | None:
+    if not c.wind or winds is None:
         return None
     upward = c.wind_sense == "up"
-    found = (min if upward else max)(winds, key=lambda wind: wind[1])
+    found = winds[0] if upward else winds[1]
     if upward != (found[1] < 0.0):
         return None if upward or c.wind_accidental else ("no wind down here", 0.0)
     return found
 
 
-def winds_on(
+def worst_winds(
     loads: Loads, area: SheetArea, *, situation: str = "persistent", overhang: bool = True
-) -> list[tuple[str, float]]:
-    """Every wind on a sheet: of every case and every zone that touches it.
+) -> tuple[NamedWind, NamedWind] | None:
+    """The least and the greatest wind on a sheet, of every case and every zone that touches it.
 
     Parameters
     ----------
@@ -155,9 +157,9 @@ def winds_on(
 
     Returns
     -------
-    list of tuple
-        Case and zone in words, and the pressure square to the sheet [kN/m2], down positive; empty where the wind is
-        not known.
+    tuple or None
+        Of each case and zone in words, and the pressure square to the sheet [kN/m2], down positive; None where there is
+        no such case, or the wind is not known.
 
     Source
     ------
@@ -166,8 +168,8 @@ def winds_on(
     """
     peak = loads.wind.peak_pressure_kn_m2
     if peak is None or loads.wind.refused:
-        return []
-    found = []
+        return None
+    found: list[tuple[float, WindCase, WindZone]] = []
     left, right, head, foot = (
         area.x_mm[0] + HAIR_MM, area.x_mm[1] - HAIR_MM, area.y_mm[0] + HAIR_MM, area.y_mm[1] - HAIR_MM,
     )  # fmt: skip
@@ -180,5 +182,12 @@ def winds_on(
             if zone.x_mm[0] < right and left < zone.x_mm[1] and zone.y_mm[0] < foot and head < zone.y_mm[1]
         ]
         for zone, net in zip(zones, net_coefficients(zones, case.inside, area.area_m2), strict=True):
-            found.append((f"{case.name}, zone {zone.name}", peak * net))
-    return found
+            found.append((peak * net, case, zone))
+    if not found:
+        return None
+    least, greatest = (worst(found, key=itemgetter(0)) for worst in (min, max))
+    return _named(*least), _named(*greatest)
+
+
+def _named(kn_m2: float, case: WindCase, zone: WindZone) -> NamedWind:
+    return f"{case.name}, zone {zone.name}", kn_m2
