@@ -86,6 +86,7 @@ def toml_of(name: str) -> Mapping[str, Any]:
     return tomllib.loads(text_of(name))
 
 
+@cache
 def data_names() -> tuple[str, ...]:
     """Names of all data files, sorted.
 
