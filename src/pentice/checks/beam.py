@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from pentice.checks.eaves import BeamPart, EavesForces, sags_of
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared
@@ -37,6 +38,12 @@ from pentice.standards.en1995 import (
 )
 from pentice.standards.en1995_deflection import final_limit_mm, instant_limit_mm
 from pentice.working import Step
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
 
 BENDING = Rule(
     id="beam-bending",
@@ -171,27 +178,31 @@ def knee_step(says: str, before_n: float, knee_n: float) -> tuple[Step, ...]:
     return (step,)
 
 
-def _worst(ground: Ground, forces: EavesForces, what: str, knee_n: float = 0.0) -> _Worst:
+def _worst(forces: EavesForces, what: str, knee_n: float = 0.0) -> _Worst:
     """The place and the combination in which an amount over its duration's strength is greatest."""
-    best: tuple[float, _Worst] | None = None
-    for i, case in enumerate(forces.cases):
-        if case.combination.kind == "characteristic":
-            continue
-        one = strength_in(1.0, case.combination, service_class(ground)).value
-        for part in forces.parts:
-            row = abs(getattr(part, what)[i])
-            k = int(row.argmax())
-            amount = float(row[k]) + in_wind(case, knee_n)
-            if best is None or amount / one > best[0]:
-                best = (amount / one, _Worst(part=part, stretch=k, case=case, amount=amount))
-    assert best is not None  # every annex has a strength combination
-    return best[1]
+    import numpy as np
+
+    acting, knees = _acting(forces, knee_n)
+    sizes = [np.abs(getattr(part, what)[acting]) for part in forces.parts]
+    used = np.stack([(size.max(axis=1) + knees) / forces.holds[acting] for size in sizes], axis=1)
+    n, p = divmod(int(used.argmax()), len(sizes))
+    k = int(sizes[p][n].argmax())
+    amount = float(sizes[p][n, k] + knees[n])
+    return _Worst(part=forces.parts[p], stretch=k, case=forces.cases[acting[n]], amount=amount)
+
+
+def _acting(forces: EavesForces, knee_n: float) -> tuple[list[int], Array]:
+    """The combinations for strength, uplift and accidents, and what a knee brace adds in each [N]."""
+    import numpy as np
+
+    acting = [i for i, case in enumerate(forces.cases) if case.combination.kind != "characteristic"]
+    return acting, np.array([in_wind(forces.cases[i], knee_n) for i in acting])
 
 
 def _bending(ground: Ground, forces: EavesForces) -> Check:
     b, h = forces.beam.size_mm
     timber = forces.timber
-    worst = _worst(ground, forces, "within_n_mm")
+    worst = _worst(forces, "within_n_mm")
     span, _ = worst.part.span_of(worst.stretch)
     longest = max(max(worst.part.span_of(k)[0] for k in range(len(worst.part.model.nodes_mm) - 1)), h)
     l_ef = gravity_buckling_length_mm(longest, h)
@@ -233,7 +244,7 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
 
 def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     b, h = forces.beam.size_mm
-    worst = _worst(ground, forces, "shears_n", knee_n)
+    worst = _worst(forces, "shears_n", knee_n)
     knee = in_wind(worst.case, knee_n)
     stress = shear_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
@@ -263,23 +274,15 @@ def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
 def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     """Crushing across the grain where the beam lies on the top of a post: the beam's width, or the post's if less."""
 
-    def pressed(k: int, i: int) -> float:
-        return float(forces.reactions_n[i, k]) + in_wind(forces.cases[i], knee_n)
-
-    def used(k: int, i: int) -> float:
-        width, length, k_c = contacts[k]
-        return pressed(k, i) / (crushing[i].value * width * length * k_c)
-
-    crushing = [
-        strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
-        for case in forces.cases
-    ]
     contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
-    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    k, i = max(((k, i) for k in range(len(contacts)) for i in acting), key=lambda at: used(*at))
-    post, case, force = forces.beam.posts[k], forces.cases[i], pressed(k, i)
+    acting, knees = _acting(forces, knee_n)
+    pressed = forces.reactions_n[acting] + knees[:, None]
+    used = pressed / forces.holds[acting][:, None] / [width * length * k_c for width, length, k_c in contacts]
+    k, n = divmod(int(used.T.argmax()), len(acting))
+    post, case, force = forces.beam.posts[k], forces.cases[acting[n]], float(pressed[n, k])
     knee = in_wind(case, knee_n)
-    (width, length, k_c), strength = contacts[k], crushing[i]
+    width, length, k_c = contacts[k]
+    strength = strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
     stress = bearing_stress_n_mm2(force, width, length)
     working = (
         *knee_step("On the post with the knee brace", force - knee, knee),

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground
 from pentice.checks.metal import Metal, metal_of
-from pentice.checks.passed_on import Combined, PassedOn, combined
+from pentice.checks.passed_on import Combined, PassedOn
+from pentice.checks.timber_shown import service_class, strength_in
 from pentice.frame.values import EavesBeam, Post
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.beam import rectangle_stiffness
@@ -74,14 +75,13 @@ class EavesForces:
     """Of a metal beam; None: timber."""
     loads: PassedOn
     cases: tuple[Combined, ...]
+    holds: Array
+    """What a timber beam of strength 1 holds for so long, shape (combinations) [-]."""
     parts: tuple[BeamPart, ...]
     reactions_n: Array
     """On each post, shape (combinations, posts), down on the post positive [N]."""
     dead_lifts_n: Array
     """What of the dead weight lifts each post, its place being such: 0 or more, characteristic [N]."""
-
-
-KINDS = ("strength", "uplift", "accidental", "characteristic")
 
 
 def why_not_solved(beam: EavesBeam) -> str:
@@ -164,7 +164,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         line = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     else:
         ei, line = metal.e_n_mm2 * metal.profile.i_y_mm4, metal.line_n_mm
-    cases = tuple(combined(ground, loads, KINDS))
+    cases = loads.cases
     factors = np.array([case.factors for case in cases])
     reactions = np.zeros((len(cases), len(beam.posts)))
     lifts = np.zeros(len(beam.posts))
@@ -187,6 +187,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         metal=metal,
         loads=loads,
         cases=cases,
+        holds=np.array([strength_in(1.0, c.combination, service_class(ground)).value for c in cases]),
         parts=tuple(parts),
         reactions_n=reactions,
         dead_lifts_n=lifts,

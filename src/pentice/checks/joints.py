@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
 from pentice.checks.held_down import Lift, held, lift_of
-from pentice.checks.passed_on import Combined, PassedOn, combined, with_own_area
+from pentice.checks.passed_on import Combined, PassedOn, with_own_area
 from pentice.checks.rafter_loads import rafter_models
 from pentice.checks.values import Check, Place
 from pentice.loads.combine import Combination
@@ -53,7 +53,7 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
     import numpy as np
 
     loads = with_own_area(ground, all_loads)
-    cases = tuple(combined(ground, loads, ("strength", "accidental", "uplift")))
+    cases = loads.at_their_most
     factors = np.array([case.factors for case in cases])
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
     feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0

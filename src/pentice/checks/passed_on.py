@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise, product
 
 from pentice.checks.ground import Ground, snow_refusal
@@ -37,8 +38,18 @@ class Passed:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Combined:
+    """One combination of loads as it arrives."""
+
+    combination: Combination
+    words: str
+    factors: tuple[float, ...]
+    """One for each load of `PassedOn.all`."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class PassedOn:
-    """Every characteristic load as it arrives under the rafters."""
+    """Every characteristic load as it arrives under the rafters, and the combinations in which they may stand."""
 
     places_mm: tuple[float, ...]
     """Centres of the rafters over the beam [mm]."""
@@ -52,8 +63,9 @@ class PassedOn:
     imposed: Passed | None
     dead_lifts_n: tuple[float, ...]
     """What of the dead weight lifts the head of each rafter: that beyond the beam; 0 or more [N]."""
+    combinations: tuple[Combination, ...]
 
-    @property
+    @cached_property
     def all(self) -> tuple[Passed, ...]:
         """Every load once, the dead weight first."""
         rest = (*self.snow, *self.snow_accidental, *self.wind, *self.wind_accidental)
@@ -65,15 +77,40 @@ class PassedOn:
             return self.heads_mm, tuple(load.head_n for load in self.all)
         return self.places_mm, tuple(load.foot_n for load in self.all)
 
+    @cached_property
+    def cases(self) -> tuple[Combined, ...]:
+        """Every combination, with each arrangement of snow and each wind: EN 1990, as `pentice.loads.combine`.
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Combined:
-    """One combination of loads as it arrives."""
+        Wind that presses a beam down at one place and lifts it at another stands in the combinations of both senses.
+        """
+        return tuple(self._cases())
 
-    combination: Combination
-    words: str
-    factors: tuple[float, ...]
-    """One for each load of `PassedOn.all`."""
+    @property
+    def at_their_most(self) -> tuple[Combined, ...]:
+        """Those for strength, uplift and accidents: no characteristic ones."""
+        return tuple(case for case in self.cases if case.combination.kind != "characteristic")
+
+    def _cases(self) -> Iterator[Combined]:
+        place = {id(load): k for k, load in enumerate(self.all)}
+        for c in self.combinations:
+            if c.imposed and self.imposed is None:
+                continue
+            snows = (self.snow_accidental if c.snow_accidental else self.snow) if c.snow else (None,)
+            winds = self._winds(c) if c.wind else (None,)
+            for snow, wind in product(snows, winds):
+                factors = [c.dead, *[0.0] * (len(place) - 1)]
+                for factor, load in ((c.snow, snow), (c.wind, wind), (c.imposed, self.imposed)):
+                    if load is not None:
+                        factors[place[id(load)]] = factor
+                names = "; ".join(load.name for load in (snow, wind) if load is not None)
+                words = f"{c.name}: {names}" if names else c.name
+                yield Combined(combination=c, words=words, factors=tuple(factors))
+
+    def _winds(self, c: Combination) -> tuple[Passed, ...]:
+        winds = self.wind_accidental if c.wind_accidental else self.wind
+        if c.wind_sense == "up":
+            return tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
+        return tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)
 
 
 def why_snow_unknown(ground: Ground) -> str:
@@ -151,6 +188,7 @@ def passed_on(ground: Ground) -> PassedOn:
             [even_line(s.length_mm, area_load * s.cos_pitch**2 * s.width_mm * 1e-3) for s in strips],
             models,
         ),
+        combinations=loads.combinations,
     )
 
 
@@ -300,48 +338,3 @@ def _triangle(near_mm: float, far_mm: float, width_mm: float) -> float:
     reach = 0.75 * width_mm
     a, b = min(near_mm, reach), min(far_mm, reach)
     return 2.0 * width_mm / reach * ((b - a) - (b**2 - a**2) / (2.0 * reach))
-
-
-def combined(ground: Ground, loads: PassedOn, kinds: Iterable[str]) -> Iterator[Combined]:
-    """Every combination of some kinds, with each arrangement of snow and each wind.
-
-    Parameters
-    ----------
-    ground
-        The inputs of every check.
-    loads
-        What arrives.
-    kinds
-        Of "strength", "uplift", "accidental", "characteristic".
-
-    Yields
-    ------
-    Combined
-        Wind that presses a beam down at one place and lifts it at another stands in the combinations of both senses.
-
-    Source
-    ------
-    EN 1990, as `pentice.loads.combine`.
-    """
-    wanted, place = tuple(kinds), {id(load): k for k, load in enumerate(loads.all)}
-    for c in ground.loads.combinations:
-        if c.kind not in wanted or (c.imposed and loads.imposed is None):
-            continue
-        snows = (loads.snow_accidental if c.snow_accidental else loads.snow) if c.snow else (None,)
-        winds = _winds(loads, c) if c.wind else (None,)
-        for snow, wind in product(snows, winds):
-            factors = [0.0] * len(place)
-            acting = ((c.dead, loads.dead), (c.snow, snow), (c.wind, wind), (c.imposed, loads.imposed))
-            for factor, load in acting:
-                if load is not None:
-                    factors[place[id(load)]] = factor
-            names = "; ".join(load.name for load in (snow, wind) if load is not None)
-            words = f"{c.name}: {names}" if names else c.name
-            yield Combined(combination=c, words=words, factors=tuple(factors))
-
-
-def _winds(loads: PassedOn, c: Combination) -> tuple[Passed, ...]:
-    winds = loads.wind_accidental if c.wind_accidental else loads.wind
-    if c.wind_sense == "up":
-        return tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
-    return tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
-from pentice.checks.passed_on import Combined, PassedOn, combined
+from pentice.checks.passed_on import Combined, PassedOn
 from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class, strength_in
@@ -87,20 +87,19 @@ def wall_checks(ground: Ground, plate: WallPlate, loads: PassedOn) -> Iterator[C
     if not plate.fixings_mm:
         why = "Say where the plate is fixed: frame.wall_fixings_at_mm, or frame.wall_fixing_spacing_mm."
         yield open_check(PLATE, Place(), "refused", Shown(says=why))
-        yield open_check(FIXINGS, Place(), "refused", Shown(says=f"{why} {_per_metre(ground, plate, loads)}"))
+        yield open_check(FIXINGS, Place(), "refused", Shown(says=f"{why} {_per_metre(plate, loads)}"))
         return
     timber = strength_class(ground.parts.timber_for("wall plate").strength_class)
-    found = _solved(ground, plate, loads, timber)
+    found = _solved(plate, loads, timber)
     yield _bending(ground, plate, timber, found)
     yield _fixings(ground, plate, found)
 
 
-def _per_metre(ground: Ground, plate: WallPlate, loads: PassedOn) -> str:
+def _per_metre(plate: WallPlate, loads: PassedOn) -> str:
     """What the wall takes along its whole length, so that fixings can be chosen."""
     import numpy as np
 
-    cases = [c for c in combined(ground, loads, ("strength", "accidental", "uplift"))]
-    factors, metres = np.array([c.factors for c in cases]), plate.length_mm / 1000.0
+    factors, metres = np.array([c.factors for c in loads.at_their_most]), plate.length_mm / 1000.0
     down = factors @ np.array([sum(load.head_n) for load in loads.all]) / 1000.0 / metres
     pull = factors @ np.array([sum(load.pull_n) for load in loads.all]) / 1000.0 / metres
     return (
@@ -109,11 +108,11 @@ def _per_metre(ground: Ground, plate: WallPlate, loads: PassedOn) -> str:
     )
 
 
-def _solved(ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
+def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
     import numpy as np
 
     thick, deep = plate.size_mm
-    cases = tuple(combined(ground, loads, ("strength", "uplift", "accidental")))
+    cases = loads.at_their_most
     factors = np.array([c.factors for c in cases])
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
@@ -140,14 +139,8 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     thick, deep = plate.size_mm
     import numpy as np
 
-    strengths = [
-        tuple(
-            strength_in(timber.f_m_k_n_mm2 * size_factor(h), case.combination, service_class(ground)).value
-            for h in (deep, thick)
-        )
-        for case in found.cases
-    ]
-    limits = np.array(strengths)
+    holds = [strength_in(1.0, case.combination, service_class(ground)).value for case in found.cases]
+    limits = np.outer(holds, [timber.f_m_k_n_mm2 * size_factor(h) for h in (deep, thick)])
     y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
     z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]
     sums = np.stack((y + K_M * z, K_M * y + z))
@@ -176,8 +169,7 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
         Step(
             says="Both together",
             formula="k_m,y sigma_y / f_m,y,d + k_m,z sigma_z / f_m,z,d",
-            numbers=f"{share_y:g} x {s_y:.4f} / {strengths[i][0]:.2f} + "
-            f"{share_z:g} x {s_z:.4f} / {strengths[i][1]:.2f}",
+            numbers=f"{share_y:g} x {s_y:.4f} / {limits[i, 0]:.2f} + {share_z:g} x {s_z:.4f} / {limits[i, 1]:.2f}",
             result=used,
             unit="of 1",
             clause="eq. 6.11, 6.12",
