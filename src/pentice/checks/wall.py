@@ -117,21 +117,25 @@ def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
     held = tuple(nearest_node(nodes, x) for x in plate.fixings_mm)
-    # What hangs on it, and behind it what pulls at it: neither force nor moment asks how stiff the plate is that way.
-    count, ei = len(loads.all), timber.e_0_mean_n_mm2 * thick * deep**3 / 12.0
-    points, lines = np.zeros((2 * count, len(nodes))), np.zeros((2 * count, len(nodes) - 1, 2))
-    for k, x in enumerate(heads):
-        points[:, nearest_node(nodes, x)] += [
-            *(load.head_n[k] for load in loads.all), *(load.pull_n[k] for load in loads.all),
-        ]  # fmt: skip
-    lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
-    each = continuous_beam(ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=ei), lines, points)
+    answers = []
+    for key, breadth, depth in (("head_n", thick, deep), ("pull_n", deep, thick)):
+        model = ContinuousBeam(
+            nodes_mm=nodes, held=held, ei_n_mm2=timber.e_0_mean_n_mm2 * breadth * depth**3 / 12.0
+        )
+        points = np.zeros((len(loads.all), len(nodes)))
+        for k, x in enumerate(heads):
+            points[:, nearest_node(nodes, x)] += [getattr(load, key)[k] for load in loads.all]
+        lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
+        if key == "head_n":
+            lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
+        answers.append(continuous_beam(model, lines, points))
+    down, pull = answers
     return _Plate(
         cases=cases,
-        down_n=factors @ each.reactions_n[:count],
-        pull_n=factors @ each.reactions_n[count:],
-        upright_n_mm=factors @ each.node_moments_n_mm[:count],
-        level_n_mm=factors @ each.node_moments_n_mm[count:],
+        down_n=factors @ down.reactions_n,
+        pull_n=factors @ pull.reactions_n,
+        upright_n_mm=factors @ down.node_moments_n_mm,
+        level_n_mm=factors @ pull.node_moments_n_mm,
     )
 
 
