@@ -130,7 +130,7 @@ def test_bracing_shown_by_others_lifts_one_row_and_presses_the_other() -> None:
     changes: dict[str, Any] = {"frame__bracing_across": None, "frame__bracing_across_kn": 20.0}
     _, rows, push = rows_of(**changes)
     high = max((p.length_mm or 0.0) for p in rows[1].beam.posts) / 1000.0 + 0.0975
-    assert push.pair_kn[0] == pytest.approx(push.push_kn * high / (DEPTH - 0.095) / 3.0)
+    assert push.pair_kn[0] == pytest.approx([push.push_kn * high / (DEPTH - 0.095) / 3.0] * 3)
     assert push.moments_knm == ((0.0,) * 3, (0.0,) * 3)
     across_check = checks_of(**changes)["bracing-across", None, ""]
     assert (across_check.verdict, across_check.capacity) == ("passes", 20.0)

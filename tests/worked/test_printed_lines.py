@@ -35,6 +35,15 @@ NOT_WORKED = {
     "Shear of the continuous beam",
     "Critical moment sideways",
     "On the post",
+    "Load under which it sways away, over its load",
+    "Leans for each kN",
+    "Level at the foot, first order",
+    "Down at its foot by the frame, beyond what its beam brings, first order",
+    "Rafter on its beam, its load and its brace together, first order",
+    "What lifts the rafter off its beam, its load and its brace together, first order",
+    "Along the rafter, first order",
+    "Moment in the rafter, first order",
+    "Shear in the rafter, first order",
 }
 """Lines that may say where their result was given, read or integrated; any other must be arithmetic."""
 METAL = {

@@ -10,6 +10,13 @@ from pentice.design import Design
 Change = tuple[str, Mapping[str, Any]]
 PAD_STEP_MM = 100.0
 PAD_STEPS = 6
+KNEE_STEP_MM = 100.0
+KNEE_STEPS = 4
+_BY_KNEES = (
+    "bracing-across", "knee-head", "knee-rafter-tie", "knee-bearing", "post-across", "post-across-shear",
+    "post-both-ways", "post-tie", "rafter-across", "rafter-across-shear", "beam-across-bearing",
+)  # fmt: skip
+"""Rules that ask less where knee braces across are longer."""
 CLOSEST_FIXINGS_MM = 200.0
 """Closest wall fixings that are proposed; closer ones need a declared spacing: judgement, no source."""
 
@@ -37,7 +44,10 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         own = at_head and frame.head_beam_mm is not None
         yield _thicker(design, "beam", "head_beam_mm" if own else "beam_mm", "Head beam" if own else "Beam")
         yield _one_more_post(design, "head_post" if at_head and frame.head_posts_at_mm else "post")
-    if rule in ("post-bowing", "post-racking", "post-across"):
+    if frame.bracing_across == "knee braces" and rule in _BY_KNEES:
+        yield _under_rafters(design)
+        yield _longer_knees(design)
+    if rule in ("post-bowing", "post-racking", "post-across", "post-both-ways", "post-across-shear"):
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)
     if rule.startswith("pad"):
@@ -47,6 +57,33 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         yield _thicker(design, "wall plate", "wall_plate_mm", "Wall plate")
     if rule in ("wall-plate", "wall-fixings"):
         yield _closer_fixings(design)
+
+
+def _under_rafters(design: Design) -> Iterator[Change]:
+    """Each post moved along its row until the nearest rafter lies wholly over it; both rows alike."""
+    frame, rafters = design.job.frame, design.setting_out.plane.rafters
+    if frame.post_mm is None or frame.head_posts_at_mm:
+        return
+    room, places = (frame.post_mm[0] - rafters[0].width_mm) / 2.0, []
+    for x in frame.posts_at_mm:
+        near = min((rafter.centre_foot_mm for rafter in rafters), key=lambda at: abs(at - x))
+        places.append(round(min(max(x, near - room), near + room), 1))
+    if room >= 0.0 and places != list(frame.posts_at_mm) and len(set(places)) == len(places):
+        yield (
+            f"Posts under rafters, at {', '.join(f'{x:g}' for x in places)}",
+            {"frame.posts_at_mm": places},
+        )
+
+
+def _longer_knees(design: Design) -> Iterator[Change]:
+    """Braces that meet post and rafter further from where these cross."""
+    down, reach = design.job.frame.knee_across_mm
+    for k in range(1, KNEE_STEPS + 1):
+        longer = [down + k * KNEE_STEP_MM, reach + k * KNEE_STEP_MM]
+        yield (
+            f"Knee braces across {longer[0]:g} down and {longer[1]:g} along instead of {down:g} and {reach:g}",
+            {"frame.knee_across_mm": longer},
+        )
 
 
 def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:

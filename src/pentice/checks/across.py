@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads import AtFoot
@@ -71,9 +72,13 @@ class Across:
     """At the foot of each post, row by row [kN]."""
     moments_knm: tuple[tuple[float, ...], ...]
     """In each post above its foot, row by row; 0 where others have shown what holds it [kNm]."""
-    pair_kn: tuple[float, ...]
-    """Up and down on each post of a row; 0 where the feet are held [kN]."""
+    pair_kn: tuple[tuple[float, ...], ...]
+    """Up and down on each post, row by row; 0 where the feet are held [kN]."""
     working: tuple[Step, ...]
+    knees: KneesAcross | None = None
+    """Knee braces across with what they do."""
+    refused: str = ""
+    """Why knee braces across are not calculated."""
 
 
 def why_no_across(ground: Ground, rows: Sequence[EavesForces]) -> str:
@@ -117,7 +122,8 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
     ------
     EN 1991-1-4:2005, 7.3(6) for the roof, 7.5 for drag, 7.6 for edges; EN 1995-1-1:2004, 5.4.4. Everything at its
     greatest at once. With feet held, a post takes the greater of an even share and of its share by stiffness, 1 / h^3:
-    rafters tie both rows together, and feet give; judgement, on the safe side.
+    rafters tie both rows together, and feet give; judgement, on the safe side. Knee braces: `knees_across`; where they
+    are not calculated, and where others have shown the bracing, the posts share evenly.
     """
     steps = list(_pushes(ground, rows))
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
@@ -147,27 +153,56 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
             clause="EN 1990, 6.10; the greatest of each at once, " + JUDGEMENT,
         ),
     ]
-    count = sum(len(row) for row in heights)
-    if ground.job.frame.bracing_across is None:
-        level = tuple((push / count,) * len(row) for row in heights)
-        apart = max(ground.shape.projection_mm - sum(row.beam.size_mm[0] for row in rows) / 2.0, 1.0)
-        pair = tuple(push * max(max(row) for row in heights) / apart / len(row) for row in heights)
-        return Across(
-            push_kn=push,
-            level_kn=level,
-            moments_knm=tuple((0.0,) * len(row) for row in heights),
-            pair_kn=pair,
-            working=tuple(steps),
-        )
-    stiff = sum(h**-3 for row in heights for h in row)
-    level = tuple(tuple(push * max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
+    pushed = Across(
+        push_kn=push,
+        level_kn=(),
+        moments_knm=(),
+        pair_kn=(),
+        working=tuple(steps),
+    )
+    if ground.job.frame.bracing_across == "fixed feet":
+        return _by_held_feet(heights, pushed)
+    apart = max(ground.shape.projection_mm - sum(row.beam.size_mm[0] for row in rows) / 2.0, 1.0)
+    even = _evenly(heights, pushed, apart)
+    return even if ground.job.frame.bracing_across is None else _by_knees(ground, rows, even, lean)
+
+
+Heights = Sequence[Sequence[float]]
+
+
+def _nothing(heights: Heights) -> tuple[tuple[float, ...], ...]:
+    return tuple((0.0,) * len(row) for row in heights)
+
+
+def _evenly(heights: Heights, push: Across, apart_mm: float) -> Across:
+    """Each post the same: what braces them is shown by others, or not at all."""
+    count, high = sum(map(len, heights)), max(map(max, heights))
+    return replace(
+        push,
+        level_kn=tuple((push.push_kn / count,) * len(row) for row in heights),
+        moments_knm=_nothing(heights),
+        pair_kn=tuple((push.push_kn * high / apart_mm / len(row),) * len(row) for row in heights),
+    )
+
+
+def _by_held_feet(heights: Heights, push: Across) -> Across:
+    """Each post stands up by itself: the greater of an even share and of that by stiffness."""
+    count, stiff = sum(map(len, heights)), sum(h**-3 for row in heights for h in row)
+    level = tuple(tuple(push.push_kn * max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
     moments = tuple(
         tuple(force * h / 1000.0 for force, h in zip(forces, row, strict=True))
         for forces, row in zip(level, heights, strict=True)
     )
-    return Across(
-        push_kn=push, level_kn=level, moments_knm=moments, pair_kn=(0.0,) * len(rows), working=tuple(steps)
-    )
+    return replace(push, level_kn=level, moments_knm=moments, pair_kn=_nothing(heights))
+
+
+def _by_knees(ground: Ground, rows: Sequence[EavesForces], push: Across, lean: float) -> Across:
+    """What the braced pairs of posts bring; as shared evenly where they are not calculated."""
+    try:
+        knees = knees_across(ground, rows, push.push_kn, lean)
+    except OutsideScope as refusal:
+        return replace(push, refused=str(refusal))
+    return replace(push, level_kn=knees.level_kn, pair_kn=knees.pair_kn, knees=knees)
 
 
 def _pressed_kn(row: EavesForces) -> float:
@@ -256,29 +291,40 @@ def _greatest_force_kn(ground: Ground) -> float:
     )
 
 
-def at_feet(ground: Ground, push: Across, row: int, k: int) -> AtFoot:
-    """What the push across brings to the foot of one post.
+def at_feet(push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]:
+    """What the push across brings to the foot of one post, and that along with what the braces across push always.
 
     Parameters
     ----------
-    ground, push
-        The inputs of every check, and the push.
+    push
+        Across the roof.
     row, k
         Place of the row, and of the post in it.
+    along
+        What the push along brings there.
 
     Returns
     -------
-    AtFoot
+    tuple of AtFoot
         Level, and as a moment where the feet are held.
 
     Source
     ------
-    As `across`.
+    As `across`; level forces square to each other add as the sides of a triangle.
     """
-    return AtFoot(level_kn=push.level_kn[row][k], moment_knm=push.moments_knm[row][k], says=_WORDS)
+    across = AtFoot(level_kn=push.level_kn[row][k], moment_knm=push.moments_knm[row][k], says=_WORDS)
+    if push.knees is None:
+        return (along, across)
+    level = math.hypot(along.level_kn, push.knees.thrust_kn[row][k])
+    both = AtFoot(
+        level_kn=level, moment_knm=along.moment_knm, says=f"{along.says} with the thrust of the braces across"
+    )
+    return (both, across)
 
 
-def across_checks(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[Check]:
+def across_checks(
+    ground: Ground, rows: Sequence[EavesForces], push: Across, racked: float | None
+) -> Iterator[Check]:
     """What holds the roof upright across, and the posts that it bends.
 
     Parameters
@@ -287,6 +333,8 @@ def across_checks(ground: Ground, rows: Sequence[EavesForces], push: Across) -> 
         The inputs of every check, and both beams with their posts.
     push
         Across the roof.
+    racked
+        Share of its strength that the post bent along its row uses at most; None where none is bent [-].
 
     Yields
     ------
@@ -298,12 +346,19 @@ def across_checks(ground: Ground, rows: Sequence[EavesForces], push: Across) -> 
     Equilibrium; EN 1995-1-1:2004, 6.3.2, 6.3.3(6).
     """
     frame = ground.job.frame
+    if push.knees is not None:
+        yield from knee_checks(ground, rows, push.knees, push.working, racked)
+        return
+    if push.refused:
+        shown = Shown(says=push.refused, rests_on=_inputs(ground), working=push.working)
+        yield open_check(ACROSS, Place(), "refused", shown, demand=push.push_kn)
+        return
     if frame.bracing_across is not None:
         yield _feet(ground, rows, push)
         yield _bent(ground, rows, push)
         return
     rests, declared = _inputs(ground), frame.bracing_across_kn
-    pair = max(push.pair_kn)
+    pair = max(map(max, push.pair_kn))
     says = f"The posts also take up to {pair:.2f} kN up and down, counted with what lifts and presses."
     if declared is None:
         why = (

@@ -274,7 +274,7 @@ def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
 def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     """Crushing across the grain where the beam lies on the top of a post: the beam's width, or the post's if less."""
 
-    contacts = [_contact(forces, k) for k in range(len(forces.beam.posts))]
+    contacts = [post_contact(forces, k) for k in range(len(forces.beam.posts))]
     acting, knees = _acting(forces, knee_n)
     pressed = forces.reactions_n[acting] + knees[:, None]
     used = pressed / forces.holds[acting][:, None] / [width * length * k_c for width, length, k_c in contacts]
@@ -308,8 +308,23 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     )
 
 
-def _contact(forces: EavesForces, k: int) -> tuple[float, float, float]:
-    """Width and effective length of the contact on a post [mm], and k_c,90 [-]."""
+def post_contact(forces: EavesForces, k: int) -> tuple[float, float, float]:
+    """Where the beam lies on a post.
+
+    Parameters
+    ----------
+    forces, k
+        The beam with its posts, and the place of the post in the row.
+
+    Returns
+    -------
+    tuple
+        Width and effective length of the contact [mm], and k_c,90 [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 6.1.5.
+    """
     beam, post = forces.beam, forces.beam.posts[k]
     contact = post.size_mm[0]
     before = max(post.x_mm - contact / 2.0, 0.0)

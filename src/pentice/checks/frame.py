@@ -10,13 +10,15 @@ from pentice.checks.across import Across, across, across_checks, at_feet, why_no
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
+from pentice.checks.bracing import BENT as RACKED
 from pentice.checks.bracing import BRACING, bracing_checks, knee_n, level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
+from pentice.checks.held_down import PAIR, Braced, held_down_checks
 from pentice.checks.held_down import RULES as HELD_RULES
-from pentice.checks.held_down import held_down_checks
 from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
+from pentice.checks.knees_across import KneesAcross
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
@@ -28,6 +30,8 @@ from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 from pentice.frame.values import EavesBeam
 
+_ALONG = "H h / n b of the knee brace"
+_ACROSS = "rise of the beam at a knee brace across"
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
 _LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, *HELD_RULES)} - {PRESSURE.id}
 """What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
@@ -85,11 +89,13 @@ def _checks(ground: Ground) -> Iterator[Check]:
     if not attached:
         why = why_no_across(ground, rows)
         pushed = None if why else across(ground, rows)
+    racked: list[float] = []
     for forces in rows:
-        checks = _row_checks(ground, forces, pushed)
-        yield from checks if attached else _of_row(checks, forces.beam.row)
+        of_row = list(_row_checks(ground, forces, pushed))
+        racked += [check.demand for check in of_row if check.id == RACKED.id and check.demand is not None]
+        yield from of_row if attached else _of_row(of_row, forces.beam.row)
     if pushed is not None:
-        yield from across_checks(ground, rows, pushed)
+        yield from across_checks(ground, rows, pushed, max(racked, default=None))
     elif not attached:
         yield from _refused(ACROSS_RULES, why)
     elif frame.plate is None:
@@ -130,6 +136,7 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
     why = why_no_racking(ground, forces)
     push = None if why else racking(ground, forces)
     knee = 0.0 if push is None else knee_n(ground, forces, push)
+    knees: KneesAcross | None = None
     if forces.metal is None:
         yield from beam_checks(ground, forces, knee)
     else:
@@ -145,8 +152,9 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
         ]
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
-        pairs = [max(pair, pushed.pair_kn[row]) for pair in pairs]
-        feet = [[*found, at_feet(ground, pushed, row, k)] for k, found in enumerate(feet)]
+        along, pairs = pairs, [max(both) for both in zip(pairs, pushed.pair_kn[row], strict=True)]
+        feet = [list(at_feet(pushed, row, k, found[0])) for k, found in enumerate(feet)]
+        knees = pushed.knees
     elif not ground.job.roof.attached:
         feet = None
     section = ground.parts.post_section
@@ -154,7 +162,19 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
         yield from post_checks(ground, forces, pairs)
     else:
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
-    yield from held_down_checks(ground, forces, pairs, feet, knee / 1000.0)
+    ties: list[Braced] = [((PAIR, pair), (_ALONG, knee / 1000.0)) for pair in pairs]
+    if knees is not None:
+        row = 1 if forces.beam.row == "head" else 0
+        rest = zip(along, knees.lift_kn[row], knees.lift_always_kn[row], strict=True)
+        ties = [
+            max(
+                ((PAIR, pair), (_ALONG, knee / 1000.0), (_ACROSS, always)),
+                ((_ACROSS, lift),),
+                key=lambda parts: sum(kn for _, kn in parts),
+            )
+            for pair, lift, always in rest
+        ]
+    yield from held_down_checks(ground, forces, pairs, feet, ties)
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

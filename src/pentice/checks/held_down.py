@@ -18,6 +18,9 @@ from pentice.working import Step
 
 _EQU = "EN 1990, Table A1.2(A)"
 _HAIR_KN = 1e-6
+Braced = tuple[tuple[str, float], ...]
+"""What bracing lifts, each part in words [kN]."""
+PAIR = "pair of the row"
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
 PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
@@ -41,15 +44,12 @@ class Lift:
     """Of the roof's weight what lifts here, its place being such, characteristic: counted with the greater factor."""
     more: float = 0.0
     """By how much that factor is the greater [-]."""
-    racking_kn: float = 0.0
-    """Of what lifts, the pair from a push on the posts."""
-    knee_kn: float = 0.0
-    """Of what lifts, what a knee brace pulls the beam off its post."""
+    braced: Braced = ()
+    """Of what lifts, what bracing does."""
 
     def step(self) -> Step:
         """The lift as a line of working."""
-        more = (("pair of the row", self.racking_kn), ("H h / n b of the knee brace", self.knee_kn))
-        acting = [(words, kn) for words, kn in more if kn]
+        acting = [(words, kn) for words, kn in self.braced if kn]
         return Step(
             says="What lifts",
             formula=" + ".join(("gamma G - R", *(words for words, _ in acting))),
@@ -82,7 +82,7 @@ def held_down_checks(
     forces: EavesForces,
     pairs_kn: Sequence[float],
     pushes: Sequence[Sequence[AtFoot]] | None,
-    knee_kn: float = 0.0,
+    ties: Sequence[Braced] = (),
 ) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
@@ -96,8 +96,8 @@ def held_down_checks(
         What the pushes on the posts lift at each post besides, and press on another one [kN].
     pushes
         What they bring to each foot, level and turning; None where it is not known.
-    knee_kn
-        What a knee brace pulls the beam off each post [kN].
+    ties
+        What bracing lifts at the joint of each post with its beam; none: that of pairs_kn.
 
     Yields
     ------
@@ -111,10 +111,11 @@ def held_down_checks(
     frame = ground.job.frame
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
     for k, post in enumerate(forces.beam.posts):
-        lift, place = _racked(_lift(ground, forces, k), pairs_kn[k]), Place(post=post.number)
+        bare, place = _lift(ground, forces, k), Place(post=post.number)
+        lift = _braced(bare, ((PAIR, pairs_kn[k]),))
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(ground, post)
-        on_tie = replace(lift, up_kn=lift.up_kn + knee_kn, knee_kn=knee_kn)
+        on_tie = _braced(bare, ties[k]) if ties else lift
         yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
@@ -145,8 +146,9 @@ def _stand_already(ground: Ground) -> bool:
     return ground.job.frame.rafter_centres_mm is not None
 
 
-def _racked(lift: Lift, pair_kn: float) -> Lift:
-    return replace(lift, up_kn=lift.up_kn + pair_kn, racking_kn=pair_kn)
+def _braced(lift: Lift, by: Braced) -> Lift:
+    up = sum((kn for _, kn in by), start=lift.up_kn)
+    return replace(lift, up_kn=up, braced=by)
 
 
 def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:

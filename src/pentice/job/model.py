@@ -379,7 +379,7 @@ class Frame(Table):
     """What holds the row of posts upright along the wall, where it is not shown by others."""
     bracing_kn: Force | None = None
     """Design resistance of the bracing along the wall at the height of the beam: declared, or shown by others [kN]."""
-    bracing_across: Literal["fixed feet"] | None = None
+    bracing_across: Literal["knee braces", "fixed feet"] | None = None
     """What holds a free-standing roof upright across, from head to eaves, where it is not shown by others."""
     bracing_across_kn: Force | None = None
     """Design resistance of the bracing across at the height of the beams: declared, or shown by others [kN]."""
@@ -387,6 +387,16 @@ class Frame(Table):
     """Knee brace from post to beam: [down the post, along the beam] [mm]."""
     brace_kn: Force | None = None
     """Design resistance of one brace with both its ends, pulled and pressed: declared [kN]."""
+    knee_across_mm: Pair = (800.0, 800.0)
+    """Knee brace from post to rafter, from where their middle lines cross: [down the post, level along] [mm]."""
+    brace_across_kn: Force | None = None
+    """Design resistance of one knee brace across with both its ends, pulled and pressed: declared [kN]."""
+    brace_across_n_mm: Annotated[Number, Field(ge=100, le=100_000)] | None = None
+    """Stiffness of one knee brace across with both its ends: declared; absent: 3000, typical [N/mm]."""
+    knee_tie_kn: Force | None = None
+    """Design resistance of the tie between a rafter with knee braces and its beam: declared; absent: rafter_tie_kn."""
+    knee_head_kn: Force | None = None
+    """Design resistance level of the joint of post, beam and rafter that keeps the beam from rolling: declared [kN]."""
     post_foot_knm: Force | None = None
     """Design moment resistance of the foot of one post, held against turning: declared [kNm]."""
 

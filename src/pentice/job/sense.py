@@ -155,7 +155,10 @@ def _free_standing(job: Job) -> Iterator[tuple[str, str]]:
     yield from _head_row(job)
 
 
-_SECOND_ROW = ("head_beam_mm", "head_posts_at_mm", "head_post_feet_mm", "bracing_across", "bracing_across_kn")
+_SECOND_ROW = (
+    "head_beam_mm", "head_posts_at_mm", "head_post_feet_mm", "bracing_across", "bracing_across_kn", "knee_across_mm",
+    "brace_across_kn", "brace_across_n_mm", "knee_tie_kn", "knee_head_kn",
+)  # fmt: skip
 
 
 def _second_row_on_a_wall(job: Job) -> Iterator[tuple[str, str]]:

@@ -24,8 +24,9 @@ _CARRY_SNOW = (
 )  # fmt: skip
 _CARRY_ON = (
     "beam-bending", "beam-knees", "beam-shear", "beam-bearing", "beam-sag", "beam-sag-final", "post-bowing",
-    "post-racking", "post-across", "purlin-ends", "pad-pressure", "wall-plate", "wall-fixings", "hanger-down",
-    "bar-web",
+    "post-racking", "post-across", "post-both-ways", "post-across-shear", "rafter-across", "rafter-across-shear",
+    "knee-bearing", "beam-across", "beam-across-bearing", "purlin-ends", "pad-pressure", "wall-plate", "wall-fixings",
+    "hanger-down", "bar-web",
 )  # fmt: skip
 """Checks of what carries the same snow on to the ground and into the wall."""
 

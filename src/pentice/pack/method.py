@@ -25,7 +25,7 @@ from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_nam
 from pentice.takeoff.joints import joints_described
 
 STRIP = "strip.svg"
-BRACING = ("bracing", "head-bracing", "bracing-across")
+BRACING = ("bracing", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie")
 """Checks of what holds the frame upright."""
 NEW_FRAME = (
     "Set the datum. Fix the wall plate, packed to the line, not to the bumps.",
@@ -36,6 +36,12 @@ FREE_FRAME = (
     "Set the datum and the diagonals of the post feet. Bases and posts of both rows, each post braced until all stand.",
     "Eaves beam and head beam. Brace along both rows and across before anything goes on top.",
     "Rafters from one end by the running marks, wedged and strapped to both beams. Brace.",
+)
+KNEED_FRAME = (
+    FREE_FRAME[0],
+    "Eaves beam and head beam. Brace along both rows; prop across until the knee braces across hold.",
+    "Rafters from one end by the running marks, wedged and strapped to both beams; those over posts with their knee "
+    "braces across, post, beam and rafter joined so that no beam can roll. Then the props come out.",
 )
 STANDING_FRAME = (
     "The rafters stand already: look how each is held at the wall and on the beam, for rot, and for bracing.",
@@ -133,7 +139,8 @@ def order_of_work(design: Design) -> tuple[str, ...]:
     """
     standing = design.job.frame.rafter_centres_mm is not None
     gutter, attached = design.parts.gutter is not None, design.job.roof.attached
-    frame: tuple[str, ...] = STANDING_FRAME if standing else NEW_FRAME if attached else FREE_FRAME
+    free = KNEED_FRAME if design.job.frame.bracing_across == "knee braces" else FREE_FRAME
+    frame: tuple[str, ...] = STANDING_FRAME if standing else NEW_FRAME if attached else free
     if design.parts.bar.carries:
         frame = tuple(CARRYING_BARS if step.startswith(RAFTERS_FIRST) else step for step in frame)
     return (

@@ -142,9 +142,10 @@ def _posts(roof: Roof) -> Iterator[Need]:
     )
     rows = 1 if roof.job.roof.attached else 2
     braces = rows * max(2, 2 * (posts // rows - 1))
-    yield _seed(
-        "bracing", braces, "each", "Knee braces along the beam, two in each field.", roof.sundry("bracing")
-    )
+    why = "Knee braces along the beam, two in each field."
+    if roof.job.frame.bracing_across == "knee braces":
+        braces, why = braces + posts, f"{why[:-1]}, and across, one at each post; look at their length."
+    yield _seed("bracing", braces, "each", why, roof.sundry("bracing"))
 
 
 def _described(roof: Roof, joint: Joint) -> Fasteners | None:

@@ -17,7 +17,8 @@ ENQUIRY = "Enquiry"
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
-    "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "bar-web",
+    "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie",
+    "bar-web",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
@@ -34,6 +35,10 @@ _FREE = (
     "Supports do not give; a joint of a beam carries no moment.",
     "What wind pushes level across is held by either row of posts or by both: beams and ties take the worse.",
     "Every post of a row has the same share of the push along the eaves.",
+)
+_KNEES = (
+    "Knee braces across: feet turn freely; middle lines of post, brace and rafter cross; holes are left out.",
+    "Of the push across a pair of posts takes the most that stiff beams, stiff posts or its own fields would give it.",
 )
 TAKEN = (
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
@@ -81,7 +86,8 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         )
     yield b.heading("Taken for granted")
     bars = (_BARS,) if design.parts.bar.carries else ()
-    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *TAKEN), h_mm=2.5)
+    knees = _KNEES if design.job.frame.bracing_across == "knee braces" else ()
+    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *TAKEN), h_mm=2.5)
     yield b.keep(
         (
             b.heading("Answer"),

@@ -48,6 +48,11 @@ _KNOWN = {
     "frame.head_beam_mm": "Head beam, width and depth",
     "frame.knee_mm": "Knee brace: down the post, along the beam",
     "frame.brace_kn": "One brace with its ends, design value",
+    "frame.knee_across_mm": "Knee brace across: down the post, along the rafter level",
+    "frame.brace_across_kn": "One knee brace across with its ends, design value",
+    "frame.brace_across_n_mm": "One knee brace across with its ends, stiffness",
+    "frame.knee_tie_kn": "Tie from a braced rafter to its beam, design value",
+    "frame.knee_head_kn": "Joint of post, beam and rafter across, design value",
     "frame.post_foot_knm": "Foot of a post against turning, design value",
     "site.ground_friction": "Friction under the pads, design value",
     "site.ground_bearing_kn_m2": "Ground under the pads, design value",
@@ -101,8 +106,9 @@ _KNOWN = {
 }
 _UNITS = (
     ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"), ("_n_m", "N/m"),
-    ("_knm", "kNm"), ("_kn", "kN"), ("_mm3", "mm3"), ("_mm4", "mm4"), ("_mm2", "mm2"), ("_l_s", "l/s"),
-    ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"), ("_c", "°C"), ("_m", "m"),
+    ("_n_mm", "N/mm"), ("_knm", "kNm"), ("_kn", "kN"), ("_mm3", "mm3"), ("_mm4", "mm4"), ("_mm2", "mm2"),
+    ("_l_s", "l/s"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"),
+    ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
 _OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
 

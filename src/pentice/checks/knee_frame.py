@@ -1,0 +1,318 @@
+"""Pairs of posts braced across by knee braces to the rafter over them: each as a plane frame, in every combination.
+
+Post, brace and rafter are joined where their middle lines cross; feet turn freely. How stiff the joints are is not
+known, so each pair is solved eight times and the worst counts: a post hinged at the rafter or under its beam, and
+either brace giving at its ends or not. Sheets brace nothing.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground
+from pentice.checks.knee_pairs import braced_pairs, shares_of_push
+from pentice.checks.knee_values import BRACE_N_MM, ROWS, Even, KneeLine, KneeLoad, KneeSide, Shares
+from pentice.checks.point_load import cases_of
+from pentice.checks.posts import post_line_n_mm
+from pentice.checks.rafter_loads import RafterCase, RafterModel, combinations_on, rafter_lines
+from pentice.errors import OutsideScope
+from pentice.mechanics.beam import rectangle_stiffness
+from pentice.mechanics.continuous import merged_places, nearest_node
+from pentice.mechanics.lines import stretches
+from pentice.mechanics.plane_frame import (
+    FrameAnswer,
+    FrameMember,
+    PlaneFrame,
+    buckling_factor,
+    plane_frame,
+    sway_mm,
+)
+from pentice.standards.en338 import strength_class
+from pentice.standards.en1995 import gamma_m
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
+
+STIFF_N_MM = 1e6
+"""A brace that gives next to nothing."""
+LEAST_ALPHA = 3.0
+"""Below this a frame is too soft for the simple factor: EN 1993-1-1, 5.2.2(5), from memory."""
+_PUSHED = (("eaves", "head"), ("eaves", "eaves"), ("head", "head"), ("head", "eaves"))
+"""Pushed towards, and at which row's rafter end."""
+
+
+def knee_lines(
+    ground: Ground, rows: Sequence[EavesForces], push_kn: float, lean: float
+) -> tuple[KneeLine, ...]:
+    """Every pair of posts with its brace forces and all that follows from them.
+
+    Parameters
+    ----------
+    ground, rows
+        The inputs of every check, and both beams with their posts, that of the eaves first.
+    push_kn, lean
+        The push across on the whole roof, design value [kN], and how far posts lean [rad].
+
+    Returns
+    -------
+    tuple of KneeLine
+        From the left.
+
+    Raises
+    ------
+    OutsideScope
+        A post has no rafter over it or no post opposite, the braces do not fit, or the frame sways too easily.
+
+    Source
+    ------
+    Stiffness method; second order by 1 / (1 - 1 / alpha), EN 1993-1-1:2005, 5.2.2(5)B, from memory; for timber
+    judgement, with stiffness over gamma_M as EN 1995-1-1, 2.4.1(2).
+    """
+    pairs = braced_pairs(ground, rows)
+    shared = shares_of_push(ground, [sides[0].post.x_mm for _, sides in pairs])
+    asked = [combinations_on(ground, model, rafter_lines(ground, model)) for model, _ in pairs]
+    on_rafters, _ = cases_of(asked, [], 0)
+    found = []
+    for cases, (model, sides), (even, shares) in zip(on_rafters, pairs, shared, strict=True):
+        share, weight = max(shares), weight_n(rows)
+        loads = tuple(_loads(cases, share * push_kn * 1000.0, share * lean * weight))
+        found.append(_line(ground, rows, model, sides, shares, even, cases, loads))
+    return tuple(found)
+
+
+def weight_n(rows: Sequence[EavesForces]) -> float:
+    """What presses on both rows of posts at most.
+
+    Parameters
+    ----------
+    rows
+        Both beams with their posts.
+
+    Returns
+    -------
+    float
+        [N], each row in its own worst combination.
+
+    Source
+    ------
+    Definition.
+    """
+    return sum(_most(row) for row in rows)
+
+
+def _most(row: EavesForces) -> float:
+    strength = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
+    return max(float(row.reactions_n[i].clip(min=0.0).sum()) for i in strength)
+
+
+def _loads(cases: Sequence[RafterCase], push_n: float, lean_n: float) -> Iterator[KneeLoad]:
+    """Each combination on the rafter with each push; the place of the case is that of the load over eight, or four."""
+    for case in cases:
+        c = case.combination
+        if c.kind == "characteristic":
+            continue
+        for full in (True, False) if c.wind > 0.0 else (False,):
+            for towards, at in _PUSHED:
+                yield KneeLoad(
+                    combination=c,
+                    words=case.words,
+                    full=full,
+                    towards=towards,
+                    at=at,
+                    push_n=push_n if full else lean_n,
+                )
+
+
+# The frame
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Built:
+    """A pair as a frame: nodes and members, which of these is which."""
+
+    frame: PlaneFrame
+    """The nodes of the rafter come first."""
+    ends: tuple[int, int]
+    """Nodes where eaves post and head post meet the rafter's line."""
+    braces: tuple[int, int]
+    links: tuple[int, int]
+    """Members between post and rafter, after the two of the post."""
+
+    def pressed_by(self, posts_n: Sequence[float]) -> list[float]:
+        """What presses each member where something presses both posts [N]."""
+        found = [0.0] * len(self.frame.members)
+        for link, push in zip(self.links, posts_n, strict=True):
+            found[link - 2 : link + 1] = [push] * 3
+        return found
+
+
+def _built(
+    ground: Ground, model: RafterModel, sides: tuple[KneeSide, KneeSide], along: Sequence[float], way: int
+) -> _Built:
+    shape = ground.shape
+    cos, sin = shape.cos_pitch, math.sin(math.radians(shape.pitch_deg))
+    nodes = [(s * cos, -s * sin) for s in along]
+    rafter = _timber(model.rafter.width_mm, model.rafter.depth_mm, model.timber.e_0_mean_n_mm2)
+    members = [
+        FrameMember(start=i, end=i + 1, ea_n=rafter[0], ei_n_mm2=rafter[1]) for i in range(len(along) - 1)
+    ]
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    gives = ground.job.frame.brace_across_n_mm or BRACE_N_MM
+    ends, braces, links, feet = [], [], [], []
+    for side, bit in zip(sides, (2, 1), strict=True):
+        at_head = side.row == "head"
+        place = 0.0 if at_head else model.span_mm
+        step = side.reach_mm / cos
+        top, on_rafter = (
+            nearest_node(along, place),
+            nearest_node(along, place + step if at_head else place - step),
+        )
+        x, z = nodes[top]
+        foot, knee, head = len(nodes), len(nodes) + 1, len(nodes) + 2
+        nodes += [(x, z - side.height_mm), (x, z - side.down_mm), (x, z - side.above_mm)]
+        ea, ei = _timber(side.post.size_mm[0], side.post.size_mm[1], timber.e_0_mean_n_mm2)
+        below = way >= 4
+        links.append(len(members) + 2)
+        braces.append(len(members) + 3)
+        stiff = gives if way % 4 & bit else STIFF_N_MM
+        members += [
+            FrameMember(start=foot, end=knee, ea_n=ea, ei_n_mm2=ei),
+            FrameMember(start=knee, end=head, ea_n=ea, ei_n_mm2=ei, hinge_end=below),
+            FrameMember(start=head, end=top, ea_n=100.0 * ea, ei_n_mm2=100.0 * ei, hinge_end=not below),
+            FrameMember(
+                start=knee,
+                end=on_rafter,
+                ea_n=stiff * side.brace_mm,
+                ei_n_mm2=ei,
+                hinge_start=True,
+                hinge_end=True,
+            ),
+        ]
+        ends.append(top)
+        feet.append(foot)
+    return _Built(
+        frame=PlaneFrame(nodes_mm=tuple(nodes), members=tuple(members), pinned=tuple(feet)),
+        ends=(ends[0], ends[1]),
+        braces=(braces[0], braces[1]),
+        links=(links[0], links[1]),
+    )
+
+
+def _timber(width_mm: float, depth_mm: float, e_n_mm2: float) -> tuple[float, float]:
+    return e_n_mm2 * width_mm * depth_mm, rectangle_stiffness(width_mm, depth_mm, e_n_mm2, 1.0)[0]
+
+
+def _along(
+    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], reach: float
+) -> tuple[float, ...]:
+    """Nodes of the rafter: bearings, braces, tip, and every break of a load."""
+    step = reach / ground.shape.cos_pitch
+    breaks = {x for case in cases for x, _ in case.line if 0.0 <= x <= model.length_mm}
+    wanted = (0.0, step, model.span_mm - step, model.span_mm, model.length_mm, *breaks)
+    return merged_places(wanted)
+
+
+def _line(  # noqa: PLR0913 -- one pair, each of its things by name
+    ground: Ground,
+    rows: Sequence[EavesForces],
+    model: RafterModel,
+    sides: tuple[KneeSide, KneeSide],
+    shares: Shares,
+    even: Even,
+    cases: Sequence[RafterCase],
+    loads: tuple[KneeLoad, ...],
+) -> KneeLine:
+    import numpy as np
+
+    acting = [case for case in cases if case.combination.kind != "characteristic"]
+    along = _along(ground, model, acting, sides[0].reach_mm)
+    on_rafter = [case for case in acting for _ in range(8 if case.combination.wind > 0.0 else 4)]
+    lines, tips = _lines(ground, acting, on_rafter, along)
+    simple = np.array([[c.answer.foot_reaction_n, c.answer.head_reaction_n] for c in on_rafter])
+    pressed = tuple(_pressed_n(ground, rows[side.at[0]], side.at[1]) for side in sides)
+    plain = _along(ground, model, (), sides[0].reach_mm)
+    soft = [_built(ground, model, sides, plain, way) for way in (3, 7)]
+    softest = max(sway_mm(built.frame, built.ends) for built in soft)
+    sways_at = min(buckling_factor(built.frame, built.pressed_by(pressed)) for built in soft)
+    alpha = sways_at / gamma_m("solid")
+    if alpha < LEAST_ALPHA:
+        raise OutsideScope(
+            f"The posts {sides[0].post.number} and {sides[1].post.number} with their knee braces across sway away "
+            f"under {alpha:.1f} times their load; {LEAST_ALPHA:g} or more is needed here. Take thicker posts, deeper "
+            "rafters or longer braces."
+        )
+    factor = 1.0 / (1.0 - 1.0 / alpha)
+    found = []
+    for way in range(8):
+        built = _built(ground, model, sides, along, way)
+        forces = np.zeros((len(loads), len(built.frame.nodes_mm), 2))
+        for i, load in enumerate(loads):
+            level = load.push_n if load.towards == "eaves" else -load.push_n
+            forces[i, built.ends[ROWS.index(load.at)], 0] += level
+        forces[:, len(along) - 1, 1] -= tips
+        full = np.zeros((len(loads), len(built.frame.members), 2))
+        full[:, : len(along) - 1] = lines
+        answer = plane_frame(built.frame, forces, full)
+        found.append(_of(built, answer, simple / ground.shape.cos_pitch, len(along) - 1, factor))
+    feet, brace, seat, more, axial, moment, shear = (np.stack(parts) for parts in zip(*found, strict=True))
+    return KneeLine(
+        rafter=model,
+        sides=sides,
+        shares=shares,
+        even=even,
+        loads=loads,
+        along_mm=along,
+        sway_mm_n=softest,
+        sways_at=sways_at,
+        pressed_n=(pressed[0], pressed[1]),
+        level_n=feet,
+        brace_n=brace,
+        seat_n=seat,
+        more_n=more,
+        axial_n=axial,
+        moment_n_mm=moment,
+        shear_n=shear,
+    )
+
+
+def _pressed_n(ground: Ground, row: EavesForces, k: int) -> float:
+    """Greatest push on a post with its own weight [N]."""
+    own = post_line_n_mm(ground, row.beam.posts[k]) * (row.beam.posts[k].length_mm or 0.0)
+    acting = [i for i, c in enumerate(row.cases) if c.combination.kind in ("strength", "accidental")]
+    return max(max(float(row.reactions_n[i, k]), 0.0) + row.cases[i].factors[0] * own for i in acting)
+
+
+def _lines(
+    ground: Ground, acting: Sequence[RafterCase], on_rafter: Sequence[RafterCase], along: Sequence[float]
+) -> tuple[Array, Array]:
+    """What each load brings straight down on each member of the rafter, and at its tip: that square to it over cos."""
+    import numpy as np
+
+    cos, read = ground.shape.cos_pitch, {}
+    for case in acting:
+        line = tuple((along[nearest_node(along, x)], q) for x, q in case.line)
+        read[id(case)] = np.stack(stretches(line, along), axis=-1) / cos
+    lines = np.stack([read[id(case)] for case in on_rafter])
+    return lines, np.array([case.acting.hanging_n / cos for case in on_rafter])
+
+
+def _of(built: _Built, answer: FrameAnswer, simple: Array, rafter: int, factor: float) -> tuple[Array, ...]:
+    """Level at the feet, braces, seats, more at the feet, and the rafter's members; second order counted."""
+    import numpy as np
+
+    sides = range(2)
+    level = answer.reactions_n[:, :, 0]
+    brace = np.stack([answer.axial_n[:, built.braces[s], 0] for s in sides], axis=-1)
+    seat = np.stack([-answer.axial_n[:, built.links[s], 1] for s in sides], axis=-1)
+    more = answer.reactions_n[:, :, 1] - simple
+    axial = answer.axial_n[:, :rafter]
+    most = np.take_along_axis(axial, np.abs(axial).argmax(axis=-1)[..., None], axis=-1)[..., 0]
+    moment, shear = answer.most_moment_n_mm[:, :rafter], answer.most_shear_n[:, :rafter]
+    return tuple(factor * part for part in (level, brace, seat, more, most, moment, shear))
