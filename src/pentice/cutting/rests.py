@@ -103,10 +103,12 @@ def exactly(
     if not small and keep is None:
         return best, 0
     if any_cuts:
-        found = _shared(kinds, stocks, kerf, keep) if small else _searched(kinds, stocks, kerf, keep, stages)
-        laid = None if found is None else _laid(found, kinds, stocks, kerf, keep, stages)
-        if laid is not None and net(laid) < net(best):
-            best = laid
+        # The plan without rests too: one that keeps more may break a rule of the trade where that one does not.
+        ways = [_shared(kinds, stocks, kerf, rule) for rule in dict.fromkeys((keep, None))] if small else []
+        for found in ways or [_searched(kinds, stocks, kerf, keep, stages)]:
+            laid = None if found is None else _laid(found, kinds, stocks, kerf, keep, stages)
+            if laid is not None and net(laid) < net(best):
+                best = laid
     return best, min(net(best), _least(kinds, stocks, kerf, keep, small=small))
 
 

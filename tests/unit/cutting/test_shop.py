@@ -175,3 +175,21 @@ def test_a_plan_says_what_it_aims_at() -> None:
         "Aim: least cost, rests kept counted: 0.00 and 10.00 of offcuts used is 10.00. No plan from this stock comes "
         "to less (proven)."
     )
+
+
+def test_rests_never_make_a_plan_worse_than_the_one_without_them() -> None:
+    """At one price for every sheet all four come out of the largest; the way that would keep more of it breaks the rule
+    of the bench, so the other one is taken, not two sheets."""
+    sizes = ((328, 932), (771, 1883), (264, 1679), (992, 565))
+    pieces = [replace(_piece(f"S{w}", w, n), rib_at_most_mm=(13.0, 13.0)) for w, n in sizes]
+    stocks = [
+        replace(_sheet(w, n, 100), rib_pitch_mm=16.0, first_rib_mm=8.0)
+        for w, n in ((700, 2000), (1000, 2500), (1250, 4000))
+    ]
+    bench = Shop(stages=3)
+    keeps = replace(bench, keep_sheet_mm=(100, 100), keep_share=Fraction(1, 3))
+    plain, found = (
+        cut_sheets(pieces, stocks, kerf_mm=3, any_cuts=True, shop=shop) for shop in (bench, keeps)
+    )
+    assert found.cost - found.credit <= plain.cost == 100
+    assert faults_of_sheets(found, pieces, stocks, 3, keeps) == []
