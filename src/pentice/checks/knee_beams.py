@@ -26,7 +26,7 @@ from pentice.working import Step
 
 LEVEL = Rule(
     id="beam-across",
-    name="Eaves beam, bent level by the push across",
+    name="Eaves beam, bent level across",
     member="beam",
     clause="EN 1995-1-1, 6.1.6, 6.3.3",
     unit="of 1",
@@ -34,7 +34,7 @@ LEVEL = Rule(
 )
 ON_POST = Rule(
     id="beam-across-bearing",
-    name="Beam, pressed on a post by its knee brace across",
+    name="Beam, pressed by a brace across",
     member="beam",
     clause="EN 1995-1-1, 6.1.5",
     unit="N/mm2",

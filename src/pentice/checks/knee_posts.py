@@ -44,7 +44,7 @@ BENT = Rule(
 )
 BOTH = Rule(
     id="post-both-ways",
-    name="Post, pushed along while its brace across bends it",
+    name="Post, bent along and across",
     member="post",
     clause="EN 1995-1-1, 6.2.4, 6.3.2, 6.3.3",
     unit="of 1",
@@ -52,7 +52,7 @@ BOTH = Rule(
 )
 SHEARED = Rule(
     id="post-across-shear",
-    name="Post, sheared and twisted by its knee brace across",
+    name="Post, sheared by its brace across",
     member="post",
     clause="EN 1995-1-1, 6.1.7, 6.1.8",
     unit="of 1",

@@ -48,7 +48,7 @@ BRACES = Rule(
 )
 HEADS = Rule(
     id="knee-head",
-    name="Post, beam and rafter joined at a knee brace across",
+    name="Head joint at a knee brace across",
     member="frame",
     clause=_STATICS,
     unit="kN",

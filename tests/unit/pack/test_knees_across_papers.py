@@ -52,10 +52,10 @@ def test_the_calculations_name_what_is_taken_and_what_is_typical() -> None:
     text = text_of(calculations_pdf(design))
     for words in (
         "Knee braces across, with their ends",
-        "Post, beam and rafter joined at a knee brace across",
+        "Head joint at a knee brace across",
         "Post, bent by its knee brace across",
         "Rafter, bent by its knee braces",
-        "Head beam, bent level by the push across",
+        "Head beam, bent level across",
         "holes are left out",
         "One knee brace across with its ends, stiffness",
         "3000 N/mm",
