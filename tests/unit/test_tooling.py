@@ -206,3 +206,13 @@ def test_a_python_that_is_too_old_is_refused_in_a_sentence(tmp_path: Path) -> No
     assert result.returncode == 1
     assert "that is no Python 3.11 or newer" in result.stderr
     assert not (tmp_path / ".venv").exists()
+
+
+def test_starting_up_loads_neither_numbers_nor_the_search() -> None:
+    """What only long work needs is imported when it is asked for, so that a command answers soon."""
+    asks = "import sys, pentice.pipeline; print(*({'numpy', 'highspy', 'pentice.cutting.packing'} & set(sys.modules)))"
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "src")}
+    found = subprocess.run(
+        [sys.executable, "-c", asks], env=environment, capture_output=True, check=True, text=True
+    )
+    assert found.stdout.strip() == ""

@@ -26,6 +26,7 @@ from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place
 from pentice.loads.combine import Combination
 from pentice.standards.en338 import strength_class
+from pentice.standards.en1995 import shear_stress_n_mm2
 from pentice.working import Step
 
 if TYPE_CHECKING:
@@ -160,19 +161,7 @@ def bent_posts(
     used = {id(line): _posts_used(ground, rows, line, line_n_mm, alone=False) for line in lines}
     share, spot = greatest(lines, lambda line: used[id(line)][0].share)
     found, beam = used[id(spot.line)]
-    working = (
-        *level_steps(led, spot),
-        brace_step(spot),
-        _bends(spot, line_n_mm, spot.of(found.moment_n_mm)),
-        *_stands(ground, spot, spot.of(found.axial_n), spot.of(beam)),
-        *share_steps(
-            spot,
-            spot.side.post.size_mm,
-            _post_strong(ground, spot.line, spot.place),
-            found,
-            POST_SERVICE_CLASS,
-        ),
-    )
+    working = _bent_steps(ground, led, spot, found, line_n_mm, spot.of(beam))
     shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
     place = Place(post=spot.side.post.number)
     return compared(BENT, place, demand=share, capacity=1.0, case=spot.words, shown=shown)
@@ -204,7 +193,6 @@ def bent_both_ways(
     used = {id(line): _posts_used(ground, rows, line, 0.0, alone=True) for line in lines}
     share, spot = greatest(lines, lambda line: used[id(line)][0].share)
     found, _ = used[id(spot.line)]
-    axial = spot.of(found.axial_n)
     both = Step(
         says="With the most that the push along uses",
         formula="eta_along + eta_across",
@@ -213,23 +201,24 @@ def bent_both_ways(
         unit="of 1",
         clause=f"see the post bent by its bracing along; of whichever post, {JUDGEMENT}",
     )
-    working = (
-        *level_steps(led, spot),
-        brace_step(spot),
-        _bends(spot, 0.0, spot.of(found.moment_n_mm)),
-        *_stands(ground, spot, axial, None),
-        *share_steps(
-            spot,
-            spot.side.post.size_mm,
-            _post_strong(ground, spot.line, spot.place),
-            found,
-            POST_SERVICE_CLASS,
-        ),
-        both,
-    )
+    working = (*_bent_steps(ground, led, spot, found, 0.0, None), both)
     shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
     place = Place(post=spot.side.post.number)
     return compared(BOTH, place, demand=racked + share, capacity=1.0, case=spot.words, shown=shown)
+
+
+def _bent_steps(
+    ground: Ground, led: Led, spot: Spot, found: Used, line_n_mm: float, beam_n: float | None
+) -> tuple[Step, ...]:
+    """From the push to the share of its strength that a post uses; beam None: only what braces bring."""
+    strengths = _post_strong(ground, spot.line, spot.place)
+    return (
+        *level_steps(led, spot),
+        brace_step(spot),
+        _bends(spot, line_n_mm, spot.of(found.moment_n_mm)),
+        *_stands(ground, spot, spot.of(found.axial_n), beam_n),
+        *share_steps(spot, spot.side.post.size_mm, strengths, found, POST_SERVICE_CLASS),
+    )
 
 
 def _bends(spot: Spot, line_n_mm: float, moment_n_mm: float) -> Step:
@@ -307,7 +296,7 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
     def stresses(line: KneeLine) -> tuple[Array, Array]:
         b, d = line.sides[0].post.size_mm
         shear, twist = forces(line)
-        return 1.5 * shear / (0.67 * b * d), twist / (TWIST * min(b, d) ** 2 * max(b, d))
+        return shear_stress_n_mm2(1.0, b, d) * shear, twist / (TWIST * min(b, d) ** 2 * max(b, d))
 
     share, spot = greatest(
         lines, lambda line: sum(stresses(line)) / (timber.f_v_k_n_mm2 * design_of(line, POST_SERVICE_CLASS))

@@ -12,7 +12,7 @@ from pentice.checks.knee_values import KneeLine
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class, strength_in
 from pentice.checks.values import Check, Place
-from pentice.standards.en1995 import gravity_buckling_length_mm
+from pentice.standards.en1995 import gravity_buckling_length_mm, shear_stress_n_mm2
 from pentice.working import Step
 
 if TYPE_CHECKING:
@@ -126,7 +126,7 @@ def sheared_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check
 
     def stress(line: KneeLine) -> Array:
         rafter = line.rafter.rafter
-        return 1.5 * line.shear_n / (0.67 * rafter.width_mm * rafter.depth_mm)
+        return shear_stress_n_mm2(1.0, rafter.width_mm, rafter.depth_mm) * line.shear_n
 
     service = service_class(ground)
     _, spot = greatest(lines, lambda line: stress(line) / design_of(line, service))

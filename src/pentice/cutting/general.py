@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import placed
-from pentice.cutting.strips import SheetKind, claim_width
+from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
 
 if TYPE_CHECKING:
-    from pentice.cutting.packing import Packed
+    from pentice.cutting.packing import Board, Packed, Packing, Rectangle
 
 _WORK = 8_000
 
@@ -74,18 +74,9 @@ def better_sheets(
     list or None
         The sheets, or None where none was found that costs less and keeps every rule.
     """
-    from pentice.cutting.packing import Board, Limits, Rectangle, pack
+    from pentice.cutting.packing import Limits, pack
 
-    claims = [
-        Rectangle(
-            width=claim_width(k.piece), height=k.piece.length_mm + k.piece.reserve_mm[1], count=len(k.ids)
-        )
-        for k in kinds
-    ]
-    boards = [
-        Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
-        for s in stocks
-    ]
+    claims, boards = rectangles_of(kinds, reserve=True), boards_of(stocks)
     for claim in claims:
         if not any(
             claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
@@ -95,18 +86,90 @@ def better_sheets(
     found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
     if found is None or found.cost >= between[1]:
         return None
+    return laid_sheets(found, kinds, stocks, kerf, stages)
+
+
+def boards_of(stocks: Sequence[SheetStock]) -> list[Board]:
+    """Stock as the search takes it.
+
+    Parameters
+    ----------
+    stocks
+        What there is to cut from.
+
+    Returns
+    -------
+    list of Board
+        In the same order.
+    """
+    from pentice.cutting.packing import Board
+
+    return [
+        Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
+        for s in stocks
+    ]
+
+
+def rectangles_of(kinds: Sequence[SheetKind], *, reserve: bool) -> list[Rectangle]:
+    """Pieces as the search takes them.
+
+    Parameters
+    ----------
+    kinds
+        What is wanted.
+    reserve
+        Whether with what the stock must have over each of them.
+
+    Returns
+    -------
+    list of Rectangle
+        In the same order.
+    """
+    from pentice.cutting.packing import Rectangle
+
+    return [
+        Rectangle(
+            width=k.piece.width_mm + reserve * k.piece.reserve_mm[0],
+            height=k.piece.length_mm + reserve * k.piece.reserve_mm[1],
+            count=len(k.ids),
+        )
+        for k in kinds
+    ]
+
+
+def laid_sheets(
+    found: Packing,
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    stages: int | None,
+) -> list[SheetPlan] | None:
+    """Packed boards as sheets at real sizes.
+
+    Parameters
+    ----------
+    found
+        The boards with their claims, as `boards_of` and `rectangles_of` number them.
+    kinds, stocks, kerf, stages
+        As for `free_cuts.placed`.
+
+    Returns
+    -------
+    list or None
+        None where one would break a rule of the trade.
+    """
     waiting = [list(k.ids) for k in kinds]
     plans = []
     for packed in found.boards:
         names = [waiting[place.kind].pop(0) for place in packed.places]
-        plan = laid_sheet(packed, kinds, names, stocks[packed.board], kerf, stages)
+        plan = _laid_sheet(packed, kinds, names, stocks[packed.board], kerf, stages)
         if plan is None:
             return None
         plans.append(plan)
     return plans
 
 
-def laid_sheet(
+def _laid_sheet(
     packed: Packed,
     kinds: Sequence[SheetKind],
     names: Sequence[str],
@@ -114,20 +177,6 @@ def laid_sheet(
     kerf: int,
     stages: int | None,
 ) -> SheetPlan | None:
-    """One packed board as a sheet at real sizes.
-
-    Parameters
-    ----------
-    packed
-        The board with its claims, in the order of ``names``.
-    kinds, names, stock, kerf, stages
-        As for `free_cuts.placed`.
-
-    Returns
-    -------
-    SheetPlan or None
-        None where it would break a rule of the trade.
-    """
     cut = placed(packed.places, kinds, names, stock, kerf, stages)
     if cut is None:
         return None

@@ -14,13 +14,16 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, combinations_with_replacement
+from typing import TYPE_CHECKING
 
 from pentice.cutting.cover import cover, is_small, rounded_bound
-from pentice.cutting.keep import Keep
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.shop import USUAL, Counted, Shop, counted, rest_worth, weighed
 from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
 from pentice.errors import NoSolution
+
+if TYPE_CHECKING:
+    from pentice.cutting.keep import Keep
 
 PATTERNS_MOST = 8000
 KINDS_MOST = 400
@@ -115,8 +118,7 @@ def rest_mm(plan: LengthPlan, stock: LengthStock, shop: Shop) -> int:
         [mm].
     """
     end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
-    left = plan.length_mm - stock.trim_mm - end - plan.kerf_mm
-    return left if left >= max(shop.keep_length_mm, 1) else 0
+    return shop.kept_length_mm(plan.length_mm - stock.trim_mm - end - plan.kerf_mm)
 
 
 def _cut_by_aim(
@@ -240,8 +242,7 @@ def _worth(filled: tuple[int, ...], kinds: Sequence[_Kind], stock: LengthStock, 
     if shop.length_rests is None:
         return 0
     left = stock.length_mm - 2 * stock.trim_mm - sum(kinds[k].length_mm + kerf for k in filled)
-    kept = left if left >= max(shop.keep_length_mm, 1) else 0
-    return rest_worth(stock.price, shop.keep_share, kept, stock.length_mm)
+    return rest_worth(stock.price, shop.keep_share, shop.kept_length_mm(left), stock.length_mm)
 
 
 def _fillings(kinds: Sequence[_Kind], room: int, kerf: int, *, full: bool) -> Iterator[tuple[int, ...]]:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import can_be_held
-from pentice.cutting.general import laid_sheet
-from pentice.cutting.keep import Keep
-from pentice.cutting.packing import Board, Limits, Packing, Rectangle
+from pentice.cutting.general import boards_of, laid_sheets, rectangles_of
 from pentice.cutting.ribs import fits_uncut
 from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
 from pentice.cutting.shop import rest_worth
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
+
+if TYPE_CHECKING:
+    from pentice.cutting.keep import Keep
+    from pentice.cutting.packing import Packing, Rectangle
 
 _WORK = 20_000
 _ROUNDS = 8_000
@@ -99,15 +102,16 @@ def exactly(
         return sum(p.price - (rest_of(p, known[p.stock], keep) if keep else 0) for p in sheets)
 
     best = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in plans]
-    small = small_enough(_rectangles(kinds, reserve=False))
+    small = small_enough(rectangles_of(kinds, reserve=False))
     if not small and keep is None:
         return best, 0
     if any_cuts:
         # The plan without rests too: one that keeps more may break a rule of the trade where that one does not.
         ways = [_shared(kinds, stocks, kerf, rule) for rule in dict.fromkeys((keep, None))] if small else []
         for found in ways or [_searched(kinds, stocks, kerf, keep, stages)]:
-            laid = None if found is None else _laid(found, kinds, stocks, kerf, keep, stages)
-            if laid is not None and net(laid) < net(best):
+            laid = None if found is None else laid_sheets(found, kinds, stocks, kerf, stages)
+            laid = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
+            if laid and net(laid) < net(best):
                 best = laid
     return best, min(net(best), _least(kinds, stocks, kerf, keep, small=small))
 
@@ -125,24 +129,6 @@ def _other_way(
     ):
         return plan
     return other if rest_of(other, stock, keep) > rest_of(plan, stock, keep) else plan
-
-
-def _boards(stocks: Sequence[SheetStock]) -> list[Board]:
-    return [
-        Board(width=s.width_mm, height=s.length_mm, cost=s.price, count=s.count, trim=s.edge_trim_mm)
-        for s in stocks
-    ]
-
-
-def _rectangles(kinds: Sequence[SheetKind], *, reserve: bool) -> list[Rectangle]:
-    return [
-        Rectangle(
-            width=k.piece.width_mm + reserve * k.piece.reserve_mm[0],
-            height=k.piece.length_mm + reserve * k.piece.reserve_mm[1],
-            count=len(k.ids),
-        )
-        for k in kinds
-    ]
 
 
 def _sizes(
@@ -166,9 +152,9 @@ def _shared(
 ) -> Packing | None:
     from pentice.cutting.shared_out import SharedOut
 
-    claims = _rectangles(kinds, reserve=True)
+    claims = rectangles_of(kinds, reserve=True)
     sizes = [_sizes(kinds, s, claims) for s in stocks]
-    way = SharedOut(claims, _boards(stocks), kerf=kerf, keep=keep, sizes=sizes)
+    way = SharedOut(claims, boards_of(stocks), kerf=kerf, keep=keep, sizes=sizes)
     way.advance(_WORK)
     return way.packing()
 
@@ -177,32 +163,12 @@ def _searched(
     kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None, stages: int | None
 ) -> Packing | None:
     from pentice.cutting.best import best_sheets
+    from pentice.cutting.packing import Limits
 
-    claims = _rectangles(kinds, reserve=True)
+    claims = rectangles_of(kinds, reserve=True)
     rounds = max(40, _ROUNDS // sum(c.count for c in claims))
     limits = Limits(rounds=rounds, stages=stages)
-    return best_sheets(claims, _boards(stocks), kerf=kerf, limits=limits, keep=keep)
-
-
-def _laid(
-    found: Packing,
-    kinds: Sequence[SheetKind],
-    stocks: Sequence[SheetStock],
-    kerf: int,
-    keep: Keep | None,
-    stages: int | None,
-) -> list[SheetPlan] | None:
-    """The sheets at their real sizes; None where one breaks a rule of the trade."""
-    waiting = [list(k.ids) for k in kinds]
-    plans = []
-    for packed in found.boards:
-        stock = stocks[packed.board]
-        names = [waiting[place.kind].pop(0) for place in packed.places]
-        plan = laid_sheet(packed, kinds, names, stock, kerf, stages)
-        if plan is None:
-            return None
-        plans.append(_other_way(plan, stock, kerf, keep, stages))
-    return plans
+    return best_sheets(claims, boards_of(stocks), kerf=kerf, limits=limits, keep=keep)
 
 
 def _least(
@@ -212,11 +178,11 @@ def _least(
     from pentice.cutting.scales import least_cost
     from pentice.cutting.shared_out import SharedOut
 
-    pieces = _rectangles(kinds, reserve=False)
+    pieces = rectangles_of(kinds, reserve=False)
     if small:
-        wanted = _rectangles(kinds, reserve=True)
+        wanted = rectangles_of(kinds, reserve=True)
         sizes, claims = ([_sizes(kinds, s, of) for s in stocks] for of in (pieces, wanted))
-        way = SharedOut(pieces, _boards(stocks), kerf=kerf, keep=keep, sizes=sizes, claims=claims)
+        way = SharedOut(pieces, boards_of(stocks), kerf=kerf, keep=keep, sizes=sizes, claims=claims)
         way.advance(_WORK)
         return way.bound
     least = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]

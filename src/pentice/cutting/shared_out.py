@@ -242,13 +242,11 @@ class SharedOut:
 
     def _part(self, left: int, costs: _Whole, table: _Whole, total: int) -> int:
         """The first part of a choice by which a sum comes about."""
-        for level in self._levels:
-            at = int(np.searchsorted(level.choices, left))
-            if at < len(level.choices) and level.choices[at] == left:
-                ends = level.begins[at + 1] if at + 1 < len(level.begins) else len(level.parts)
-                parts = level.parts[level.begins[at] : ends]
-                return int(parts[np.argmax(costs[parts] + table[left - parts] == total)])
-        raise AssertionError("every choice is at a level")
+        level = self._levels[sum(self._choices[left]) - 1]
+        at = int(np.searchsorted(level.choices, left))
+        ends = level.begins[at + 1] if at + 1 < len(level.begins) else len(level.parts)
+        parts = level.parts[level.begins[at] : ends]
+        return int(parts[np.argmax(costs[parts] + table[left - parts] == total)])
 
     def packing(self) -> Packing | None:
         """The best plan of sheets that are solved, at its net cost; None where there is none yet.

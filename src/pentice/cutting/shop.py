@@ -10,10 +10,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
-from pentice.cutting.keep import Keep
 from pentice.cutting.values import Aim, LengthStock, SheetStock
+
+if TYPE_CHECKING:
+    from pentice.cutting.keep import Keep
 
 S = TypeVar("S", SheetStock, LengthStock)
 
@@ -44,17 +46,22 @@ class Shop:
     @property
     def sheet_rests(self) -> Keep | None:
         """The rule by which rests of sheets count in the aim; None where they count for nothing."""
-        width, length = self.keep_sheet_mm
-        return Keep(width=width, height=length, share=self.keep_share) if self._counts else None
+        return self._rule(*self.keep_sheet_mm)
 
     @property
     def length_rests(self) -> Keep | None:
         """The same for bars, profiles and timber, as rectangles of height 1."""
-        return Keep(width=self.keep_length_mm, height=1, share=self.keep_share) if self._counts else None
+        return self._rule(self.keep_length_mm, 1)
 
-    @property
-    def _counts(self) -> bool:
-        return self.aim == "least cost" and self.keep_share > 0
+    def kept_length_mm(self, left_mm: int) -> int:
+        """What is kept of the rest of a bar, profile or timber: all of it, or nothing [mm]."""
+        return left_mm if left_mm >= max(self.keep_length_mm, 1) else 0
+
+    def _rule(self, width: int, height: int) -> Keep | None:
+        from pentice.cutting.keep import Keep
+
+        counts = self.aim == "least cost" and self.keep_share > 0
+        return Keep(width=width, height=height, share=self.keep_share) if counts else None
 
 
 USUAL = Shop()
