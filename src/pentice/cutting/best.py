@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.compiled import COMPILED
-from pentice.cutting.keep import Cheapest, Keep
-from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Rectangle, Search
+from pentice.cutting.keep import Cheapest, Keep, rates_of
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
@@ -66,14 +66,11 @@ def best_sheets(
         if min(b.width, b.height) > 2 * b.trim
     ]
     bound = least_cost(sizes, counts, stocks)
-    begun = Search.begun(pieces, boards, kerf, limits)
+    begun = Search.begun(pieces, boards, kerf, limits, rates_of(boards, keep))
     if begun is None:
         return None
     if _by_patterns(pieces, keep):
         best = Cheapest(begun, boards, keep)
-        limits = replace(
-            limits, progress=_told(best, limits.progress) if keep is not None else limits.progress
-        )
         net = least_cost(sizes, counts, stocks, kept=keep.share) if keep is not None else bound
         return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, (bound, net))
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
@@ -122,7 +119,7 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, 
     first = _THIRD
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
-    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, first)))
+    done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
@@ -133,7 +130,7 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, 
         net = shared.advance(best, net, limits.rounds)
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
-        begun.advance(bound, replace(limits, rounds=left))
+        begun.advance(net, replace(limits, rounds=left))
         best.look()
     return best.net(net)
 
@@ -205,7 +202,9 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     if not kinds:
         best.take(joined(stand, Packing(boards=(), cost=0, bound=0), kinds, boards))
         return 0
-    rest = Search.begun([replace(pieces[k], count=left[k]) for k in kinds], had, asked.kerf, limits)
+    rest = Search.begun(
+        [replace(pieces[k], count=left[k]) for k in kinds], had, asked.kerf, limits, rates_of(had, asked.keep)
+    )
     if rest is None:
         return 0
     begins = sum(boards[b.board].cost for b in stand)
@@ -222,20 +221,6 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     made = rest.advance(max(0, net - begins), replace(limits, rounds=rounds, progress=look))
     best.take(joined(stand, rest.packing(0), kinds, boards))
     return made
-
-
-def _told(cheapest: Cheapest | None, progress: Progress | None) -> Progress | None:
-    """Each better plan is looked at for its net cost as well."""
-    if cheapest is None:
-        return progress
-    held = cheapest
-
-    def tell(cost: int, bound: int) -> None:
-        held.look()
-        if progress is not None:
-            progress(cost, bound)
-
-    return tell
 
 
 def _less(rounds: int | None, most: int) -> int:

@@ -94,7 +94,7 @@ def placed(
 
 
 def can_be_held(cuts: Sequence[Cut], stock: SheetStock, kerf: int) -> bool:
-    """Whether no cut of a sheet leaves a part that is too narrow to be held while it is sawn off.
+    """Whether every cut of a sheet parts something, and leaves nothing too narrow to be held while it is sawn off.
 
     Parameters
     ----------
@@ -106,9 +106,13 @@ def can_be_held(cuts: Sequence[Cut], stock: SheetStock, kerf: int) -> bool:
     Returns
     -------
     bool
-        True where every part is at least 2 mm wide and long.
+        True where every part is at least 2 mm wide and long. False where a piece stands less than a kerf from the edge
+        of the part that it is cut from: a neighbour in another row, moved less to reach its rib, can make it so.
     """
-    return all(min(p[2] - p[0], p[3] - p[1]) >= HELD_MM for p in parts_of(room_of(stock), cuts, kerf))
+    parts = parts_of(room_of(stock), cuts, kerf)
+    if len(parts) < 1 + len(cuts) - (4 if stock.edge_trim_mm else 0):
+        return False
+    return all(min(p[2] - p[0], p[3] - p[1]) >= HELD_MM for p in parts)
 
 
 _Laid = list[tuple[int, _Box]]

@@ -20,6 +20,25 @@ class Keep:
     share: Fraction
 
 
+def rates_of(boards: Sequence[Board], keep: Keep | None) -> tuple[int, int, tuple[Fraction, ...]] | None:
+    """The rule as the search wants it: least width and height, and what a unit of kept area is worth on each board.
+
+    Parameters
+    ----------
+    boards, keep
+        What is cut from, and the rule; None where nothing that is left is worth anything.
+
+    Returns
+    -------
+    tuple or None
+        None where there is no rule.
+    """
+    if keep is None:
+        return None
+    rates = (keep.share * b.cost / (b.paid_area or b.width * b.height) for b in boards)
+    return keep.width, keep.height, tuple(rates)
+
+
 def kept_of(packed: Packed, keep: Keep) -> tuple[Place, ...]:
     """The free rectangles of a board that are worth keeping.
 

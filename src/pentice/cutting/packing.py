@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
-from pentice.cutting.rebuild import close_one, recreate, search
+from pentice.cutting.rebuild import close_one, recreate, search, search_net
 
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
@@ -21,7 +22,10 @@ _STARTS, _FEW_STARTS = 12, 2
 _MANY = 3_000
 """Pieces that are placed in all first plans together; beyond, fewer plans are made."""
 _AT_ONCE = 250 if COMPILED else 10
-_ANEW = 200_000
+_ANEW, _IN_VAIN = 200_000, 20_000
+"""Rounds without a better plan: the goal is tried anew, or the other way is."""
+_LOOKS = 120
+"""Free parts that are looked at for one piece once a first plan stands; only plans of many hundred pieces have more."""
 _ANY_COST = 1 << 60
 _ORDERS = 6
 
@@ -150,40 +154,62 @@ def pack(
 
 
 class Search:
-    """A search that can be gone on with: the tables of the best plan and of the one that is being changed."""
+    """A search that can be gone on with: the tables of the best plan and of the one that is being changed.
+
+    Boards of one cost are saved one by one: each goal is a plan with one board less. Where boards differ in cost, or
+    rests are worth something, every plan has its own cost and the search goes by that.
+    """
 
     def __init__(self, layout: Table, best: Table, seed: int) -> None:
         self.layout, self.best, self._seed = layout, best, seed
-        self._state, self._kept = best.copy(), table([0] * int(layout[trees.SIZE]))
+        self._state, self._last = best.copy(), best.copy()
         self._history = _history(layout)
         self._since = 0
         self._read: tuple[Sequence[int], Sequence[Board], int] = ((), (), 0)
-        self._step = 1
+        self._step, self._goal = 1, -1
+        self._only_goals = self._by_goals = True
 
     @classmethod
     def begun(
-        cls, pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, limits: Limits
+        cls,
+        pieces: Sequence[Rectangle],
+        boards: Sequence[Board],
+        kerf: int,
+        limits: Limits,
+        kept: tuple[int, int, Sequence[Fraction]] | None = None,
     ) -> Search | None:
-        """A first whole plan; None where none was found."""
+        """A first whole plan; None where none was found. `kept`: least size of a rest worth keeping, and what a unit of
+        its area is worth on each board."""
         kinds = [k for k, piece in enumerate(pieces) for _ in range(piece.count)]
         sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
-        stocks = [_stock(board, kerf) for board in boards]
+        rates = kept[2] if kept is not None else [Fraction(0)] * len(boards)
+        stocks = [_stock(board, kerf, rate) for board, rate in zip(boards, rates, strict=True)]
+        least = (kept[0] + kerf, kept[1] + kerf, kerf) if kept is not None else (0, 0, 0)
         for nodes_each in (3, 4):
-            layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each))
+            layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each, least))
             layout[trees.STAGES] = limits.stages or 0
             best = _built(layout, limits.seed)
             if best is not None:
                 break
         else:
             return None
+        layout[trees.LOOKS] = _LOOKS
         begun = cls(layout, best, limits.seed)
         begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1
+        begun._only_goals = begun._by_goals = kept is None and len(boards) == 1
+        if kept is not None:
+            begun._step = 1
         return begun
 
     @property
     def cost(self) -> int:
         """Of the best plan."""
         return int(self.best[trees.COST])
+
+    @property
+    def net(self) -> int:
+        """Of the best plan, less what its rests are worth."""
+        return _net(self.best)
 
     def packing(self, bound: int) -> Packing:
         """The best plan so far."""
@@ -192,34 +218,60 @@ class Search:
         return Packing(boards=boards, cost=self.cost, bound=min(bound, self.cost), stages=stages)
 
     def advance(self, bound: int, limits: Limits) -> int:
-        """Towards ever lower costs until the bound is met or the work is done; the rounds made."""
+        """Towards ever lower costs (net of rests) until the bound is met or the work is done; the rounds made."""
         done, rounds = 0, limits.rounds
-        while self.cost > bound and (rounds is None or done < rounds) and not limits.stopped:
-            self._aim(self.cost - self._step)
+        while self.net > bound and (rounds is None or done < rounds) and not limits.stopped:
+            before = self.net
             part = _AT_ONCE if rounds is None else min(_AT_ONCE, rounds - done)
-            made = int(search(self._state, self.layout, self._kept, self._history, part))
-            done, self._since = done + max(1, made), self._since + made
-            if self._state[trees.WAITING] == 0:
-                self.best = self._state.copy()
+            self._turn()
+            made = self._towards_goal(part) if self._by_goals else self._by_cost(part)
+            done, self._since = done + made, self._since + made
+            if self.net < before:
+                self._since = 0
                 if limits.progress is not None:
-                    limits.progress(self.cost, bound)
+                    limits.progress(self.net, bound)
         return done
 
-    def _aim(self, goal: int) -> None:
-        """A new goal, or the same one anew where it was not reached for long."""
-        if self.layout[trees.BUDGET] == goal and self._since < _ANEW:
+    def _turn(self) -> None:
+        """The other way, from the best plan, where this one found nothing better for long."""
+        if self._since < (_ANEW if self._only_goals else _IN_VAIN):
             return
-        self.layout[trees.BUDGET] = goal
-        self._since = 0
+        self._since, number = 0, int(self._state[trees.CHANCE])
+        if self._only_goals:
+            self._goal = -1
+            return
+        self._by_goals = not self._by_goals
+        self.layout[trees.BUDGET], self._goal = _ANY_COST, -1
+        self._state = self.best.copy()
+        self._last = self._state.copy()
+        self._state[trees.CHANCE] = number
+        self._history = _history(self.layout)
+
+    def _towards_goal(self, rounds: int) -> int:
+        """Rounds towards a plan that costs one step less; one more is counted than made where none is needed."""
+        if self._goal != self.net - self._step:
+            self._aim(self.net - self._step)
+        made = int(search(self._state, self.layout, self._last, self._history, rounds))
+        if self._state[trees.WAITING] == 0 and _net(self._state) <= self._goal:
+            self.best = self._state.copy()
+        return max(1, made)
+
+    def _by_cost(self, rounds: int) -> int:
+        return int(search_net(self._state, self.layout, self._last, self.best, self._history, rounds))
+
+    def _aim(self, goal: int) -> None:
+        """A new goal, or the same one anew."""
+        self.layout[trees.BUDGET] = self._goal = goal
         self._state[trees.CHANCE] = (int(self._state[trees.CHANCE]) + self._seed) & trees.MASK
-        while self._state[trees.COST] > goal:
+        while _net(self._state) > goal and self._state[trees.COST] > 0:
             close_one(self._state, self.layout)
+        trees.settle(self._state, self.layout, self._last)
         self._history = _history(self.layout)
 
 
-def _stock(board: Board, kerf: int) -> tuple[int, int, int, int]:
+def _stock(board: Board, kerf: int, rate: Fraction) -> tuple[int, int, int, int, int]:
     size = (board.width - 2 * board.trim + kerf, board.height - 2 * board.trim + kerf)
-    return (*size, board.cost, -1 if board.count is None else board.count)
+    return (*size, board.cost, -1 if board.count is None else board.count, math.floor(rate * trees.RATE))
 
 
 def _built(layout: Table, seed: int) -> Table | None:
@@ -231,9 +283,14 @@ def _built(layout: Table, seed: int) -> Table | None:
         state = table([0] * int(layout[trees.SIZE]))
         trees.clear(state, layout, seed * 1000 + start)
         recreate(state, layout, start % _ORDERS)
-        if state[trees.WAITING] == 0 and (best is None or state[trees.COST] < best[trees.COST]):
+        state[trees.WRITES] = 0
+        if state[trees.WAITING] == 0 and (best is None or _net(state) < _net(best)):
             best = state
     return best if best is not None else _hunted(layout, seed)
+
+
+def _net(state: Table) -> int:
+    return int(state[trees.COST]) - int(state[trees.WORTH])
 
 
 def _hunted(layout: Table, seed: int) -> Table | None:
@@ -241,18 +298,14 @@ def _hunted(layout: Table, seed: int) -> Table | None:
     state = table([0] * int(layout[trees.SIZE]))
     trees.clear(state, layout, seed)
     recreate(state, layout, 0)
-    _search(state, layout, 2_000)
+    state[trees.WRITES] = 0
+    search(state, layout, state.copy(), _history(layout), 2_000)
     return state if state[trees.WAITING] == 0 else None
 
 
 def _history(layout: Table) -> Table:
     """The late acceptance list, in which anything goes at first, and its place at the end."""
     return table([_ANY_COST] * int(layout[trees.LATE]) + [0])
-
-
-def _search(state: Table, layout: Table, rounds: int) -> int:
-    kept = table([0] * int(layout[trees.SIZE]))
-    return int(search(state, layout, kept, _history(layout), rounds))
 
 
 def _packed(

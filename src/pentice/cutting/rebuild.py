@@ -11,22 +11,27 @@ from pentice.cutting.compiled import Table, compiled
 from pentice.cutting.trees import (
     ALONG_X,
     BUDGET,
-    CHANCE,
+    CLASS_AT,
     COST,
+    DEAREST,
     FIELDS,
-    FREE_AT,
-    FREES,
+    FIRST,
     HEIGHT,
+    HOLDS,
+    JOURNAL_AT,
+    KEEP_KERF,
     KIND,
-    LARGEST,
     LATE,
+    LOOKS,
     NODE_AT,
+    ORDER_AT,
     PARENT,
     PIECE_AT,
     PIECE_DATA,
     PIECES,
-    SIZE,
+    RATE,
     STAGES,
+    STOCK,
     STOCK_AT,
     STOCKS,
     UNUSED,
@@ -34,14 +39,20 @@ from pentice.cutting.trees import (
     WAITING,
     WAITING_AREA,
     WAITING_AT,
+    WHOLE,
     WIDTH,
+    WORTH,
     chance,
+    class_of,
     close_sheet,
+    go_back,
     open_sheet,
     put,
+    settle,
     sheet_of,
     stage_of,
     take_out,
+    write,
 )
 
 _BLINK = 50
@@ -50,15 +61,13 @@ _NODES_SPARE = 8
 
 
 @compiled
-def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int) -> int:
-    """Rounds of ruin and recreate; ends at once when nothing waits.
+def search(state: Table, layout: Table, last: Table, history: Table, rounds: int) -> int:
+    """Rounds of ruin and recreate; ends at once when nothing waits and the cost is within the budget.
 
     Parameters
     ----------
-    state, layout
-        The tables of `trees`.
-    kept
-        Room for a copy of the state, to go back to.
+    state, layout, last
+        The tables of `trees`; the state is settled.
     history
         The late acceptance list, with its place at the end.
     rounds
@@ -71,10 +80,8 @@ def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int
     """
     done = 0
     now = _badness(state, layout)
-    size, late = layout[SIZE], layout[LATE]
-    for i in range(size):
-        kept[i] = state[i]
-    while done < rounds and state[WAITING] > 0:
+    late = layout[LATE]
+    while done < rounds and (state[WAITING] > 0 or state[COST] - state[WORTH] > layout[BUDGET]):
         done += 1
         _ruin(state, layout)
         recreate(state, layout, chance(state, 6 * 1009))
@@ -82,27 +89,73 @@ def search(state: Table, layout: Table, kept: Table, history: Table, rounds: int
         place = history[late]
         if new <= now or new <= history[place]:
             now = new
-            for i in range(size):
-                kept[i] = state[i]
+            settle(state, layout, last)
         else:
-            number = state[CHANCE]
-            for i in range(size):
-                state[i] = kept[i]
-            state[CHANCE] = number
+            go_back(state, layout, last)
         history[place] = now
         history[late] = (place + 1) % late
     return done
 
 
 @compiled
+def search_net(state: Table, layout: Table, last: Table, best: Table, history: Table, rounds: int) -> int:
+    """Rounds of ruin and recreate towards the least cost net of rests; `best` gets the best state that they come by.
+
+    Parameters
+    ----------
+    state, layout, last
+        The tables of `trees`; the state is settled.
+    best
+        A state, changed where a better one is found.
+    history
+        The late acceptance list, with its place at the end.
+    rounds
+        How many may be made [-].
+
+    Returns
+    -------
+    int
+        How many were made [-].
+    """
+    done, late = 0, layout[LATE]
+    now, least = _net(state, layout), _net(best, layout)
+    while done < rounds:
+        done += 1
+        _ruin(state, layout)
+        recreate(state, layout, chance(state, 6 * 1009))
+        new = _net(state, layout)
+        place = history[late]
+        if new > now and now < least:
+            # The best so far is copied only when it is about to be left.
+            go_back(state, layout, last)
+            least = now
+            for i in range(layout[JOURNAL_AT]):
+                best[i] = state[i]
+        elif new <= now or new <= history[place]:
+            now = new
+            settle(state, layout, last)
+        else:
+            go_back(state, layout, last)
+        history[place] = now
+        history[late] = (place + 1) % late
+    if now < least:
+        for i in range(layout[JOURNAL_AT]):
+            best[i] = state[i]
+    return done
+
+
+@compiled
 def _badness(state: Table, layout: Table) -> int:
-    """Area that waits, less a little for free area in large parts."""
-    whole = 0
-    for j in range(state[FREES]):
-        at = layout[NODE_AT] + FIELDS * state[layout[FREE_AT] + j]
-        area = state[at + WIDTH] * state[at + HEIGHT]
-        whole += area * area // layout[LARGEST]
-    return _FREE_SHARE * state[WAITING_AREA] - whole  # type: ignore[no-any-return]  # a whole number
+    """Area that waits, and that of what is above the budget, less a little for free area in large parts."""
+    above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * RATE // layout[HOLDS]
+    return _FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
+
+
+@compiled
+def _net(state: Table, layout: Table) -> int:
+    """Cost net of what is kept, a little less for free area in large parts; what waits costs more than any sheet."""
+    cost = state[COST] - state[WORTH] + layout[DEAREST] * state[WAITING]
+    return _FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // RATE  # type: ignore[no-any-return]  # a whole number
 
 
 @compiled
@@ -148,15 +201,26 @@ def _some_piece(state: Table, layout: Table) -> int:
 def recreate(state: Table, layout: Table, order: int) -> None:
     """Put back what waits, the largest first (by area, width, height, longer side, sum of sides, or by chance)."""
     count = state[WAITING]
-    base = layout[WAITING_AT]
-    for i in range(1, count):
-        piece = state[base + i]
-        key = _key(state, layout, piece, order)
-        j = i - 1
-        while j >= 0 and _key(state, layout, state[base + j], order) < key:
-            state[base + j + 1] = state[base + j]
-            j -= 1
-        state[base + j + 1] = piece
+    waiting, base = layout[WAITING_AT], layout[ORDER_AT]
+    keys = base + layout[PIECES]
+    for i in range(count):
+        piece = state[waiting + i]
+        state[base + i] = piece
+        state[keys + i] = _key(layout, piece, order % 6, order // 6)
+    gap = 1
+    while 3 * gap + 1 < count:
+        gap = 3 * gap + 1
+    while gap > 0:
+        for i in range(gap, count):
+            piece, key = state[base + i], state[keys + i]
+            j = i - gap
+            while j >= 0 and state[keys + j] < key:
+                state[base + j + gap] = state[base + j]
+                state[keys + j + gap] = state[keys + j]
+                j -= gap
+            state[base + j + gap] = piece
+            state[keys + j + gap] = key
+        gap //= 3
     way = chance(state, 4)
     left = 0
     for i in range(count):
@@ -164,15 +228,14 @@ def recreate(state: Table, layout: Table, order: int) -> None:
         if _place(state, layout, piece, way):
             state[WAITING_AREA] -= layout[PIECE_DATA + 3 * piece + 2]
         else:
-            state[base + left] = piece
+            write(state, layout, waiting + left, piece)
             left += 1
     state[WAITING] = left
 
 
 @compiled
-def _key(state: Table, layout: Table, piece: int, order: int) -> int:
+def _key(layout: Table, piece: int, order: int, salt: int) -> int:
     at = PIECE_DATA + 3 * piece
-    order, salt = order % 6, order // 6
     if order == 0:
         return layout[at + 2]  # type: ignore[no-any-return]  # a whole number
     if order == 1:
@@ -192,31 +255,51 @@ def _place(state: Table, layout: Table, piece: int, way: int) -> int:
     if state[UNUSED] < _NODES_SPARE:
         return 0
     width, height = layout[PIECE_DATA + 3 * piece], layout[PIECE_DATA + 3 * piece + 1]
-    best, best_free = 1 << 62, -1
-    for j in range(state[FREES]):
-        free = state[layout[FREE_AT] + j]
-        at = layout[NODE_AT] + FIELDS * free
-        w, h = state[at + WIDTH], state[at + HEIGHT]
-        if w < width or h < height or not _in_stages(state, layout, free, width, height, 0):
-            continue
-        if chance(state, _BLINK) == 0:
-            continue
-        if way < 2:
-            score = w * h
-        elif way == 2:
-            score = min(w - width, h - height)
-        else:
-            score = min((w - width) * h, (h - height) * w)
-        if score < best:
-            best, best_free = score, free
-    if best_free < 0:
-        best_free = _new_sheet(state, layout, width, height)
-        if best_free < 0:
+    free = _best_free(state, layout, width, height, way)
+    if free < 0:
+        free = _new_sheet(state, layout, width, height)
+        if free < 0:
             return 0
-    across = _across(state, layout, best_free, width, height)
-    across *= _in_stages(state, layout, best_free, width, height, across)
-    put(state, layout, piece, best_free, across)
+    across = _across(state, layout, free, width, height)
+    across *= _in_stages(state, layout, free, width, height, across)
+    put(state, layout, piece, free, across)
     return 1
+
+
+@compiled
+def _best_free(state: Table, layout: Table, width: int, height: int, way: int) -> int:
+    """The free node that suits a piece best, now and then passed over by chance; -1 where there is none.
+
+    By area, or by what is left beside it. Classes of smaller area come first, so that by area the first that has one
+    will do.
+    """
+    best, best_free = 1 << 62, -1
+    number, seen = class_of(layout, width * height), 0
+    while number >= 0 and seen < layout[LOOKS] and (way >= 2 or best_free < 0):
+        free = state[layout[CLASS_AT] + number]
+        number -= 1
+        while free >= 0 and seen < layout[LOOKS]:
+            at = layout[NODE_AT] + FIELDS * free
+            w, h = state[at + WIDTH], state[at + HEIGHT]
+            this, free, seen = free, state[at + FIRST], seen + 1
+            if w < width or h < height or not _in_stages(state, layout, this, width, height, 0):
+                continue
+            if chance(state, _BLINK) == 0:
+                continue
+            score = _score(w, h, width, height, way)
+            if score < best:
+                best, best_free = score, this
+    return best_free
+
+
+@compiled
+def _score(w: int, h: int, width: int, height: int, way: int) -> int:
+    """How badly a free part suits a piece: by its area, what is left along one side, or the lesser of two rests."""
+    if way < 2:
+        return w * h
+    if way == 2:
+        return min(w - width, h - height)
+    return min((w - width) * h, (h - height) * w)
 
 
 @compiled
@@ -255,8 +338,13 @@ def _new_sheet(state: Table, layout: Table, width: int, height: int) -> int:
     """The free node of a new sheet that the budget allows, chosen by chance among those that the piece fits."""
     count, chosen = 0, -1
     for s in range(layout[STOCKS]):
-        at = layout[STOCK_AT] + 4 * s
-        if layout[at] < width or layout[at + 1] < height or state[COST] + layout[at + 2] > layout[BUDGET]:
+        at = layout[STOCK_AT] + STOCK * s
+        if layout[at] < width or layout[at + 1] < height:
+            continue
+        whole = (
+            (layout[at] - layout[KEEP_KERF]) * (layout[at + 1] - layout[KEEP_KERF]) * layout[at + 4] // RATE
+        )
+        if state[COST] - state[WORTH] + layout[at + 2] - whole > layout[BUDGET]:
             continue
         if layout[at + 3] >= 0 and state[layout[USED_AT] + s] >= layout[at + 3]:
             continue

@@ -6,10 +6,10 @@ import math
 from dataclasses import replace
 
 from pentice.cutting import cut_lengths, cut_sheets
-from pentice.cutting.free_cuts import placed
+from pentice.cutting.free_cuts import can_be_held, placed
 from pentice.cutting.packing import Board, Limits, Place, Rectangle, pack
 from pentice.cutting.strips import SheetKind
-from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
+from pentice.cutting.values import Cut, LengthPiece, LengthStock, SheetPiece, SheetStock
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets
 
 KERF = 4
@@ -131,3 +131,11 @@ def test_a_limit_of_stages_is_held_and_stated() -> None:
         assert found.stages == stages
         costs.append(found.cost)
     assert costs == [2, 1, 1]
+
+
+def test_a_cut_that_parts_nothing_cannot_be_held() -> None:
+    """A piece that stands 2 mm from the edge of the part in hand would need a cut outside of it."""
+    across = Cut(number=1, kind="crosscut", at_mm=900, from_mm=0, to_mm=2100)
+    outside = Cut(number=2, kind="rip", at_mm=-2, from_mm=0, to_mm=900)
+    assert can_be_held([across], STOCK, KERF)
+    assert not can_be_held([across, outside], STOCK, KERF)

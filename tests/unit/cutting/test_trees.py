@@ -1,0 +1,92 @@
+"""The tables that the search changes: what is counted along the way is what a count from nothing gives."""
+
+from __future__ import annotations
+
+import pytest
+
+from pentice.cutting import rebuild, trees
+from pentice.cutting.compiled import Table, table
+
+_PIECES = [(31 + 7 * (n % 5), 40 + 11 * (n % 7)) for n in range(40)]
+_STOCKS = [(100, 200, 90, -1, trees.RATE // 300), (150, 160, 100, -1, trees.RATE // 400), (120, 90, 0, 2, 0)]
+_KEEP = (25, 40, 3)
+
+
+def _begun(seed: int) -> tuple[Table, Table]:
+    layout = table(trees.layout_of(_PIECES, _STOCKS, len(_PIECES), keep=_KEEP))
+    state = table([0] * int(layout[trees.SIZE]))
+    trees.clear(state, layout, seed)
+    rebuild.recreate(state, layout, seed % 6)
+    state[trees.WRITES] = 0
+    return state, layout
+
+
+def _counted(state: Table, layout: Table) -> tuple[int, int, int, int, list[int]]:
+    """Cost, worth of rests, free area in large parts, area that waits, and the classes of the free nodes: from nothing."""
+    cost = worth = whole = 0
+    classes = [0] * trees.CLASSES
+    for s in range(layout[trees.SHEETS]):
+        root, stock = (int(state[layout[trees.SHEET_AT] + 2 * s + k]) for k in (0, 1))
+        if root < 0:
+            continue
+        data = layout[trees.STOCK_AT] + trees.STOCK * stock
+        cost += int(layout[data + 2])
+        below = [root]
+        while below:
+            at = layout[trees.NODE_AT] + trees.FIELDS * below.pop()
+            w, h, kind = (int(state[at + k]) for k in (trees.WIDTH, trees.HEIGHT, trees.KIND))
+            if kind == trees.FREE:
+                whole += (w * h) ** 2 >> int(layout[trees.LARGEST_BITS])
+                classes[trees.class_of(layout, w * h)] += 1
+                if w >= _KEEP[0] and h >= _KEEP[1]:
+                    worth += (w - _KEEP[2]) * (h - _KEEP[2]) * int(layout[data + 4]) // trees.RATE
+            elif kind != trees.PIECE:
+                child = int(state[at + trees.FIRST])
+                while child >= 0:
+                    below.append(child)
+                    child = int(state[layout[trees.NODE_AT] + trees.FIELDS * child + trees.NEXT])
+    waits = [int(state[layout[trees.WAITING_AT] + i]) for i in range(state[trees.WAITING])]
+    return cost, worth, whole, sum(_PIECES[p][0] * _PIECES[p][1] for p in waits), classes
+
+
+def _listed(state: Table, layout: Table) -> list[int]:
+    """How many free nodes stand in the list of each class."""
+    found = []
+    for c in range(trees.CLASSES):
+        number, free = 0, int(state[layout[trees.CLASS_AT] + c])
+        while free >= 0:
+            number += 1
+            free = int(state[layout[trees.NODE_AT] + trees.FIELDS * free + trees.FIRST])
+        found.append(number)
+    return found
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_what_is_counted_along_the_way_is_what_is_there(seed: int) -> None:
+    """After many rounds, some taken back: cost, worth, areas and lists are those counted from nothing."""
+    state, layout = _begun(seed)
+    last, best = state.copy(), state.copy()
+    history = table([1 << 60] * int(layout[trees.LATE]) + [0])
+    for _ in range(20):
+        assert rebuild.search_net(state, layout, last, best, history, 10) == 10
+        for one in (state, best):
+            cost, worth, whole, waits, classes = _counted(one, layout)
+            told = [int(one[k]) for k in (trees.COST, trees.WORTH, trees.WHOLE, trees.WAITING_AREA)]
+            assert told == [cost, worth, whole, waits]
+            assert _listed(one, layout) == classes
+
+
+@pytest.mark.parametrize("journal", [0, 40, 10_000])
+def test_going_back_gives_the_settled_state_again(journal: int) -> None:
+    """Whether the journal has room for what was written or not."""
+    state, layout = _begun(1)
+    layout[trees.JOURNAL] = min(journal, int(layout[trees.JOURNAL]))
+    last = state.copy()
+    for sheet in (0, 1):
+        trees.close_sheet(state, layout, sheet)
+    rebuild.recreate(state, layout, 2)
+    assert _counted(state, layout) != _counted(last, layout)
+    trees.go_back(state, layout, last)
+    end = int(layout[trees.JOURNAL_AT])
+    cells = [k for k in range(end) if k != trees.CHANCE]
+    assert [int(state[k]) for k in cells] == [int(last[k]) for k in cells]
