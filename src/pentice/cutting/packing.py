@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
-from pentice.cutting.rebuild import close_one, recreate, search, search_net
+from pentice.cutting.rebuild import FREE_SHARE, close_one, recreate, search, search_net
 
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
@@ -22,8 +22,10 @@ _STARTS, _FEW_STARTS = 12, 2
 _MANY = 3_000
 """Pieces that are placed in all first plans together; beyond, fewer plans are made."""
 _AT_ONCE = 250 if COMPILED else 10
-_ANEW, _IN_VAIN = 200_000, 20_000
-"""Rounds without a better plan: the goal is tried anew, or the other way is."""
+_SLACK = 7
+"""From its best plan on, a search that begins anew goes through plans that are dearer by up to 1/128."""
+_ANEW, _IN_VAIN, _EACH = 200_000, 20_000, 100
+"""Rounds without a better plan: the goal is tried anew; the other way is (so many, or so many for each piece)."""
 _LOOKS = 120
 """Free parts that are looked at for one piece once a first plan stands; only plans of many hundred pieces have more."""
 _ANY_COST = 1 << 60
@@ -163,7 +165,7 @@ class Search:
     def __init__(self, layout: Table, best: Table, seed: int) -> None:
         self.layout, self.best, self._seed = layout, best, seed
         self._state, self._last = best.copy(), best.copy()
-        self._history = _history(layout)
+        self._history = _history(layout, _ANY_COST)
         self._since = 0
         self._read: tuple[Sequence[int], Sequence[Board], int] = ((), (), 0)
         self._step, self._goal = 1, -1
@@ -196,6 +198,8 @@ class Search:
         layout[trees.LOOKS] = _LOOKS
         begun = cls(layout, best, limits.seed)
         begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1
+        if kept is not None or len(boards) > 1:
+            begun._history = _history(layout, FREE_SHARE * begun.net)
         begun._only_goals = begun._by_goals = kept is None and len(boards) == 1
         if kept is not None:
             begun._step = 1
@@ -234,7 +238,9 @@ class Search:
 
     def _turn(self) -> None:
         """The other way, from the best plan, where this one found nothing better for long."""
-        if self._since < (_ANEW if self._only_goals else _IN_VAIN):
+        if self._since < (
+            _ANEW if self._only_goals else max(_IN_VAIN, _EACH * int(self.layout[trees.PIECES]))
+        ):
             return
         self._since, number = 0, int(self._state[trees.CHANCE])
         if self._only_goals:
@@ -245,7 +251,7 @@ class Search:
         self._state = self.best.copy()
         self._last = self._state.copy()
         self._state[trees.CHANCE] = number
-        self._history = _history(self.layout)
+        self._history = _history(self.layout, FREE_SHARE * (self.net + (self.net >> _SLACK)))
 
     def _towards_goal(self, rounds: int) -> int:
         """Rounds towards a plan that costs one step less; one more is counted than made where none is needed."""
@@ -266,7 +272,7 @@ class Search:
         while _net(self._state) > goal and self._state[trees.COST] > 0:
             close_one(self._state, self.layout)
         trees.settle(self._state, self.layout, self._last)
-        self._history = _history(self.layout)
+        self._history = _history(self.layout, _ANY_COST)
 
 
 def _stock(board: Board, kerf: int, rate: Fraction) -> tuple[int, int, int, int, int]:
@@ -299,13 +305,13 @@ def _hunted(layout: Table, seed: int) -> Table | None:
     trees.clear(state, layout, seed)
     recreate(state, layout, 0)
     state[trees.WRITES] = 0
-    search(state, layout, state.copy(), _history(layout), 2_000)
+    search(state, layout, state.copy(), _history(layout, _ANY_COST), 2_000)
     return state if state[trees.WAITING] == 0 else None
 
 
-def _history(layout: Table) -> Table:
-    """The late acceptance list, in which anything goes at first, and its place at the end."""
-    return table([_ANY_COST] * int(layout[trees.LATE]) + [0])
+def _history(layout: Table, first: int) -> Table:
+    """The late acceptance list, filled with what goes at first, and its place at the end."""
+    return table([first] * int(layout[trees.LATE]) + [0])
 
 
 def _packed(

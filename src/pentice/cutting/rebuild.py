@@ -1,8 +1,9 @@
-"""Ruin and recreate: some pieces are taken off their sheets and put back another way, within a budget.
+"""Ruin and recreate: some pieces are taken off their sheets and put back another way.
 
-After Gardeyn and Wauters 2022 (goal-driven ruin and recreate over trees of guillotine cuts) and Burke and Bykov 2017
-(late acceptance). The goal is a cost that the best plan does not reach yet: sheets are only opened within it, and the
-search is for the pieces still waiting to come to nothing.
+After Gardeyn and Wauters 2022 (ruin and recreate over trees of guillotine cuts, towards a goal) and Burke and Bykov 2017
+(late acceptance). There are two ways. Towards a goal, a cost that the best plan does not reach yet: sheets are only
+opened within it, and the search is for the pieces still waiting to come to nothing. By cost: every piece always has its
+place, and the search is for less cost, net of the rests worth keeping.
 """
 
 from __future__ import annotations
@@ -56,7 +57,7 @@ from pentice.cutting.trees import (
 )
 
 _BLINK = 50
-_FREE_SHARE = 16
+FREE_SHARE = 16
 _NODES_SPARE = 8
 
 
@@ -148,14 +149,14 @@ def search_net(state: Table, layout: Table, last: Table, best: Table, history: T
 def _badness(state: Table, layout: Table) -> int:
     """Area that waits, and that of what is above the budget, less a little for free area in large parts."""
     above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * RATE // layout[HOLDS]
-    return _FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
+    return FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
 
 
 @compiled
 def _net(state: Table, layout: Table) -> int:
     """Cost net of what is kept, a little less for free area in large parts; what waits costs more than any sheet."""
     cost = state[COST] - state[WORTH] + layout[DEAREST] * state[WAITING]
-    return _FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // RATE  # type: ignore[no-any-return]  # a whole number
+    return FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // RATE  # type: ignore[no-any-return]  # a whole number
 
 
 @compiled

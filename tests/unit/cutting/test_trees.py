@@ -22,7 +22,7 @@ def _begun(seed: int) -> tuple[Table, Table]:
 
 
 def _counted(state: Table, layout: Table) -> tuple[int, int, int, int, list[int]]:
-    """Cost, worth of rests, free area in large parts, area that waits, and the classes of the free nodes: from nothing."""
+    """Cost, worth of rests, free area in large parts, area that waits, and the classes of the free nodes."""
     cost = worth = whole = 0
     classes = [0] * trees.CLASSES
     for s in range(layout[trees.SHEETS]):
