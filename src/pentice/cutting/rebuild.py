@@ -1,6 +1,6 @@
 """Ruin and recreate: some pieces are taken off their sheets and put back another way.
 
-After Gardeyn and Wauters 2022 (ruin and recreate over trees of guillotine cuts, towards a goal) and Burke and Bykov 2017
+After Gardeyn and Wauters 2022 (over trees of guillotine cuts, towards a goal) and Burke and Bykov 2017
 (late acceptance). There are two ways. Towards a goal, a cost that the best plan does not reach yet: sheets are only
 opened within it, and the search is for the pieces still waiting to come to nothing. By cost: every piece always has its
 place, and the search is for less cost, net of the rests worth keeping.
