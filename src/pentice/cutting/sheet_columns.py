@@ -17,8 +17,8 @@ from typing import Any
 
 import numpy as np
 
-from pentice.cutting.guillotine import Cell, Grid, Whole, Worths, cuts_of, grid_of
-from pentice.cutting.keep import Keep, net_of, sheet_of
+from pentice.cutting.guillotine import Cell, Grid, Size, Whole, Worths, cuts_of, grid_of
+from pentice.cutting.keep import Keep, net_of, rate_of, sheet_of
 from pentice.cutting.packing import Board, Packed, Rectangle, Stop
 
 _FINE = 100_000
@@ -146,20 +146,23 @@ class _Tables:
         boards: Sequence[Board],
         kerf: int,
         keep: Keep | None,
-        unit: int,
+        units: Size,
         whole: bool,
     ) -> None:
         self._pieces, self._boards, self._kerf, self._keep = pieces, boards, kerf, keep
-        self._unit, self._whole = unit, whole
+        self._units, self._whole = units, whole
         self._counts = [p.count for p in pieces]
         self._full = [(p.width + kerf, p.height + kerf) for p in pieces]
-        self._sizes = [(w // unit, h // unit) for w, h in self._full]
+        self._sizes = [(w // units[0], h // units[1]) for w, h in self._full]
         self._trimmed = [(b.width - 2 * b.trim + kerf, b.height - 2 * b.trim + kerf) for b in boards]
-        self.rooms = [(w // unit, h // unit) for w, h in self._trimmed]
-        self._rates = [_rate(b, keep) for b in boards]
+        self.rooms = [(w // units[0], h // units[1]) for w, h in self._trimmed]
+        self._rates = [rate_of(b, keep) for b in boards]
         self._least = None
         if keep is not None and not whole:
-            self._least = (max(1, (keep.width + kerf) // unit), max(1, (keep.height + kerf) // unit))
+            self._least = (
+                max(1, (keep.width + kerf) // units[0]),
+                max(1, (keep.height + kerf) // units[1]),
+            )
         self.grids = self._grids()
         self._cuts: dict[int, tuple[Whole, Whole]] = {}
         self._rests: dict[int, Whole] = {}
@@ -187,7 +190,7 @@ class _Tables:
     @property
     def finest(self) -> bool:
         """Whether nothing is rounded or taken as kept that is not."""
-        return self._unit == 1 and not self._whole
+        return self._units == (1, 1) and not self._whole
 
     @property
     def work(self) -> int:
@@ -243,9 +246,9 @@ class _Tables:
         if group < 0 or self._least is None:
             return None
         if group not in self._rests:
-            rate, grid, u = self._rates[group], self.grids[group], self._unit
+            rate, grid, (u, v) = self._rates[group], self.grids[group], self._units
             worth = [
-                self._kept(rate, (w + 1) * u - 1, (h + 1) * u - 1)
+                self._kept(rate, (w + 1) * u - 1, (h + 1) * v - 1)
                 if w >= self._least[0] and h >= self._least[1]
                 else 0
                 for w in grid.widths
@@ -280,7 +283,7 @@ class _Tables:
             return self.column(self._laid(s, cells))
         kept = most - sum(n * v for n, v in zip(taken, worths, strict=True))
         cost = (self._boards[s].cost * _FINE - kept) // _FINE
-        if self._unit > 1:
+        if self._units != (1, 1):
             return Column(board=s, taken=tuple(taken), cost=cost)
         return replace(self.column(self._laid(s, cells)), cost=cost)
 
@@ -307,13 +310,6 @@ class _Tables:
         return found
 
 
-def _rate(board: Board, keep: Keep | None) -> Fraction:
-    """What a unit of kept area of a board is worth."""
-    if keep is None:
-        return Fraction(0)
-    return keep.share * board.cost / (board.paid_area or board.width * board.height)
-
-
 def _tables(
     pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, keep: Keep | None, work: int
 ) -> _Tables | None:
@@ -323,7 +319,7 @@ def _tables(
             continue
         if unit > 1 and min(min(p.width, p.height) for p in pieces) < _COARSEST * unit:
             break
-        made = _Tables(pieces, boards, kerf, keep, unit, whole)
+        made = _Tables(pieces, boards, kerf, keep, (unit, unit), whole)
         if made.work <= work:
             return made
     return None
