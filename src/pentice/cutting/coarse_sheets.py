@@ -1,10 +1,10 @@
 """The bound of cutting sheets whose rests count, soon: the relaxation over patterns on coarse tables.
 
-As in `sheet_columns` each piece has a worth, and no sheet with its rests may be worth more than it costs; the tables are
+As in `sheet_columns` each kind has a worth, and no sheet with its rests may be worth more than it costs; the tables are
 those of `coarse_tables`. Patterns are priced at worths between the best that are known to hold and those that the
 linear program would have (in-out: Ben-Ameur and Neto 2007), several of each board at once. What is learnt in coarse
-units is the beginning in finer ones: the worths, and the patterns at a little more than their cost, until their true
-ones are found. Each bound is computed in whole numbers from worths that hold.
+units is the beginning in finer ones: the worths, and the patterns at a little more than they cost, until their true
+costs are found. Every bound is computed in whole numbers from worths that hold (Farley 1990).
 """
 
 from __future__ import annotations
@@ -17,26 +17,43 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from pentice.cutting.coarse_tables import MOST, CoarseTable
+from pentice.cutting.coarse_tables import MOST, CoarseTable, Whole
 from pentice.cutting.guillotine import Size
 from pentice.cutting.keep import Keep, rate_of
-from pentice.cutting.packing import Board, Packed, Rectangle, Stop
+from pentice.cutting.packing import Board, Rectangle, Stop
 
 Floats = npt.NDArray[np.float64]
-Whole = npt.NDArray[np.int64]
 
-_UNITS = ((20, 50), (10, 25), (5, 12))
-_INWARD = 0.7
-_BEGINNINGS = 3
-_PASSES = 400
-_SLACK = 1.01
-"""What a pattern of coarser units may cost more in finer ones, until its cost there is known."""
-_NEAR = 1e-4
-"""Share of the objective that the bound may be below it when finer units begin."""
+_ACROSS, _ALONG = 105, 140
+"""Units across and along the largest board in the coarsest tables; those of finer ones are whole multiples."""
+_LEAST_UNITS = 6
+"""No side of a piece or of a rest has fewer units: rounded down, it would lose too much."""
+_WORK = 150_000_000
+"""Sums that one pass may take: about 30 ms where compiled."""
+_INWARD = 0.75
+_BEGINNINGS = 6
+_LOOSER = 1.03
+"""What a pattern may cost more in finer units until its cost there is known: more than finer units gain."""
+_NEAR = 2e-4
+"""Share of the bound that the linear program is above it when a level ends."""
+_FILLED = 6
+_HELD, _OFTEN = 4, 5
+"""How many rows for each kind are held, and after how many runs the others are let go."""
+_FURTHER = 1e-3
 
 
 class CoarseSheets:
-    """The relaxation of one job, and the bound as far as it has come."""
+    """The bound of one job as far as it has come.
+
+    Examples
+    --------
+    >>> keep = Keep(width=20, height=20, share=Fraction(1, 2))
+    >>> found = CoarseSheets([Rectangle(width=60, height=100, count=3)],
+    ...     [Board(width=100, height=100, cost=70)], kerf=0, keep=keep)
+    >>> found.advance(2)
+    >>> found.bound
+    Fraction(168, 1)
+    """
 
     def __init__(
         self, pieces: Sequence[Rectangle], boards: Sequence[Board], *, kerf: int, keep: Keep
@@ -47,83 +64,122 @@ class CoarseSheets:
         pieces, boards, kerf, keep
             As in `sheet_columns.priced`.
         """
-        self._wanted = np.array([p.count for p in pieces], dtype=np.int64)
-        self._sizes = [(p.width + kerf, p.height + kerf) for p in pieces]
+        wanted = [p for p in pieces if p.count]
+        self._boards = [b for b in boards if b.count != 0 and min(b.width, b.height) > 2 * b.trim]
+        self._wanted = np.array([p.count for p in wanted], dtype=np.int64)
+        self._sizes = [(p.width + kerf, p.height + kerf) for p in wanted]
         self._areas = np.array([w * h for w, h in self._sizes], dtype=float)
-        self._boards = [b for b in boards if min(b.width, b.height) > 2 * b.trim]
-        self._kerf, self._keep = kerf, keep
-        self._rooms = [(b.width - 2 * b.trim + kerf, b.height - 2 * b.trim + kerf) for b in self._boards]
+        self._kerf = kerf
+        self._least = (keep.width + kerf, keep.height + kerf)
+        self._nets = [(b.width - 2 * b.trim, b.height - 2 * b.trim) for b in self._boards]
+        self._rooms = [(w + kerf, h + kerf) for w, h in self._nets]
         self._rates = [rate_of(b, keep) for b in self._boards]
-        self.bound = Fraction(0)
-
-    def begin(self, worths):
-        self._inner = np.array(worths, dtype=float)
+        self._inner = self._areas * min(
+            (b.cost / (w * h) for b, (w, h) in zip(self._boards, self._nets, strict=True) if b.cost),
+            default=0.0,
+        )
+        self._level = 0
         self._rows = _Rows(self._wanted, self._boards)
-        self._alone()
+        self._begin()
+        self.bound = Fraction(0)
+        """A cost that no plan can go below, net of what is kept."""
 
-    def _alone(self) -> None:
-        """Boards filled with one kind of piece only."""
-        counts, costs, boards = [], [], []
+    def _begin(self) -> None:
+        """Boards filled with one kind each, so that every kind has its worth."""
         for k, (w, h) in enumerate(self._sizes):
-            for s, room in enumerate(self._rooms):
-                if w <= room[0] and h <= room[1]:
-                    row = np.zeros(len(self._sizes), dtype=np.int64)
-                    row[k] = (room[0] // w) * (room[1] // h)
-                    counts.append(row)
-                    costs.append(float(self._boards[s].cost))
-                    boards.append(s)
-        self._rows.add(np.array(counts), np.array(costs), boards)
+            fits = []
+            for s, (wide, high) in enumerate(self._rooms):
+                number = (wide // w) * (high // h)
+                if number:
+                    fits.append((self._boards[s].cost / number, s, number))
+            for cost, s, number in sorted(fits)[:_FILLED]:
+                counts = np.zeros((1, len(self._sizes)), dtype=np.int64)
+                counts[0, k] = number
+                self._rows.add(s, counts, np.array([cost * number]))
 
-    def known(self, sheets: Sequence[tuple[int, Whole, float]]):
-        self._rows.add(np.array([c for _,c,_ in sheets]), np.array([c for _,_,c in sheets]), [s for s,_,_ in sheets])
+    def advance(self, levels: int, *, enough: int | None = None, stop: Stop | None = None) -> None:
+        """Go on with ever finer tables.
 
-    def advance(self, units: Size, stop: Stop | None, many=3, inward=_INWARD, log=None) -> bool:
-        """Go on with tables of these units; whether no pattern of theirs is worth more than it costs."""
-        tables = self._tables(units)
-        best = Fraction(-1)
-        idle = 0
+        Parameters
+        ----------
+        levels
+            How many units there are to be at most, from the coarsest on [-].
+        enough
+            A cost at which to end.
+        stop
+            Ends it early; the bound is valid all the same.
+        """
+        while self._level < levels and not (stop is not None and stop()):
+            if enough is not None and self.bound >= enough:
+                return
+            tables = self._tables(self._level + 1)
+            if tables is None:
+                return
+            if self._level:
+                self._rows.loosen(_LOOSER)
+            if not self._settled(tables, enough, stop):
+                return
+            self._level += 1
+
+    def _tables(self, finer: int) -> dict[Fraction, CoarseTable] | None:
+        """A table for the boards of each rate; None where a pass would take too long or the units are too coarse."""
+        if not self._boards or not self._sizes:
+            return None
+        room = [max(r[a] for r in self._rooms) for a in (0, 1)]
+        shortest = [min(self._least[a], *(s[a] for s in self._sizes)) for a in (0, 1)]
+        units = (
+            max(1, min(room[0] // (_ACROSS * finer), shortest[0] // _LEAST_UNITS)),
+            max(1, min(room[1] // (_ALONG * finer), shortest[1] // _LEAST_UNITS)),
+        )
+        tables = {}
+        for rate in dict.fromkeys(self._rates):
+            rooms = [r for r, mine in zip(self._rooms, self._rates, strict=True) if mine == rate]
+            largest = (max(w for w, _ in rooms), max(h for _, h in rooms))
+            tables[rate] = (largest, units)
+        work = sum((w // u) * (h // v) * (w // u + h // v) // 4 for (w, h), (u, v) in tables.values())
+        if work > _WORK:
+            return None
+        return {
+            rate: CoarseTable(self._sizes, largest, units, rate, self._least, self._kerf)
+            for rate, (largest, units) in tables.items()
+        }
+
+    def _settled(
+        self, tables: dict[Fraction, CoarseTable], enough: int | None, stop: Stop | None
+    ) -> bool:
+        """Passes over the tables until bound and linear program all but meet; whether they did."""
         outer, limits, objective = self._rows.solved()
-        passes = 0
-        first = True
+        if not len(outer):
+            return False
+        at, best, idle = self._inner, Fraction(-1), 0
         while True:
-            at = self._inner if first else outer if idle else inward * self._inner + (1 - inward) * outer
-            first = False
             fine = self._fine(at)
-            worths = np.maximum(0, np.floor(at * fine)).astype(np.int64)
+            worths = np.floor(at * fine).astype(np.int64)
             for table in tables.values():
-                table.fill(worths, fine)
-            base = [-(-r.numerator * fine * w * h // r.denominator) for r, (w, h) in zip(self._rates, self._rooms)]
-            most = [b + tables[r].most(room) for b, r, room in zip(base, self._rates, self._rooms)]
+                table.fill(worths.tolist(), fine)
+            whole = [self._kept(rate, room, fine) for rate, room in zip(self._rates, self._rooms, strict=True)]
+            most = [
+                tables[rate].most(room) + kept
+                for rate, room, kept in zip(self._rates, self._rooms, whole, strict=True)
+            ]
             bound, scale = self._certified(worths, most, fine)
-            passes += 1
             if bound > best:
-                best = bound
-                self._inner = worths * (float(scale) / fine)
+                best, self._inner = bound, worths * (float(scale) / fine)
+                self.bound = max(self.bound, bound)
             new = False
-            for s, r in enumerate(self._rates):
-                worth, counts = tables[r].best(self._rooms[s], len(self._sizes), many)
-                cost = self._boards[s].cost - (base[s] + worth - counts @ worths) / fine
-                over = counts @ outer - cost - limits[s] > 1e-3
-                if over.any():
-                    new = self._rows.add(counts[over], cost[over], [s] * int(over.sum())) or new
-            self.bound = max(self.bound, best)
+            for s, (rate, room) in enumerate(zip(self._rates, self._rooms, strict=True)):
+                worth, counts = tables[rate].best(room, _BEGINNINGS)
+                costs = self._boards[s].cost - (whole[s] + worth - counts @ worths) / fine
+                over = counts @ outer - costs - limits[s] > _FURTHER
+                new = self._rows.add(s, counts[over], costs[over]) or new
             idle = 0 if new else idle + 1
-            if log: log(passes, float(best), objective)
-            if float(best) >= objective * (1 - 1e-6) or idle > 1:
+            if idle > 1 or float(best) >= objective * (1 - _NEAR):
                 return True
-            if stop is not None and stop():
+            if (enough is not None and best >= enough) or (stop is not None and stop()):
                 return False
             if new:
                 outer, limits, objective = self._rows.solved()
-
-    def _tables(self, units: Size) -> dict[Fraction, CoarseTable]:
-        least = (self._keep.width + self._kerf, self._keep.height + self._kerf)
-        tables = {}
-        for rate in dict.fromkeys(self._rates):
-            rooms = [room for room, r in zip(self._rooms, self._rates, strict=True) if r == rate]
-            room = (max(w for w, _ in rooms), max(h for _, h in rooms))
-            tables[rate] = CoarseTable(self._sizes, room, units, rate, least, self._kerf)
-        return tables
+            at = outer if idle else _INWARD * self._inner + (1 - _INWARD) * outer
 
     def _fine(self, worths: Floats) -> int:
         """Parts of a unit of money in which no sheet is worth more than a table can hold."""
@@ -131,20 +187,23 @@ class CoarseSheets:
         most = max(1.0, dense * max(w * h for w, h in self._rooms))
         return 1 << max(0, math.floor(math.log2(MOST / most)))
 
+    @staticmethod
+    def _kept(rate: Fraction, size: Size, fine: int) -> int:
+        """The most that a size is worth kept, rounded up."""
+        return -(-rate.numerator * fine * size[0] * size[1] // rate.denominator)
+
     def _certified(self, worths: Whole, most: Sequence[int], fine: int) -> tuple[Fraction, Fraction]:
+        """A bound from any worths, and what they are scaled down by: as in `sheet_columns`."""
         scale = Fraction(1)
-        kept = []
-        for board, rate in zip(self._boards, self._rates):
-            area = (board.width - 2 * board.trim) * (board.height - 2 * board.trim)
-            kept.append(-(-rate.numerator * fine * area // rate.denominator))
-        for board, gives, rest in zip(self._boards, most, kept):
-            paid = board.cost * fine
-            if board.count is None and gives > paid:
-                scale = min(scale, Fraction(max(0, paid - rest), gives - rest))
+        kept = [self._kept(rate, size, fine) for rate, size in zip(self._rates, self._nets, strict=True)]
+        for board, gives, rest in zip(self._boards, most, kept, strict=True):
+            if board.count is None and gives > board.cost * fine:
+                scale = min(scale, Fraction(max(0, board.cost * fine - rest), gives - rest))
         total = scale * int(self._wanted @ worths)
-        for board, gives, rest in zip(self._boards, most, kept):
+        for board, gives, rest in zip(self._boards, most, kept, strict=True):
             if board.count is not None:
-                total -= board.count * max(Fraction(0), scale * gives + (1 - scale) * rest - board.cost * fine)
+                over = scale * gives + (1 - scale) * rest - board.cost * fine
+                total -= board.count * max(Fraction(0), over)
         return total / fine, scale
 
 
@@ -154,44 +213,65 @@ class _Rows:
     def __init__(self, wanted: Whole, boards: Sequence[Board]) -> None:
         from pentice.cutting.highs import quiet
 
-        self.solver: Any = quiet()
-        self._kinds = len(wanted)
-        for n in wanted:
-            self.solver.addCol(-float(n), 0.0, 1e15, 0, [], [])
+        self._solver: Any = quiet()
+        self._solver.setOptionValue("simplex_dual_edge_weight_strategy", 1)
+        self._kinds, self._boards = len(wanted), len(boards)
+        for number in wanted:
+            self._solver.addCol(-float(number), 0.0, 1e15, 0, [], [])
         self._limits: dict[int, int] = {}
-        self._boards = len(boards)
         for s, board in enumerate(boards):
             if board.count is not None:
                 self._limits[s] = self._kinds + len(self._limits)
-                self.solver.addCol(float(board.count), 0.0, 1e15, 0, [], [])
+                self._solver.addCol(float(board.count), 0.0, 1e15, 0, [], [])
+        self._costs: list[float] = []
         self._seen: dict[tuple[int, bytes], float] = {}
-        self.costs: list[float] = []
+        self._runs = 0
 
-    def add(self, counts: Whole, costs: Floats, boards: Sequence[int]) -> bool:
+    def add(self, board: int, counts: Whole, costs: Floats) -> bool:
+        """Patterns of a board; whether any is new or cheaper than it was."""
         new = False
-        for row, cost, s in zip(counts, costs, boards, strict=True):
-            key = (s, row.tobytes())
-            if key in self._seen and self._seen[key] <= cost + 1e-9:
+        for row, cost in zip(counts, costs, strict=True):
+            key = (board, row.tobytes())
+            if self._seen.get(key, math.inf) <= cost + _FURTHER / 2:
                 continue
             self._seen[key] = float(cost)
             at = np.flatnonzero(row)
             factors = row[at].astype(float)
-            if s in self._limits:
-                at, factors = np.append(at, self._limits[s]), np.append(factors, -1.0)
-            self.solver.addRow(-1e30, float(cost), len(at), at.astype(np.int32), factors)
-            self.costs.append(float(cost))
+            if board in self._limits:
+                at, factors = np.append(at, self._limits[board]), np.append(factors, -1.0)
+            self._solver.addRow(-1e30, float(cost), len(at), at.astype(np.int32), factors)
+            self._costs.append(float(cost))
             new = True
         return new
 
-    def loosened(self, factor):
-        n = len(self.costs)
-        for i in range(n):
-            self.costs[i]*=factor
-            self.solver.changeRowBounds(i, -1e30, self.costs[i])
+    def loosen(self, factor: float) -> None:
+        """Every pattern is dearer by a factor, until it is found again."""
+        self._costs = [cost * factor for cost in self._costs]
+        for i, cost in enumerate(self._costs):
+            self._solver.changeRowBounds(i, -1e30, cost)
         self._seen = {}
 
     def solved(self) -> tuple[Floats, list[float], float]:
-        self.solver.run()
-        worth = np.array(self.solver.getSolution().col_value)
+        """The worth of each kind and of one of each board more, and the objective."""
+        self._solver.run()
+        found = self._solver.getSolution()
+        worth, objective = np.array(found.col_value), -self._solver.getInfo().objective_function_value
+        if len(worth) == 0:
+            return worth, [], 0.0
+        self._runs += 1
+        if self._runs % _OFTEN == 0:
+            self._let_go(np.array(found.row_value))
         limits = [float(worth[self._limits[s]]) if s in self._limits else 0.0 for s in range(self._boards)]
-        return np.maximum(0.0, worth[: self._kinds]), limits, -self.solver.getInfo().objective_function_value
+        return np.maximum(0.0, worth[: self._kinds]), limits, objective
+
+    def _let_go(self, values: Floats) -> None:
+        """Rows that are far from being broken leave the program; where they matter again they are found again."""
+        many = _HELD * self._kinds
+        if len(self._costs) <= many:
+            return
+        far = np.array(self._costs) - values
+        gone = np.flatnonzero(far > max(1.0, float(np.partition(far, many)[many])))
+        if len(gone):
+            self._solver.deleteRows(len(gone), gone.astype(np.int32))
+            self._costs = [float(cost) for cost in np.delete(np.array(self._costs), gone)]
+            self._seen = {}

@@ -118,18 +118,17 @@ class CoarseTable:
             cells[i:, j:] = -(edge * rate.numerator // rate.denominator)
         self._kept = cells.ravel()
 
-
     def most(self, room: Size) -> int:
         """What a board of this size, the kerf added, can be worth less what its whole area is worth kept."""
         return int(self._most[room[0] // self._units[0] * self._rows + room[1] // self._units[1]])
 
-    def best(self, room: Size, kinds: int, many: int) -> tuple[Whole, Whole]:
+    def best(self, room: Size, many: int) -> tuple[Whole, Whole]:
         """The best ways for a board of this size to begin: what it is then worth, and how many of each kind it gives.
 
         The first is the best of all; the others begin with another cut, ``many`` across and ``many`` along.
         """
         worth = np.empty(1 + 2 * many, dtype=np.int64)
-        counts = np.zeros((1 + 2 * many, kinds), dtype=np.int64)
+        counts = np.zeros((1 + 2 * many, len(self._sizes)), dtype=np.int64)
         i, j = room[0] // self._units[0], room[1] // self._units[1]
         found = begun(
             self._leaf,
