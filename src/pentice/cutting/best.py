@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from pentice.cutting.coarse_sheets import CoarseSheets
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Rectangle, Search
@@ -26,6 +27,8 @@ _FEW, _SOME = 300, 1_500
 _ALIKE = 4
 _SHARED = 30_000
 """Parts that are looked into before patterns are priced: most small jobs are solved within."""
+_LEVELS = 2
+"""How fine coarse tables are made before plans are made of patterns."""
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
@@ -65,7 +68,7 @@ def best_sheets(
         for b in boards
         if min(b.width, b.height) > 2 * b.trim
     ]
-    bound = least_cost(sizes, counts, stocks)
+    bound = least_cost(sizes, counts, stocks, kept=keep.share if keep is not None else 0)
     begun = Search.begun(pieces, boards, kerf, limits)
     if begun is None:
         return None
@@ -74,8 +77,7 @@ def best_sheets(
         limits = replace(
             limits, progress=_told(best, limits.progress) if keep is not None else limits.progress
         )
-        net = least_cost(sizes, counts, stocks, kept=keep.share) if keep is not None else bound
-        return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, (bound, net))
+        return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, bound)
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
     if begun.cost > bound and limits.stages is None and small_enough(pieces):
         way = SharedOut(pieces, boards, kerf=kerf, keep=None)
@@ -115,31 +117,33 @@ def _by_patterns(pieces: Sequence[Rectangle], keep: Keep | None) -> bool:
     return bool(wanted) and (keep is not None or sum(wanted) >= _ALIKE * len(wanted))
 
 
-def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, int]) -> Packing:
+def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packing:
     """Search, relaxation over patterns, a choice of them, and a search for what the whole part of it leaves."""
     limits, pieces = asked.limits, asked.pieces
-    bound, net = bounds
     first = _THIRD
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
-    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, first)))
+    coarse = _Coarse(asked)
+    if not small_enough(pieces):
+        net = coarse.advance(best, net, 1)
+    done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
         net = shared.advance(best, net, _SHARED)
-    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done)
-    bound = max(bound, net)
+    net = coarse.advance(best, net, _LEVELS)
+    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, rounded=not coarse.had)
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
-        begun.advance(bound, replace(limits, rounds=left))
+        begun.advance(net, replace(limits, rounds=left))
         best.look()
     return best.net(net)
 
 
 def _by_tables(
-    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int
+    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int, *, rounded: bool
 ) -> tuple[int, int]:
     """Patterns priced with ever finer tables, and plans made of them; the bound, and the rounds made so far."""
     limits, boards = asked.limits, asked.boards
@@ -149,7 +153,14 @@ def _by_tables(
         if best.cost <= net or limits.stopped:
             break
         found = priced(
-            asked.pieces, boards, kerf=asked.kerf, keep=asked.keep, known=known, work=work, stop=limits.stop
+            asked.pieces,
+            boards,
+            kerf=asked.kerf,
+            keep=asked.keep,
+            known=known,
+            work=work,
+            stop=limits.stop,
+            rounded=rounded,
         )
         if found is None:
             continue
@@ -164,6 +175,28 @@ def _by_tables(
             break
         known = (*known, *(c.packed for c in found.columns if c.packed is not None))
     return net, done
+
+
+class _Coarse:
+    """The bound from coarse tables, as far as it has come; nothing where no rest counts or the search goes by rounds:
+    it is for those who cannot wait."""
+
+    def __init__(self, asked: _Asked) -> None:
+        limits = asked.limits
+        self.had = asked.keep is not None and limits.rounds is None and COMPILED
+        self._stop = limits.stop
+        self._way = (
+            CoarseSheets(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)
+            if asked.keep is not None and self.had
+            else None
+        )
+
+    def advance(self, best: Cheapest, net: int, levels: int) -> int:
+        """Goes on to so many units, or until a stop or the plan's cost; the bound."""
+        if self._way is None or best.cost <= net:
+            return net
+        self._way.advance(levels, enough=best.cost, stop=self._stop)
+        return min(best.cost, max(net, math.ceil(self._way.bound)))
 
 
 class _Shared:

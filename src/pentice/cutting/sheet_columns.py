@@ -75,6 +75,7 @@ def priced(
     known: Sequence[Packed] = (),
     work: int = WORK,
     stop: Stop | None = None,
+    rounded: bool = True,
 ) -> Priced | None:
     """The linear relaxation over all sheets that edge-to-edge cuts can give.
 
@@ -90,6 +91,8 @@ def priced(
         What one pass over all tables may take [-]; coarser ones are made where it would be more.
     stop
         Ends it early; the bound is valid all the same, only lower.
+    rounded
+        Whether tables may be of a coarser unit, whose patterns are not sheets.
 
     Returns
     -------
@@ -102,7 +105,7 @@ def priced(
     >>> found.bound
     Fraction(21, 1)
     """
-    tables = _tables(pieces, boards, kerf, keep, work)
+    tables = _tables(pieces, boards, kerf, keep, work, rounded)
     if tables is None:
         return None
     master = _Master(pieces, boards)
@@ -311,11 +314,16 @@ class _Tables:
 
 
 def _tables(
-    pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, keep: Keep | None, work: int
+    pieces: Sequence[Rectangle],
+    boards: Sequence[Board],
+    kerf: int,
+    keep: Keep | None,
+    work: int,
+    rounded: bool,
 ) -> _Tables | None:
     """The finest tables that are not too large."""
     for unit, whole in _WAYS:
-        if keep is None and whole:
+        if (keep is None and whole) or (unit > 1 and not rounded):
             continue
         if unit > 1 and min(min(p.width, p.height) for p in pieces) < _COARSEST * unit:
             break
