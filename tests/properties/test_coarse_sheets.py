@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
+import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -61,7 +62,7 @@ def test_no_sheet_is_worth_more_than_a_coarse_table_has(
     """Whatever the units; the ways that are told apart come to their worths with the pieces that they count."""
     sizes, worths = [(w, h) for w, h, _ in pieces], [v for *_, v in pieces]
     table = CoarseTable(sizes, room, units, rate, least, kerf)
-    table.fill([v * _FINE for v in worths], _FINE)
+    table.fill(np.array([v * _FINE for v in worths]), _FINE)
     for part in (room, (room[0] - 3, room[1]), (room[0] // 2, room[1] - 1)):
         whole = rate * part[0] * part[1] * _FINE
         assert table.most(part) + whole >= _FINE * _greatest_worth(sizes, worths, part, rate, least, kerf)

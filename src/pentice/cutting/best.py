@@ -124,8 +124,7 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
     coarse = _Coarse(asked)
-    if not small_enough(pieces):
-        net = coarse.advance(best, net, 1)
+    net = coarse.advance(best, net, 1)
     done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None

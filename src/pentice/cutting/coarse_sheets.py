@@ -73,7 +73,9 @@ class CoarseSheets:
         self._least = (keep.width + kerf, keep.height + kerf)
         self._nets = [(b.width - 2 * b.trim, b.height - 2 * b.trim) for b in self._boards]
         self._rooms = [(w + kerf, h + kerf) for w, h in self._nets]
-        self._rates = [rate_of(b, keep) for b in self._boards]
+        rates = [rate_of(b, keep) for b in self._boards]
+        self._rates = list(dict.fromkeys(rates))
+        self._group = [self._rates.index(rate) for rate in rates]
         self._inner = self._areas * min(
             (b.cost / (w * h) for b, (w, h) in zip(self._boards, self._nets, strict=True) if b.cost),
             default=0.0,
@@ -121,32 +123,27 @@ class CoarseSheets:
                 return
             self._level += 1
 
-    def _tables(self, finer: int) -> dict[Fraction, CoarseTable] | None:
-        """A table for the boards of each rate; None where a pass would take too long or the units are too coarse."""
+    def _tables(self, finer: int) -> list[CoarseTable] | None:
+        """A table for the boards of each rate; None where a pass would take too long."""
         if not self._boards or not self._sizes:
             return None
         room = [max(r[a] for r in self._rooms) for a in (0, 1)]
         shortest = [min(self._least[a], *(s[a] for s in self._sizes)) for a in (0, 1)]
-        units = (
-            max(1, min(room[0] // (_ACROSS * finer), shortest[0] // _LEAST_UNITS)),
-            max(1, min(room[1] // (_ALONG * finer), shortest[1] // _LEAST_UNITS)),
-        )
-        tables = {}
-        for rate in dict.fromkeys(self._rates):
-            rooms = [r for r, mine in zip(self._rooms, self._rates, strict=True) if mine == rate]
-            largest = (max(w for w, _ in rooms), max(h for _, h in rooms))
-            tables[rate] = (largest, units)
-        work = sum((w // u) * (h // v) * (w // u + h // v) // 4 for (w, h), (u, v) in tables.values())
+        across = max(1, min(room[0] // (_ACROSS * finer), shortest[0] // _LEAST_UNITS))
+        along = max(1, min(room[1] // (_ALONG * finer), shortest[1] // _LEAST_UNITS))
+        largest = []
+        for group in range(len(self._rates)):
+            rooms = [r for r, mine in zip(self._rooms, self._group, strict=True) if mine == group]
+            largest.append((max(w for w, _ in rooms), max(h for _, h in rooms)))
+        work = sum((w // across) * (h // along) * (w // across + h // along) // 4 for w, h in largest)
         if work > _WORK:
             return None
-        return {
-            rate: CoarseTable(self._sizes, largest, units, rate, self._least, self._kerf)
-            for rate, (largest, units) in tables.items()
-        }
+        return [
+            CoarseTable(self._sizes, most, (across, along), rate, self._least, self._kerf)
+            for rate, most in zip(self._rates, largest, strict=True)
+        ]
 
-    def _settled(
-        self, tables: dict[Fraction, CoarseTable], enough: int | None, stop: Stop | None
-    ) -> bool:
+    def _settled(self, tables: Sequence[CoarseTable], enough: int | None, stop: Stop | None) -> bool:
         """Passes over the tables until bound and linear program all but meet; whether they did."""
         outer, limits, objective = self._rows.solved()
         if not len(outer):
@@ -155,23 +152,24 @@ class CoarseSheets:
         while True:
             fine = self._fine(at)
             worths = np.floor(at * fine).astype(np.int64)
-            for table in tables.values():
-                table.fill(worths.tolist(), fine)
-            whole = [self._kept(rate, room, fine) for rate, room in zip(self._rates, self._rooms, strict=True)]
+            for table in tables:
+                table.fill(worths, fine)
+            whole = self._kept(self._rooms, fine)
             most = [
-                tables[rate].most(room) + kept
-                for rate, room, kept in zip(self._rates, self._rooms, whole, strict=True)
+                tables[group].most(room) + kept
+                for group, room, kept in zip(self._group, self._rooms, whole, strict=True)
             ]
             bound, scale = self._certified(worths, most, fine)
             if bound > best:
                 best, self._inner = bound, worths * (float(scale) / fine)
                 self.bound = max(self.bound, bound)
             new = False
-            for s, (rate, room) in enumerate(zip(self._rates, self._rooms, strict=True)):
-                worth, counts = tables[rate].best(room, _BEGINNINGS)
+            for s, (group, room) in enumerate(zip(self._group, self._rooms, strict=True)):
+                worth, counts = tables[group].best(room, _BEGINNINGS)
                 costs = self._boards[s].cost - (whole[s] + worth - counts @ worths) / fine
-                over = counts @ outer - costs - limits[s] > _FURTHER
-                new = self._rows.add(s, counts[over], costs[over]) or new
+                over = np.flatnonzero(counts @ outer - costs - limits[s] > _FURTHER)
+                if len(over):
+                    new = self._rows.add(s, counts[over], costs[over]) or new
             idle = 0 if new else idle + 1
             if idle > 1 or float(best) >= objective * (1 - _NEAR):
                 return True
@@ -187,24 +185,27 @@ class CoarseSheets:
         most = max(1.0, dense * max(w * h for w, h in self._rooms))
         return 1 << max(0, math.floor(math.log2(MOST / most)))
 
-    @staticmethod
-    def _kept(rate: Fraction, size: Size, fine: int) -> int:
-        """The most that a size is worth kept, rounded up."""
-        return -(-rate.numerator * fine * size[0] * size[1] // rate.denominator)
+    def _kept(self, sizes: Sequence[Size], fine: int) -> list[int]:
+        """The most that a size of each board is worth kept, rounded up."""
+        rates = [self._rates[group] for group in self._group]
+        return [
+            -(-r.numerator * fine * w * h // r.denominator) for r, (w, h) in zip(rates, sizes, strict=True)
+        ]
 
     def _certified(self, worths: Whole, most: Sequence[int], fine: int) -> tuple[Fraction, Fraction]:
         """A bound from any worths, and what they are scaled down by: as in `sheet_columns`."""
-        scale = Fraction(1)
-        kept = [self._kept(rate, size, fine) for rate, size in zip(self._rates, self._nets, strict=True)]
+        over, under = 1, 1
+        kept = self._kept(self._nets, fine)
         for board, gives, rest in zip(self._boards, most, kept, strict=True):
-            if board.count is None and gives > board.cost * fine:
-                scale = min(scale, Fraction(max(0, board.cost * fine - rest), gives - rest))
-        total = scale * int(self._wanted @ worths)
+            spent = max(0, board.cost * fine - rest)
+            if board.count is None and gives > board.cost * fine and spent * under < over * (gives - rest):
+                over, under = spent, gives - rest
+        total = over * int(self._wanted @ worths)
         for board, gives, rest in zip(self._boards, most, kept, strict=True):
             if board.count is not None:
-                over = scale * gives + (1 - scale) * rest - board.cost * fine
-                total -= board.count * max(Fraction(0), over)
-        return total / fine, scale
+                more = over * gives + (under - over) * rest - under * board.cost * fine
+                total -= board.count * max(0, more)
+        return Fraction(total, under * fine), Fraction(over, under)
 
 
 class _Rows:
@@ -229,20 +230,34 @@ class _Rows:
 
     def add(self, board: int, counts: Whole, costs: Floats) -> bool:
         """Patterns of a board; whether any is new or cheaper than it was."""
-        new = False
-        for row, cost in zip(counts, costs, strict=True):
+        at: list[int] = []
+        factors: list[float] = []
+        starts, new = [], []
+        for row, cost in zip(counts, costs.tolist(), strict=True):
             key = (board, row.tobytes())
             if self._seen.get(key, math.inf) <= cost + _FURTHER / 2:
                 continue
-            self._seen[key] = float(cost)
-            at = np.flatnonzero(row)
-            factors = row[at].astype(float)
+            self._seen[key] = cost
+            starts.append(len(at))
+            new.append(cost)
+            kinds = row.nonzero()[0]
+            at += kinds.tolist()
+            factors += row[kinds].tolist()
             if board in self._limits:
-                at, factors = np.append(at, self._limits[board]), np.append(factors, -1.0)
-            self._solver.addRow(-1e30, float(cost), len(at), at.astype(np.int32), factors)
-            self._costs.append(float(cost))
-            new = True
-        return new
+                at.append(self._limits[board])
+                factors.append(-1.0)
+        if new:
+            self._solver.addRows(
+                len(new),
+                np.full(len(new), -1e30),
+                np.array(new),
+                len(at),
+                np.array(starts, dtype=np.int32),
+                np.array(at, dtype=np.int32),
+                np.array(factors, dtype=float),
+            )
+            self._costs += new
+        return bool(new)
 
     def loosen(self, factor: float) -> None:
         """Every pattern is dearer by a factor, until it is found again."""

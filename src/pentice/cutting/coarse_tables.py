@@ -57,12 +57,10 @@ class CoarseTable:
         self._units, self._rate, self._kerf = units, rate, kerf
         self._sizes = sizes
         self._columns, self._rows = room[0] // units[0] + 1, room[1] // units[1] + 1
-        self._at = [
-            (k, (w // units[0]) * self._rows + h // units[1])
-            for k, (w, h) in enumerate(sizes)
-            if w <= room[0] and h <= room[1]
-        ]
-        inside = [sizes[k] for k, _ in self._at]
+        fits = [k for k, (w, h) in enumerate(sizes) if w <= room[0] and h <= room[1]]
+        inside = [sizes[k] for k in fits]
+        self._kinds = np.array(fits, dtype=np.int64)
+        self._at = np.array([w // units[0] * self._rows + h // units[1] for w, h in inside], dtype=np.int64)
         if rate:
             inside.append(least)
         self._least = (
@@ -77,18 +75,16 @@ class CoarseTable:
         self._most = np.empty(size, dtype=np.int32)
         self._wide = np.empty(size, dtype=np.int32)
         self._fine = self._waste = 0
-        self._areas: list[int] = []
+        self._areas = self._at
         self._kept = self._leaf
 
-    def fill(self, worths: Sequence[int], fine: int) -> None:
+    def fill(self, worths: Whole, fine: int) -> None:
         """Make the table for worths in parts of a unit of money, ``fine`` to one."""
         if fine != self._fine:
             self._measure(fine)
-        self._leaf[:], self._owner[:] = self._kept, -1
-        for k, at in self._at:
-            net = worths[k] - self._areas[k]
-            if net > self._leaf[at]:
-                self._leaf[at], self._owner[at] = net, k
+        self._leaf[:] = self._kept
+        self._owner.fill(-1)
+        place(self._leaf, self._owner, self._at, self._kinds, worths[self._kinds] - self._areas)
         fill(
             self._leaf,
             self._proper,
@@ -108,7 +104,9 @@ class CoarseTable:
         rate = self._rate * fine
         u, v = self._units
         self._waste = int(rate * u * v)
-        self._areas = [int(rate * w * h) for w, h in self._sizes]
+        self._areas = np.array(
+            [int(rate * self._sizes[k][0] * self._sizes[k][1]) for k in self._kinds], dtype=np.int64
+        )
         cells = np.full((self._columns, self._rows), _NEVER, dtype=np.int32)
         i, j = self._rest
         if self._rate and i < self._columns and j < self._rows:
@@ -148,6 +146,23 @@ class CoarseTable:
         if found < 0:
             raise AssertionError("a worth has parts that it comes from")
         return worth[:found], counts[:found]
+
+
+@compiled
+def place(leaf: Numbers, owner: Numbers, at: Whole, kinds: Whole, nets: Whole) -> None:
+    """Put the pieces in their places, each where it is worth more than what is there.
+
+    Parameters
+    ----------
+    leaf, owner
+        What each part is worth uncut, and the kind of its piece; changed in place.
+    at, kinds, nets
+        Place, kind and worth less area of each piece.
+    """
+    for n in range(len(at)):
+        if nets[n] > leaf[at[n]]:
+            leaf[at[n]] = nets[n]
+            owner[at[n]] = kinds[n]
 
 
 @compiled
