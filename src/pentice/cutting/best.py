@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from pentice.cutting.coarse_sheets import CoarseSheets
+from pentice.cutting.coarse_sheets import NEAR, CoarseSheets
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Rectangle, Search
@@ -27,8 +27,11 @@ _FEW, _SOME = 300, 1_500
 _ALIKE = 4
 _SHARED = 30_000
 """Parts that are looked into before patterns are priced: most small jobs are solved within."""
-_LEVELS = 2
-"""How fine coarse tables are made before plans are made of patterns."""
+_SOON = 0.015
+"""How near the coarsest tables come to their end before there is a plan that is worth the name."""
+_EFFORT, _MOST_EFFORT = 3_000_000_000, 1 << 60
+"""What finer tables may take before the search goes on, and when it has been on for a while."""
+_WHILE = 50_000
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
@@ -124,16 +127,21 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
     coarse = _Coarse(asked)
-    net = coarse.advance(best, net, 1)
+    net = coarse.advance(best, net, within=_SOON)
     done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
         net = shared.advance(best, net, _SHARED)
-    net = coarse.advance(best, net, _LEVELS)
+    if not small_enough(pieces):
+        net = coarse.advance(best, net, _EFFORT)
     net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, rounded=not coarse.had)
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
+    if coarse.had and best.cost > net:
+        begun.advance(net, replace(limits, rounds=_WHILE))
+        best.look()
+        net = coarse.advance(best, net, _MOST_EFFORT)
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
@@ -190,11 +198,11 @@ class _Coarse:
             else None
         )
 
-    def advance(self, best: Cheapest, net: int, levels: int) -> int:
-        """Goes on to so many units, or until a stop or the plan's cost; the bound."""
+    def advance(self, best: Cheapest, net: int, effort: int = 0, within: float = NEAR) -> int:
+        """Goes on with such an effort, or until a stop or the plan's cost; the bound."""
         if self._way is None or best.cost <= net:
             return net
-        self._way.advance(levels, enough=best.cost, stop=self._stop)
+        self._way.advance(effort, within=within, enough=best.cost, stop=self._stop)
         return min(best.cost, max(net, math.ceil(self._way.bound)))
 
 

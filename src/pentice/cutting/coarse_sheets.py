@@ -28,15 +28,16 @@ _ACROSS, _ALONG = 105, 140
 """Units across and along the largest board in the coarsest tables; those of finer ones are whole multiples."""
 _LEAST_UNITS = 6
 """No side of a piece or of a rest has fewer units: rounded down, it would lose too much."""
-_WORK = 150_000_000
-"""Sums that one pass may take: about 30 ms where compiled."""
+_WORK = 600_000_000
+"""Sums that one pass may take: about 0.1 s where compiled."""
 _INWARD = 0.75
-_BEGINNINGS = 6
+_BEGINNINGS = 8
 _LOOSER = 1.03
 """What a pattern may cost more in finer units until its cost there is known: more than finer units gain."""
-_NEAR = 2e-4
-"""Share of the bound that the linear program is above it when a level ends."""
+NEAR = 2e-4
+"""Share of the linear program that the bound is below it when a level ends."""
 _FILLED = 6
+_ALONE = 0.2
 _HELD, _OFTEN = 4, 5
 """How many rows for each kind are held, and after how many runs the others are let go."""
 _FURTHER = 1e-3
@@ -50,7 +51,7 @@ class CoarseSheets:
     >>> keep = Keep(width=20, height=20, share=Fraction(1, 2))
     >>> found = CoarseSheets([Rectangle(width=60, height=100, count=3)],
     ...     [Board(width=100, height=100, cost=70)], kerf=0, keep=keep)
-    >>> found.advance(2)
+    >>> found.advance()
     >>> found.bound
     Fraction(168, 1)
     """
@@ -76,18 +77,16 @@ class CoarseSheets:
         rates = [rate_of(b, keep) for b in self._boards]
         self._rates = list(dict.fromkeys(rates))
         self._group = [self._rates.index(rate) for rate in rates]
-        self._inner = self._areas * min(
-            (b.cost / (w * h) for b, (w, h) in zip(self._boards, self._nets, strict=True) if b.cost),
-            default=0.0,
-        )
         self._level = 0
         self._rows = _Rows(self._wanted, self._boards)
-        self._begin()
+        self._inner = self._begun()
         self.bound = Fraction(0)
         """A cost that no plan can go below, net of what is kept."""
 
-    def _begin(self) -> None:
-        """Boards filled with one kind each, so that every kind has its worth."""
+    def _begun(self) -> Floats:
+        """Boards filled with one kind each are the first rows; worths to begin with, between area alone and those."""
+        dear = [b.cost / (w * h) for b, (w, h) in zip(self._boards, self._nets, strict=True) if b.cost]
+        begun = self._areas * min(dear, default=0.0)
         for k, (w, h) in enumerate(self._sizes):
             fits = []
             for s, (wide, high) in enumerate(self._rooms):
@@ -98,52 +97,66 @@ class CoarseSheets:
                 counts = np.zeros((1, len(self._sizes)), dtype=np.int64)
                 counts[0, k] = number
                 self._rows.add(s, counts, np.array([cost * number]))
+            alone = min((cost for cost, *_ in fits if cost), default=0.0)
+            if alone > begun[k]:
+                begun[k] *= (alone / begun[k]) ** _ALONE if begun[k] else 0.0
+        return begun
 
-    def advance(self, levels: int, *, enough: int | None = None, stop: Stop | None = None) -> None:
-        """Go on with ever finer tables.
+    def advance(
+        self,
+        effort: int = 0,
+        *,
+        within: float = NEAR,
+        enough: int | None = None,
+        stop: Stop | None = None,
+    ) -> None:
+        """Go on with ever finer tables, from the coarsest on.
 
         Parameters
         ----------
-        levels
-            How many units there are to be at most, from the coarsest on [-].
+        effort
+            About how many sums the tables of one unit may take in all [-]; the coarsest may always be filled.
+        within
+            A level ends where bound and linear program are no further apart than this share.
         enough
             A cost at which to end.
         stop
             Ends it early; the bound is valid all the same.
         """
-        while self._level < levels and not (stop is not None and stop()):
+        while not (stop is not None and stop()):
             if enough is not None and self.bound >= enough:
                 return
-            tables = self._tables(self._level + 1)
+            tables = self._tables(self._level + 1, effort)
             if tables is None:
                 return
-            if self._level:
-                self._rows.loosen(_LOOSER)
-            if not self._settled(tables, enough, stop):
+            if not self._settled(tables, within, enough, stop) or within > NEAR:
                 return
             self._level += 1
+            self._rows.loosen(_LOOSER)
 
-    def _tables(self, finer: int) -> list[CoarseTable] | None:
-        """A table for the boards of each rate; None where a pass would take too long."""
+    def _tables(self, finer: int, effort: int) -> list[CoarseTable] | None:
+        """A table for the boards of each rate; None where they would take too long."""
         if not self._boards or not self._sizes:
             return None
         room = [max(r[a] for r in self._rooms) for a in (0, 1)]
         shortest = [min(self._least[a], *(s[a] for s in self._sizes)) for a in (0, 1)]
-        across = max(1, min(room[0] // (_ACROSS * finer), shortest[0] // _LEAST_UNITS))
-        along = max(1, min(room[1] // (_ALONG * finer), shortest[1] // _LEAST_UNITS))
+        across = max(1, min(room[0] // (_ACROSS * finer), shortest[0] // (_LEAST_UNITS * finer)))
+        along = max(1, min(room[1] // (_ALONG * finer), shortest[1] // (_LEAST_UNITS * finer)))
         largest = []
         for group in range(len(self._rates)):
             rooms = [r for r, mine in zip(self._rooms, self._group, strict=True) if mine == group]
             largest.append((max(w for w, _ in rooms), max(h for _, h in rooms)))
         work = sum((w // across) * (h // along) * (w // across + h // along) // 4 for w, h in largest)
-        if work > _WORK:
+        if work > _WORK or (finer > 1 and work * len(self._sizes) > effort):
             return None
         return [
             CoarseTable(self._sizes, most, (across, along), rate, self._least, self._kerf)
             for rate, most in zip(self._rates, largest, strict=True)
         ]
 
-    def _settled(self, tables: Sequence[CoarseTable], enough: int | None, stop: Stop | None) -> bool:
+    def _settled(
+        self, tables: Sequence[CoarseTable], within: float, enough: int | None, stop: Stop | None
+    ) -> bool:
         """Passes over the tables until bound and linear program all but meet; whether they did."""
         outer, limits, objective = self._rows.solved()
         if not len(outer):
@@ -171,7 +184,7 @@ class CoarseSheets:
                 if len(over):
                     new = self._rows.add(s, counts[over], costs[over]) or new
             idle = 0 if new else idle + 1
-            if idle > 1 or float(best) >= objective * (1 - _NEAR):
+            if idle > 1 or float(best) >= objective * (1 - within):
                 return True
             if (enough is not None and best >= enough) or (stop is not None and stop()):
                 return False
