@@ -29,8 +29,8 @@ _SHARED = 30_000
 """Parts that are looked into before patterns are priced: most small jobs are solved within."""
 _SOON = 0.015
 """How near the coarsest tables come to their end before there is a plan that is worth the name."""
-_EFFORT, _MOST_EFFORT = 3_000_000_000, 1 << 60
-"""What finer tables may take before the search goes on, and when it has been on for a while."""
+_EFFORTS = (300_000_000, 3_000_000_000, 1 << 60)
+"""What finer tables may take before patterns are priced, first and then, and when the search has been on for a while."""
 _WHILE = 50_000
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
@@ -133,15 +133,13 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
         net = shared.advance(best, net, _SHARED)
-    if not small_enough(pieces):
-        net = coarse.advance(best, net, _EFFORT)
-    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, rounded=not coarse.had)
+    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, coarse)
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
     if coarse.had and best.cost > net:
         begun.advance(net, replace(limits, rounds=_WHILE))
         best.look()
-        net = coarse.advance(best, net, _MOST_EFFORT)
+        net = coarse.advance(best, net, _EFFORTS[2])
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
@@ -150,13 +148,15 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
 
 
 def _by_tables(
-    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int, *, rounded: bool
+    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int, coarse: _Coarse
 ) -> tuple[int, int]:
     """Patterns priced with ever finer tables, and plans made of them; the bound, and the rounds made so far."""
     limits, boards = asked.limits, asked.boards
     patterns: Priced | None = None
     works = _WORKS if limits.rounds is None and COMPILED else (WORK,)
-    for work in works:
+    for n, work in enumerate(works):
+        if not small_enough(asked.pieces):
+            net = coarse.advance(best, net, _EFFORTS[n])
         if best.cost <= net or limits.stopped:
             break
         found = priced(
@@ -167,7 +167,7 @@ def _by_tables(
             known=known,
             work=work,
             stop=limits.stop,
-            rounded=rounded,
+            rounded=not coarse.had,
         )
         if found is None:
             continue
