@@ -26,6 +26,8 @@ Floats = npt.NDArray[np.float64]
 
 _ACROSS, _ALONG = 105, 140
 """Units across and along the largest board in the coarsest tables; those of finer ones are whole multiples."""
+_ABOUT = 0.15
+"""Share by which units may be longer or shorter than that."""
 _LEAST_UNITS = 6
 """No side of a piece or of a rest has fewer units: rounded down, it would lose too much."""
 _WORK = 600_000_000
@@ -138,10 +140,7 @@ class CoarseSheets:
         """A table for the boards of each rate; None where they would take too long."""
         if not self._boards or not self._sizes:
             return None
-        room = [max(r[a] for r in self._rooms) for a in (0, 1)]
-        shortest = [min(self._least[a], *(s[a] for s in self._sizes)) for a in (0, 1)]
-        across = max(1, min(room[0] // (_ACROSS * finer), shortest[0] // (_LEAST_UNITS * finer)))
-        along = max(1, min(room[1] // (_ALONG * finer), shortest[1] // (_LEAST_UNITS * finer)))
+        across, along = (self._unit(side, finer) for side in (0, 1))
         largest = []
         for group in range(len(self._rates)):
             rooms = [r for r, mine in zip(self._rooms, self._group, strict=True) if mine == group]
@@ -153,6 +152,20 @@ class CoarseSheets:
             CoarseTable(self._sizes, most, (across, along), rate, self._least, self._kerf)
             for rate, most in zip(self._rates, largest, strict=True)
         ]
+
+    def _unit(self, side: int, finer: int) -> int:
+        """The unit along a side: of those about as long as it should be the one that takes least off the pieces."""
+        room = max(r[side] for r in self._rooms)
+        shortest = min(self._least[side], *(s[side] for s in self._sizes))
+        about = min(room // ((_ACROSS, _ALONG)[side] * finer), shortest // (_LEAST_UNITS * finer))
+        weights = self._areas * self._wanted
+        lengths = np.array([s[side] for s in self._sizes], dtype=np.int64)
+
+        def lost(unit: int) -> float:
+            return float((lengths % unit / lengths) @ weights)
+
+        units = range(max(1, math.ceil(about * (1 - _ABOUT))), max(1, int(about * (1 + _ABOUT))) + 1)
+        return min(units, key=lost)
 
     def _settled(
         self, tables: Sequence[CoarseTable], within: float, enough: int | None, stop: Stop | None
