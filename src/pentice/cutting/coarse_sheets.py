@@ -23,6 +23,8 @@ from pentice.cutting.keep import Keep, rate_of
 from pentice.cutting.packing import Board, Rectangle, Stop
 
 Floats = npt.NDArray[np.float64]
+_Row = tuple[int, Whole, float]
+"""A pattern: its board, how many of each kind it gives, and what it costs net of its rests."""
 
 _ACROSS, _ALONG = 105, 140
 """Units across and along the largest board in the coarsest tables; those of finer ones are whole multiples."""
@@ -38,11 +40,12 @@ _LOOSER = 1.03
 """What a pattern may cost more in finer units until its cost there is known: more than finer units gain."""
 NEAR = 2e-4
 """Share of the linear program that the bound is below it when a level ends."""
-_FILLED = 6
+_FILLED = 3
 _ALONE = 0.2
 _HELD, _OFTEN = 4, 5
 """How many rows for each kind are held, and after how many runs the others are let go."""
 _FURTHER = 1e-3
+_PASSES = 400
 
 
 class CoarseSheets:
@@ -79,7 +82,7 @@ class CoarseSheets:
         rates = [rate_of(b, keep) for b in self._boards]
         self._rates = list(dict.fromkeys(rates))
         self._group = [self._rates.index(rate) for rate in rates]
-        self._level = 0
+        self._finer, self._done = 1, (0, 0)
         self._rows = _Rows(self._wanted, self._boards)
         self._inner = self._begun()
         self.bound = Fraction(0)
@@ -89,19 +92,23 @@ class CoarseSheets:
         """Boards filled with one kind each are the first rows; worths to begin with, between area alone and those."""
         dear = [b.cost / (w * h) for b, (w, h) in zip(self._boards, self._nets, strict=True) if b.cost]
         begun = self._areas * min(dear, default=0.0)
+        rows: list[_Row] = []
         for k, (w, h) in enumerate(self._sizes):
             fits = []
             for s, (wide, high) in enumerate(self._rooms):
                 number = (wide // w) * (high // h)
                 if number:
-                    fits.append((self._boards[s].cost / number, s, number))
-            for cost, s, number in sorted(fits)[:_FILLED]:
-                counts = np.zeros((1, len(self._sizes)), dtype=np.int64)
-                counts[0, k] = number
-                self._rows.add(s, counts, np.array([cost * number]))
-            alone = min((cost for cost, *_ in fits if cost), default=0.0)
+                    board = self._boards[s]
+                    fits.append((board.count is not None, board.cost / number, s, number))
+            # Those without limit come first: a kind that had none but limited ones would be worth anything.
+            for _, cost, s, number in sorted(fits)[:_FILLED]:
+                counts = np.zeros(len(self._sizes), dtype=np.int64)
+                counts[k] = number
+                rows.append((s, counts, cost * number))
+            alone = min((cost for _, cost, *_ in fits if cost), default=0.0)
             if alone > begun[k]:
                 begun[k] *= (alone / begun[k]) ** _ALONE if begun[k] else 0.0
+        self._rows.add(rows)
         return begun
 
     def advance(
@@ -125,39 +132,40 @@ class CoarseSheets:
         stop
             Ends it early; the bound is valid all the same.
         """
-        while not (stop is not None and stop()):
+        while self._boards and self._sizes and self._done != (1, 1) and not (stop is not None and stop()):
             if enough is not None and self.bound >= enough:
                 return
-            tables = self._tables(self._level + 1, effort)
-            if tables is None:
-                return
-            if not self._settled(tables, within, enough, stop) or within > NEAR:
-                return
-            self._level += 1
-            self._rows.loosen(_LOOSER)
+            units = (self._unit(0), self._unit(1))
+            if units != self._done:
+                tables = self._tables(units, effort)
+                if tables is None or not self._settled(tables, within, enough, stop) or within > NEAR:
+                    return
+                self._done = units
+                self._rows.loosen(_LOOSER)
+            self._finer += 1
 
-    def _tables(self, finer: int, effort: int) -> list[CoarseTable] | None:
+    def _tables(self, units: Size, effort: int) -> list[CoarseTable] | None:
         """A table for the boards of each rate; None where they would take too long."""
-        if not self._boards or not self._sizes:
-            return None
-        across, along = (self._unit(side, finer) for side in (0, 1))
         largest = []
         for group in range(len(self._rates)):
             rooms = [r for r, mine in zip(self._rooms, self._group, strict=True) if mine == group]
             largest.append((max(w for w, _ in rooms), max(h for _, h in rooms)))
-        work = sum((w // across) * (h // along) * (w // across + h // along) // 4 for w, h in largest)
-        if work > _WORK or (finer > 1 and work * len(self._sizes) > effort):
+        work = 0
+        for room in largest:
+            columns, rows = room[0] // units[0], room[1] // units[1]
+            work += columns * rows * (columns + rows) // 4
+        if work > _WORK or (self._finer > 1 and work * len(self._sizes) > effort):
             return None
         return [
-            CoarseTable(self._sizes, most, (across, along), rate, self._least, self._kerf)
-            for rate, most in zip(self._rates, largest, strict=True)
+            CoarseTable(self._sizes, room, units, rate, self._least, self._kerf)
+            for rate, room in zip(self._rates, largest, strict=True)
         ]
 
-    def _unit(self, side: int, finer: int) -> int:
+    def _unit(self, side: int) -> int:
         """The unit along a side: of those about as long as it should be the one that takes least off the pieces."""
         room = max(r[side] for r in self._rooms)
         shortest = min(self._least[side], *(s[side] for s in self._sizes))
-        about = min(room // ((_ACROSS, _ALONG)[side] * finer), shortest // (_LEAST_UNITS * finer))
+        about = min(room // (_ACROSS, _ALONG)[side], shortest // _LEAST_UNITS) // self._finer
         weights = self._areas * self._wanted
         lengths = np.array([s[side] for s in self._sizes], dtype=np.int64)
 
@@ -175,8 +183,10 @@ class CoarseSheets:
         if not len(outer):
             return False
         at, best, idle = self._inner, Fraction(-1), 0
-        while True:
+        for _ in range(_PASSES):
             fine = self._fine(at)
+            if not fine:
+                return False
             worths = np.floor(at * fine).astype(np.int64)
             for table in tables:
                 table.fill(worths, fine)
@@ -189,13 +199,13 @@ class CoarseSheets:
             if bound > best:
                 best, self._inner = bound, worths * (float(scale) / fine)
                 self.bound = max(self.bound, bound)
-            new = False
+            broken: list[_Row] = []
             for s, (group, room) in enumerate(zip(self._group, self._rooms, strict=True)):
                 worth, counts = tables[group].best(room, _BEGINNINGS)
                 costs = self._boards[s].cost - (whole[s] + worth - counts @ worths) / fine
                 over = np.flatnonzero(counts @ outer - costs - limits[s] > _FURTHER)
-                if len(over):
-                    new = self._rows.add(s, counts[over], costs[over]) or new
+                broken += [(s, counts[n], float(costs[n])) for n in over]
+            new = self._rows.add(broken)
             idle = 0 if new else idle + 1
             if idle > 1 or float(best) >= objective * (1 - within):
                 return True
@@ -204,12 +214,16 @@ class CoarseSheets:
             if new:
                 outer, limits, objective = self._rows.solved()
             at = outer if idle else _INWARD * self._inner + (1 - _INWARD) * outer
+        return False
 
     def _fine(self, worths: Floats) -> int:
-        """Parts of a unit of money in which no sheet is worth more than a table can hold."""
+        """Parts of a unit of money in which no sheet is worth more than a table can hold; 0 where one is in whole units.
+
+        What is rounded down leaves room for less than half as much again: tables hold twice as much.
+        """
         dense = max(float((worths / self._areas).max()), float(max(self._rates)))
         most = max(1.0, dense * max(w * h for w, h in self._rooms))
-        return 1 << max(0, math.floor(math.log2(MOST / most)))
+        return 1 << math.floor(math.log2(MOST / most)) if most <= MOST else 0
 
     def _kept(self, sizes: Sequence[Size], fine: int) -> list[int]:
         """The most that a size of each board is worth kept, rounded up."""
@@ -254,21 +268,21 @@ class _Rows:
         self._seen: dict[tuple[int, bytes], float] = {}
         self._runs = 0
 
-    def add(self, board: int, counts: Whole, costs: Floats) -> bool:
-        """Patterns of a board; whether any is new or cheaper than it was."""
+    def add(self, rows: Sequence[_Row]) -> bool:
+        """Patterns; whether any is new or cheaper than it was."""
         at: list[int] = []
         factors: list[float] = []
         starts, new = [], []
-        for row, cost in zip(counts, costs.tolist(), strict=True):
-            key = (board, row.tobytes())
+        for board, counts, cost in rows:
+            key = (board, counts.tobytes())
             if self._seen.get(key, math.inf) <= cost + _FURTHER / 2:
                 continue
             self._seen[key] = cost
             starts.append(len(at))
             new.append(cost)
-            kinds = row.nonzero()[0]
+            kinds = counts.nonzero()[0]
             at += kinds.tolist()
-            factors += row[kinds].tolist()
+            factors += counts[kinds].tolist()
             if board in self._limits:
                 at.append(self._limits[board])
                 factors.append(-1.0)

@@ -23,7 +23,7 @@ Numbers = npt.NDArray[np.int32]
 Whole = npt.NDArray[np.int64]
 _NEVER = -(1 << 29)
 MOST = 1 << 28
-"""Numbers of a table stay below this, so that the sum of any two fits in 32 bits."""
+"""What no board may be worth by the area of its densest piece: twice that, added to as much, fits in 32 bits."""
 
 
 class CoarseTable:
@@ -54,6 +54,10 @@ class CoarseTable:
         kerf
             Width of a cut.
         """
+        if any(n < u for size in (least, *sizes) for n, u in zip(size, units, strict=True)):
+            raise ValueError(
+                f"units of {units[0]} x {units[1]} are longer than a piece or a rest: they must be no longer than any"
+            )
         self._units, self._rate, self._kerf = units, rate, kerf
         self._sizes = sizes
         self._columns, self._rows = room[0] // units[0] + 1, room[1] // units[1] + 1
