@@ -69,5 +69,7 @@ def test_no_sheet_is_worth_more_than_a_coarse_table_has(
         worth, counts = table.best(part, 2)
         assert worth[0] == table.most(part) == max(worth)
         for value, row in zip(worth, counts, strict=True):
-            gains = sum(int(n) * (v * _FINE - rate * w * h * _FINE) for n, (w, h, v) in zip(row, pieces, strict=True))
+            gains = sum(
+                int(n) * (v * _FINE - rate * w * h * _FINE) for n, (w, h, v) in zip(row, pieces, strict=True)
+            )
             assert value <= gains + len(pieces) * 100

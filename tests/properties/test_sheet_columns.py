@@ -15,7 +15,7 @@ from pentice.cutting.best import best_sheets
 from pentice.cutting.guillotine import Worths, cuts_of, fill_rows, grid_of
 from pentice.cutting.keep import Keep, net_cost
 from pentice.cutting.packing import Board, Limits, Rectangle
-from pentice.cutting.sheet_columns import priced
+from pentice.cutting.sheet_columns import Effort, priced
 
 _Sizes = list[tuple[int, int]]
 _SIZES = st.lists(st.tuples(st.integers(2, 7), st.integers(2, 7)), min_size=1, max_size=4)
@@ -81,7 +81,7 @@ def test_no_bound_is_above_what_trying_every_cut_finds(
     keep = Keep(width=3 * mm, height=4 * mm, share=Fraction(1, 2)) if valued else None
     pieces = [Rectangle(width=w * mm, height=h * mm, count=1) for w, h in sizes]
     stock = [Board(width=w * mm, height=h * mm, cost=c, count=n) for w, h, c, n in boards]
-    found = priced(pieces, stock, kerf=0, keep=keep, work=work)
+    found = priced(pieces, stock, kerf=0, keep=keep, effort=Effort(work=work))
     if found is not None:
         assert found.bound <= least
     plan = best_sheets(pieces, stock, kerf=0, keep=keep, limits=Limits(rounds=60))

@@ -13,7 +13,7 @@ from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Re
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
-from pentice.cutting.sheet_columns import WORK, Priced, priced
+from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
@@ -30,7 +30,7 @@ _SHARED = 30_000
 _SOON = 0.015
 """How near the coarsest tables come to their end before there is a plan that is worth the name."""
 _EFFORTS = (300_000_000, 3_000_000_000, 1 << 60)
-"""What finer tables may take before patterns are priced, first and then, and when the search has been on for a while."""
+"""What finer tables may take before patterns are priced, first and then, and once the search was on for a while."""
 _WHILE = 50_000
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
@@ -136,7 +136,7 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, coarse)
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
-    if coarse.had and best.cost > net:
+    if coarse.stands and best.cost > net:
         begun.advance(net, replace(limits, rounds=_WHILE))
         best.look()
         net = coarse.advance(best, net, _EFFORTS[2])
@@ -165,9 +165,8 @@ def _by_tables(
             kerf=asked.kerf,
             keep=asked.keep,
             known=known,
-            work=work,
+            effort=Effort(work=work, rounded=not coarse.stands),
             stop=limits.stop,
-            rounded=not coarse.had,
         )
         if found is None:
             continue
@@ -185,18 +184,18 @@ def _by_tables(
 
 
 class _Coarse:
-    """The bound from coarse tables, as far as it has come; nothing where no rest counts or the search goes by rounds:
-    it is for those who cannot wait."""
+    """The bound from coarse tables, as far as it has come: for those who cannot wait, where rests count."""
 
     def __init__(self, asked: _Asked) -> None:
-        limits = asked.limits
-        self.had = asked.keep is not None and limits.rounds is None and COMPILED
-        self._stop = limits.stop
-        self._way = (
-            CoarseSheets(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)
-            if asked.keep is not None and self.had
-            else None
-        )
+        self._stop = asked.limits.stop
+        self._way = None
+        if asked.keep is not None and asked.limits.rounds is None and COMPILED:
+            self._way = CoarseSheets(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)
+
+    @property
+    def stands(self) -> bool:
+        """Whether it has any bound."""
+        return self._way is not None and self._way.bound > 0
 
     def advance(self, best: Cheapest, net: int, effort: int = 0, within: float = NEAR) -> int:
         """Goes on with such an effort, or until a stop or the plan's cost; the bound."""

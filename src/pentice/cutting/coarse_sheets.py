@@ -197,7 +197,8 @@ class CoarseSheets:
             ]
             bound, scale = self._certified(worths, most, fine)
             if bound > best:
-                best, self._inner = bound, worths * (float(scale) / fine)
+                best = bound
+                self._inner = worths.astype(np.float64) * (float(scale) / fine)
                 self.bound = max(self.bound, bound)
             broken: list[_Row] = []
             for s, (group, room) in enumerate(zip(self._group, self._rooms, strict=True)):
@@ -217,7 +218,7 @@ class CoarseSheets:
         return False
 
     def _fine(self, worths: Floats) -> int:
-        """Parts of a unit of money in which no sheet is worth more than a table can hold; 0 where one is in whole units.
+        """Parts of a unit of money in which no sheet is worth more than a table holds; 0 where one is in whole units.
 
         What is rounded down leaves room for less than half as much again: tables hold twice as much.
         """

@@ -160,10 +160,7 @@ def _in_fractions(
     ways: tuple[_Way, _Way],
 ) -> Fraction:
     values = [
-        min(
-            rest[s][2] * _share(ways[0], wide, rest[s][0]) * _share(ways[1], high, rest[s][1])
-            for s in cheap
-        )
+        min(rest[s][2] * _share(ways[0], wide, rest[s][0]) * _share(ways[1], high, rest[s][1]) for s in cheap)
         for (wide, high), cheap in zip(sizes, _cheapest(sizes, rest, ways), strict=True)
     ]
     total = sum((v * n for v, n in zip(values, counts, strict=True)), Fraction(0))

@@ -42,6 +42,15 @@ _WAYS = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """What one pass over all tables may take [-], and whether coarser units, whose patterns are not sheets, are of use
+    where it would be more."""
+
+    work: int = WORK
+    rounded: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """One sheet: how many of each kind it gives, a cost that it cannot go below, and, where the table is of whole
     units, the sheet itself with its net cost."""
@@ -73,9 +82,8 @@ def priced(
     kerf: int,
     keep: Keep | None = None,
     known: Sequence[Packed] = (),
-    work: int = WORK,
+    effort: Effort = Effort(),
     stop: Stop | None = None,
-    rounded: bool = True,
 ) -> Priced | None:
     """The linear relaxation over all sheets that edge-to-edge cuts can give.
 
@@ -87,12 +95,10 @@ def priced(
         What is left over and worth keeping; the bound is then net of it.
     known
         Sheets to begin with.
-    work
-        What one pass over all tables may take [-]; coarser ones are made where it would be more.
+    effort
+        How much one pass over all tables may be.
     stop
         Ends it early; the bound is valid all the same, only lower.
-    rounded
-        Whether tables may be of a coarser unit, whose patterns are not sheets.
 
     Returns
     -------
@@ -105,7 +111,7 @@ def priced(
     >>> found.bound
     Fraction(21, 1)
     """
-    tables = _tables(pieces, boards, kerf, keep, work, rounded)
+    tables = _tables(pieces, boards, kerf, keep, effort)
     if tables is None:
         return None
     master = _Master(pieces, boards)
@@ -314,21 +320,16 @@ class _Tables:
 
 
 def _tables(
-    pieces: Sequence[Rectangle],
-    boards: Sequence[Board],
-    kerf: int,
-    keep: Keep | None,
-    work: int,
-    rounded: bool,
+    pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, keep: Keep | None, effort: Effort
 ) -> _Tables | None:
     """The finest tables that are not too large."""
     for unit, whole in _WAYS:
-        if (keep is None and whole) or (unit > 1 and not rounded):
+        if (keep is None and whole) or (unit > 1 and not effort.rounded):
             continue
         if unit > 1 and min(min(p.width, p.height) for p in pieces) < _COARSEST * unit:
             break
         made = _Tables(pieces, boards, kerf, keep, (unit, unit), whole)
-        if made.work <= work:
+        if made.work <= effort.work:
             return made
     return None
 
