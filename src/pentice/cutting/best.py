@@ -13,7 +13,7 @@ from pentice.cutting.packing import Board, Limits, Packed, Packing, Progress, Re
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
-from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced
+from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced, unpriced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
@@ -144,7 +144,21 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
         best.look()
+    if coarse.stands and best.cost > net and limits.stages is None:
+        _chosen_again(asked, best)
     return best.net(net)
+
+
+def _chosen_again(asked: _Asked, best: Cheapest) -> None:
+    """Some sheets of the plan, and others of one piece only where their rests are worth more."""
+    found = unpriced(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep, known=best.plan.boards)
+    if len(found.columns) > _SOME:
+        return
+    sheets = chosen(found, asked.pieces, asked.boards)
+    if sheets is not None:
+        best.take(
+            Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0)
+        )
 
 
 def _by_tables(

@@ -13,6 +13,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -146,6 +147,31 @@ def priced(
     )
 
 
+def unpriced(
+    pieces: Sequence[Rectangle],
+    boards: Sequence[Board],
+    *,
+    kerf: int,
+    keep: Keep | None,
+    known: Sequence[Packed],
+) -> Priced:
+    """Sheets to choose among where there is no time for tables: known ones, and those of one piece only.
+
+    Parameters
+    ----------
+    pieces, boards, kerf, keep, known
+        As in `priced`.
+
+    Returns
+    -------
+    Priced
+        With no bound.
+    """
+    tables = _Tables(pieces, boards, kerf, keep, (1, 1), whole=True)
+    columns = (*(tables.column(packed) for packed in known), *tables.alone())
+    return Priced(bound=Fraction(0), columns=columns, times=(0.0,) * len(columns), finest=False, ended=False)
+
+
 class _Tables:
     """Rooms, grids and rests of the boards; which boards share a table."""
 
@@ -172,7 +198,6 @@ class _Tables:
                 max(1, (keep.width + kerf) // units[0]),
                 max(1, (keep.height + kerf) // units[1]),
             )
-        self.grids = self._grids()
         self._cuts: dict[int, tuple[Whole, Whole]] = {}
         self._rests: dict[int, Whole] = {}
 
@@ -185,7 +210,9 @@ class _Tables:
         same = (self.rooms[s], self._rates[s])
         return next(t for t in range(s + 1) if (self.rooms[t], self._rates[t]) == same)
 
-    def _grids(self) -> dict[int, Grid]:
+    @cached_property
+    def grids(self) -> dict[int, Grid]:
+        """The grid of each table."""
         groups: dict[int, list[int]] = {}
         for s in range(len(self._boards)):
             groups.setdefault(self._group(s), []).append(s)
