@@ -128,6 +128,8 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
     coarse = _Coarse(asked)
     net = coarse.advance(best, net, within=_SOON)
+    if coarse.stands and best.cost > net:
+        _chosen_again(asked, best, last=False)
     done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
@@ -144,21 +146,23 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
         best.look()
-    if coarse.stands and best.cost > net and limits.stages is None:
-        _chosen_again(asked, best)
+    if coarse.stands and best.cost > net:
+        _chosen_again(asked, best, last=True)
     return best.net(net)
 
 
-def _chosen_again(asked: _Asked, best: Cheapest) -> None:
-    """Some sheets of the plan, and others of one piece only where their rests are worth more."""
-    found = unpriced(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep, known=best.plan.boards)
-    if len(found.columns) > _SOME:
+def _chosen_again(asked: _Asked, best: Cheapest, *, last: bool) -> None:
+    """Some sheets of the plan, and others of one piece where their rests are worth more: of many while there is time,
+    of few in the end."""
+    limits = asked.limits
+    if limits.stages is not None:
         return
-    sheets = chosen(found, asked.pieces, asked.boards)
+    found = unpriced(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep, known=best.plan.boards)
+    if last != (len(found.columns) <= _SOME) or (limits.stopped and not last):
+        return
+    sheets = chosen(found, asked.pieces, asked.boards, None if last else limits.stop)
     if sheets is not None:
-        best.take(
-            Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0)
-        )
+        best.take(Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0))
 
 
 def _by_tables(
