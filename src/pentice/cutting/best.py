@@ -162,7 +162,9 @@ def _chosen_again(asked: _Asked, best: Cheapest, *, last: bool) -> None:
         return
     sheets = chosen(found, asked.pieces, asked.boards, None if last else limits.stop)
     if sheets is not None:
-        best.take(Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0))
+        best.take(
+            Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0)
+        )
 
 
 def _by_tables(
