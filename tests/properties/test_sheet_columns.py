@@ -6,14 +6,16 @@ import math
 from fractions import Fraction
 from functools import cache
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from pentice.cutting import coarse_sheets
 from pentice.cutting.best import best_sheets
 from pentice.cutting.guillotine import Worths, cuts_of, fill_rows, grid_of
 from pentice.cutting.keep import Keep, net_cost
 from pentice.cutting.packing import Board, Limits, Rectangle
-from pentice.cutting.sheet_columns import priced
+from pentice.cutting.sheet_columns import Effort, priced
 
 _Sizes = list[tuple[int, int]]
 _SIZES = st.lists(st.tuples(st.integers(2, 7), st.integers(2, 7)), min_size=1, max_size=4)
@@ -79,13 +81,44 @@ def test_no_bound_is_above_what_trying_every_cut_finds(
     keep = Keep(width=3 * mm, height=4 * mm, share=Fraction(1, 2)) if valued else None
     pieces = [Rectangle(width=w * mm, height=h * mm, count=1) for w, h in sizes]
     stock = [Board(width=w * mm, height=h * mm, cost=c, count=n) for w, h, c, n in boards]
-    found = priced(pieces, stock, kerf=0, keep=keep, work=work)
+    found = priced(pieces, stock, kerf=0, keep=keep, effort=Effort(work=work))
     if found is not None:
         assert found.bound <= least
     plan = best_sheets(pieces, stock, kerf=0, keep=keep, limits=Limits(rounds=60))
     assert plan is not None
     assert plan.bound <= least <= plan.cost
     assert plan.cost == net_cost(plan, stock, keep)
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    _SIZES,
+    st.integers(0, 2),
+    st.sampled_from([Fraction(1, 2), Fraction(0), Fraction(9, 10)]),
+    st.sampled_from([(5, 4), (9, 13), (100, 100)]),
+    st.integers(1, 3),
+)
+def test_no_coarse_bound_is_above_what_trying_every_cut_finds(
+    sizes: _Sizes, in_hand: int, share: Fraction, parts: tuple[int, int], mm: int
+) -> None:
+    """Few units to a board or many, an offcut in hand that is free; from the coarsest tables to the finest."""
+    boards = [(7, 9, 700, None), (9, 8, 790, None), (8, 5, 0, in_hand)]
+    least = _least_net(sizes, boards, Keep(width=3, height=4, share=share))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(coarse_sheets, "_ACROSS", parts[0])
+        patch.setattr(coarse_sheets, "_ALONG", parts[1])
+        patch.setattr(coarse_sheets, "_LEAST_UNITS", 1)
+        found = coarse_sheets.CoarseSheets(
+            [Rectangle(width=w * mm, height=h * mm, count=1) for w, h in sizes],
+            [Board(width=w * mm, height=h * mm, cost=c, count=n) for w, h, c, n in boards],
+            kerf=0,
+            keep=Keep(width=3 * mm, height=4 * mm, share=share),
+        )
+        found.advance()
+        assert found.bound <= least
+        found.advance(200_000)
+        assert found.bound <= least
+        assert found.bound > 0 or in_hand
 
 
 @settings(max_examples=25, deadline=None)

@@ -6,13 +6,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from pentice.cutting.coarse_sheets import NEAR, CoarseSheets
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep, rates_of
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
-from pentice.cutting.sheet_columns import WORK, Priced, priced
+from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced, unpriced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
@@ -26,6 +27,11 @@ _FEW, _SOME = 300, 1_500
 _ALIKE = 4
 _SHARED = 30_000
 """Parts that are looked into before patterns are priced: most small jobs are solved within."""
+_SOON = 0.015
+"""How near the coarsest tables come to their end before there is a plan that is worth the name."""
+_EFFORTS = (300_000_000, 3_000_000_000, 1 << 60)
+"""What finer tables may take before patterns are priced, first and then, and once the search was on for a while."""
+_WHILE = 50_000
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
@@ -65,14 +71,13 @@ def best_sheets(
         for b in boards
         if min(b.width, b.height) > 2 * b.trim
     ]
-    bound = least_cost(sizes, counts, stocks)
+    bound = least_cost(sizes, counts, stocks, kept=keep.share if keep is not None else 0)
     begun = Search.begun(pieces, boards, kerf, limits, rates_of(boards, keep))
     if begun is None:
         return None
     if _by_patterns(pieces, keep):
         best = Cheapest(begun, boards, keep)
-        net = least_cost(sizes, counts, stocks, kept=keep.share) if keep is not None else bound
-        return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, (bound, net))
+        return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, bound)
     done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
     if begun.cost > bound and limits.stages is None and small_enough(pieces):
         way = SharedOut(pieces, boards, kerf=kerf, keep=None)
@@ -112,41 +117,73 @@ def _by_patterns(pieces: Sequence[Rectangle], keep: Keep | None) -> bool:
     return bool(wanted) and (keep is not None or sum(wanted) >= _ALIKE * len(wanted))
 
 
-def _patterned(asked: _Asked, begun: Search, best: Cheapest, bounds: tuple[int, int]) -> Packing:
+def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packing:
     """Search, relaxation over patterns, a choice of them, and a search for what the whole part of it leaves."""
     limits, pieces = asked.limits, asked.pieces
-    bound, net = bounds
     first = _THIRD
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
+    coarse = _Coarse(asked)
+    net = coarse.advance(best, net, within=_SOON)
+    if coarse.stands and best.cost > net:
+        _chosen_again(asked, best, last=False)
     done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
         net = shared.advance(best, net, _SHARED)
-    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done)
-    bound = max(bound, net)
+    net, done = _by_tables(asked, begun.packing(0).boards, best, net, done, coarse)
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
+    if coarse.stands and best.cost > net:
+        begun.advance(net, replace(limits, rounds=_WHILE))
+        best.look()
+        net = coarse.advance(best, net, _EFFORTS[2])
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
         best.look()
+    if coarse.stands and best.cost > net:
+        _chosen_again(asked, best, last=True)
     return best.net(net)
 
 
+def _chosen_again(asked: _Asked, best: Cheapest, *, last: bool) -> None:
+    """Some sheets of the plan, and others of one piece where their rests are worth more: of many while there is time,
+    of few in the end."""
+    limits = asked.limits
+    if limits.stages is not None:
+        return
+    found = unpriced(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep, known=best.plan.boards)
+    if last != (len(found.columns) <= _SOME) or (limits.stopped and not last):
+        return
+    sheets = chosen(found, asked.pieces, asked.boards, None if last else limits.stop)
+    if sheets is not None:
+        best.take(
+            Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0)
+        )
+
+
 def _by_tables(
-    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int
+    asked: _Asked, known: tuple[Packed, ...], best: Cheapest, net: int, done: int, coarse: _Coarse
 ) -> tuple[int, int]:
     """Patterns priced with ever finer tables, and plans made of them; the bound, and the rounds made so far."""
     limits, boards = asked.limits, asked.boards
     patterns: Priced | None = None
     works = _WORKS if limits.rounds is None and COMPILED else (WORK,)
-    for work in works:
+    for n, work in enumerate(works):
+        if not small_enough(asked.pieces):
+            net = coarse.advance(best, net, _EFFORTS[n])
         if best.cost <= net or limits.stopped:
             break
         found = priced(
-            asked.pieces, boards, kerf=asked.kerf, keep=asked.keep, known=known, work=work, stop=limits.stop
+            asked.pieces,
+            boards,
+            kerf=asked.kerf,
+            keep=asked.keep,
+            known=known,
+            effort=Effort(work=work, rounded=not coarse.stands),
+            stop=limits.stop,
         )
         if found is None:
             continue
@@ -161,6 +198,28 @@ def _by_tables(
             break
         known = (*known, *(c.packed for c in found.columns if c.packed is not None))
     return net, done
+
+
+class _Coarse:
+    """The bound from coarse tables, as far as it has come: for those who cannot wait, where rests count."""
+
+    def __init__(self, asked: _Asked) -> None:
+        self._stop = asked.limits.stop
+        self._way = None
+        if asked.keep is not None and asked.limits.rounds is None and COMPILED:
+            self._way = CoarseSheets(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)
+
+    @property
+    def stands(self) -> bool:
+        """Whether it has any bound."""
+        return self._way is not None and self._way.bound > 0
+
+    def advance(self, best: Cheapest, net: int, effort: int = 0, within: float = NEAR) -> int:
+        """Goes on with such an effort, or until a stop or the plan's cost; the bound."""
+        if self._way is None or best.cost <= net:
+            return net
+        self._way.advance(effort, within=within, enough=best.cost, stop=self._stop)
+        return min(best.cost, max(net, math.ceil(self._way.bound)))
 
 
 class _Shared:

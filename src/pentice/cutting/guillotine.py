@@ -76,7 +76,7 @@ def sums(
             if more == reached:
                 break
             reached = more
-    return [n for n in range(room + 1) if reached >> n & 1]
+    return [n for n, bit in enumerate(reversed(f"{reached:b}")) if bit == "1"]
 
 
 def grid_of(sizes: Sequence[Size], counts: Sequence[int], room: Size, least_rest: Size | None = None) -> Grid:

@@ -57,6 +57,26 @@ def kept_of(packed: Packed, keep: Keep) -> tuple[Place, ...]:
     return tuple(p for p in packed.free if p.width >= keep.width and p.height >= keep.height)
 
 
+def rate_of(board: Board, keep: Keep | None) -> Fraction:
+    """What a unit of kept area of a board is worth.
+
+    Parameters
+    ----------
+    board
+        What is cut.
+    keep
+        The rule; None where nothing that is left is worth anything.
+
+    Returns
+    -------
+    Fraction
+        Cost per unit of area.
+    """
+    if keep is None:
+        return Fraction(0)
+    return keep.share * board.cost / (board.paid_area or board.width * board.height)
+
+
 def net_cost(packing: Packing, boards: Sequence[Board], keep: Keep | None) -> int:
     """The cost of a plan less the worth of what is kept of each board, rounded up board by board.
 

@@ -23,6 +23,7 @@ Stock = tuple[int, int, int, int | None]
 Floats = npt.NDArray[np.float64]
 _STEPS_ONE, _STEPS_MANY = 110, 30
 _Way = tuple[str, int]
+_CLOSE = 1e-9
 
 
 def least_cost(
@@ -159,12 +160,8 @@ def _in_fractions(
     ways: tuple[_Way, _Way],
 ) -> Fraction:
     values = [
-        min(
-            cost * _share(ways[0], wide, w) * _share(ways[1], high, h)
-            for w, h, cost, _ in rest
-            if wide <= w and high <= h
-        )
-        for wide, high in sizes
+        min(rest[s][2] * _share(ways[0], wide, rest[s][0]) * _share(ways[1], high, rest[s][1]) for s in cheap)
+        for (wide, high), cheap in zip(sizes, _cheapest(sizes, rest, ways), strict=True)
     ]
     total = sum((v * n for v, n in zip(values, counts, strict=True)), Fraction(0))
     dense = max(v / (w * h) for v, (w, h) in zip(values, sizes, strict=True))
@@ -172,6 +169,20 @@ def _in_fractions(
         ((number or 0) * max(Fraction(0), dense * w * h - cost) for w, h, cost, number in apart), Fraction(0)
     )
     return total - gained
+
+
+def _cheapest(sizes: Sequence[Size], rest: Sequence[Stock], ways: tuple[_Way, _Way]) -> list[list[int]]:
+    """For each piece the stocks of which its share may cost least: those near the least in floating point."""
+    widths, heights = [w for w, _ in sizes], [h for _, h in sizes]
+    costs = np.array(
+        [
+            cost * _shares(ways[:1], widths, w)[0] * _shares(ways[1:], heights, h)[0]
+            + np.where([wide > w or high > h for wide, high in sizes], np.inf, 0.0)
+            for w, h, cost, _ in rest
+        ]
+    )
+    near = costs <= costs.min(axis=0) * (1 + _CLOSE) + _CLOSE
+    return [[int(s) for s in np.flatnonzero(column)] for column in near.T]
 
 
 def _ways(lengths: Sequence[int], rooms: Sequence[int], most: int) -> list[_Way]:

@@ -13,12 +13,13 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from pentice.cutting.guillotine import Cell, Grid, Whole, Worths, cuts_of, grid_of
-from pentice.cutting.keep import Keep, net_of, sheet_of
+from pentice.cutting.guillotine import Cell, Grid, Size, Whole, Worths, cuts_of, grid_of
+from pentice.cutting.keep import Keep, net_of, rate_of, sheet_of
 from pentice.cutting.packing import Board, Packed, Rectangle, Stop
 
 _FINE = 100_000
@@ -39,6 +40,15 @@ _WAYS = (
     (20, True),
 )
 """Unit of the table, and whether all that is left over counts as kept; the first that is small enough is taken."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effort:
+    """What one pass over all tables may take [-], and whether coarser units, whose patterns are not sheets, are of use
+    where it would be more."""
+
+    work: int = WORK
+    rounded: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +83,7 @@ def priced(
     kerf: int,
     keep: Keep | None = None,
     known: Sequence[Packed] = (),
-    work: int = WORK,
+    effort: Effort = Effort(),
     stop: Stop | None = None,
 ) -> Priced | None:
     """The linear relaxation over all sheets that edge-to-edge cuts can give.
@@ -86,8 +96,8 @@ def priced(
         What is left over and worth keeping; the bound is then net of it.
     known
         Sheets to begin with.
-    work
-        What one pass over all tables may take [-]; coarser ones are made where it would be more.
+    effort
+        How much one pass over all tables may be.
     stop
         Ends it early; the bound is valid all the same, only lower.
 
@@ -102,7 +112,7 @@ def priced(
     >>> found.bound
     Fraction(21, 1)
     """
-    tables = _tables(pieces, boards, kerf, keep, work)
+    tables = _tables(pieces, boards, kerf, keep, effort)
     if tables is None:
         return None
     master = _Master(pieces, boards)
@@ -137,6 +147,31 @@ def priced(
     )
 
 
+def unpriced(
+    pieces: Sequence[Rectangle],
+    boards: Sequence[Board],
+    *,
+    kerf: int,
+    keep: Keep | None,
+    known: Sequence[Packed],
+) -> Priced:
+    """Sheets to choose among where there is no time for tables: known ones, and those of one piece only.
+
+    Parameters
+    ----------
+    pieces, boards, kerf, keep, known
+        As in `priced`.
+
+    Returns
+    -------
+    Priced
+        With no bound.
+    """
+    tables = _Tables(pieces, boards, kerf, keep, (1, 1), whole=True)
+    columns = (*(tables.column(packed) for packed in known), *tables.alone())
+    return Priced(bound=Fraction(0), columns=columns, times=(0.0,) * len(columns), finest=False, ended=False)
+
+
 class _Tables:
     """Rooms, grids and rests of the boards; which boards share a table."""
 
@@ -146,21 +181,23 @@ class _Tables:
         boards: Sequence[Board],
         kerf: int,
         keep: Keep | None,
-        unit: int,
+        units: Size,
         whole: bool,
     ) -> None:
         self._pieces, self._boards, self._kerf, self._keep = pieces, boards, kerf, keep
-        self._unit, self._whole = unit, whole
+        self._units, self._whole = units, whole
         self._counts = [p.count for p in pieces]
         self._full = [(p.width + kerf, p.height + kerf) for p in pieces]
-        self._sizes = [(w // unit, h // unit) for w, h in self._full]
+        self._sizes = [(w // units[0], h // units[1]) for w, h in self._full]
         self._trimmed = [(b.width - 2 * b.trim + kerf, b.height - 2 * b.trim + kerf) for b in boards]
-        self.rooms = [(w // unit, h // unit) for w, h in self._trimmed]
-        self._rates = [_rate(b, keep) for b in boards]
+        self.rooms = [(w // units[0], h // units[1]) for w, h in self._trimmed]
+        self._rates = [rate_of(b, keep) for b in boards]
         self._least = None
         if keep is not None and not whole:
-            self._least = (max(1, (keep.width + kerf) // unit), max(1, (keep.height + kerf) // unit))
-        self.grids = self._grids()
+            self._least = (
+                max(1, (keep.width + kerf) // units[0]),
+                max(1, (keep.height + kerf) // units[1]),
+            )
         self._cuts: dict[int, tuple[Whole, Whole]] = {}
         self._rests: dict[int, Whole] = {}
 
@@ -173,7 +210,9 @@ class _Tables:
         same = (self.rooms[s], self._rates[s])
         return next(t for t in range(s + 1) if (self.rooms[t], self._rates[t]) == same)
 
-    def _grids(self) -> dict[int, Grid]:
+    @cached_property
+    def grids(self) -> dict[int, Grid]:
+        """The grid of each table."""
         groups: dict[int, list[int]] = {}
         for s in range(len(self._boards)):
             groups.setdefault(self._group(s), []).append(s)
@@ -187,7 +226,7 @@ class _Tables:
     @property
     def finest(self) -> bool:
         """Whether nothing is rounded or taken as kept that is not."""
-        return self._unit == 1 and not self._whole
+        return self._units == (1, 1) and not self._whole
 
     @property
     def work(self) -> int:
@@ -243,9 +282,9 @@ class _Tables:
         if group < 0 or self._least is None:
             return None
         if group not in self._rests:
-            rate, grid, u = self._rates[group], self.grids[group], self._unit
+            rate, grid, (u, v) = self._rates[group], self.grids[group], self._units
             worth = [
-                self._kept(rate, (w + 1) * u - 1, (h + 1) * u - 1)
+                self._kept(rate, (w + 1) * u - 1, (h + 1) * v - 1)
                 if w >= self._least[0] and h >= self._least[1]
                 else 0
                 for w in grid.widths
@@ -280,7 +319,7 @@ class _Tables:
             return self.column(self._laid(s, cells))
         kept = most - sum(n * v for n, v in zip(taken, worths, strict=True))
         cost = (self._boards[s].cost * _FINE - kept) // _FINE
-        if self._unit > 1:
+        if self._units != (1, 1):
             return Column(board=s, taken=tuple(taken), cost=cost)
         return replace(self.column(self._laid(s, cells)), cost=cost)
 
@@ -307,24 +346,17 @@ class _Tables:
         return found
 
 
-def _rate(board: Board, keep: Keep | None) -> Fraction:
-    """What a unit of kept area of a board is worth."""
-    if keep is None:
-        return Fraction(0)
-    return keep.share * board.cost / (board.paid_area or board.width * board.height)
-
-
 def _tables(
-    pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, keep: Keep | None, work: int
+    pieces: Sequence[Rectangle], boards: Sequence[Board], kerf: int, keep: Keep | None, effort: Effort
 ) -> _Tables | None:
     """The finest tables that are not too large."""
     for unit, whole in _WAYS:
-        if keep is None and whole:
+        if (keep is None and whole) or (unit > 1 and not effort.rounded):
             continue
         if unit > 1 and min(min(p.width, p.height) for p in pieces) < _COARSEST * unit:
             break
-        made = _Tables(pieces, boards, kerf, keep, unit, whole)
-        if made.work <= work:
+        made = _Tables(pieces, boards, kerf, keep, (unit, unit), whole)
+        if made.work <= effort.work:
             return made
     return None
 
