@@ -20,9 +20,8 @@ else:
     COMPILED = True
     from numba.core.options import DefaultOptions
 
-    # The tables are handed from function to function and none is made inside, so nobody need count who holds them:
-    # a call takes a fifth of the time. A version of numba without this option is only slower.
-    _OPTIONS = {"_nrt": False} if hasattr(DefaultOptions, "_nrt") else {}
+    # A version of numba without this option is only slower.
+    _LEAN = {"_nrt": False} if hasattr(DefaultOptions, "_nrt") else {}
 
 
 def compiled(function: Function) -> Function:
@@ -39,7 +38,27 @@ def compiled(function: Function) -> Function:
         The same function to its callers.
     """
     if COMPILED:
-        return numba.njit(cache=True, **_OPTIONS)(function)  # type: ignore[no-any-return]  # numba has no types
+        return numba.njit(cache=True)(function)  # type: ignore[no-any-return]  # numba has no types
+    return function
+
+
+def compiled_lean(function: Function) -> Function:
+    """The same for a function that makes no table of its own, and calls none that does.
+
+    Then nobody need count who holds the tables that are handed on, and a call takes a fifth of the time (measured).
+
+    Parameters
+    ----------
+    function
+        As for `compiled`.
+
+    Returns
+    -------
+    callable
+        The same function to its callers.
+    """
+    if COMPILED:
+        return numba.njit(cache=True, **_LEAN)(function)  # type: ignore[no-any-return]  # numba has no types
     return function
 
 

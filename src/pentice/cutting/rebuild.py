@@ -8,7 +8,7 @@ place, and the search is for less cost, net of the rests worth keeping.
 
 from __future__ import annotations
 
-from pentice.cutting.compiled import Table, compiled
+from pentice.cutting.compiled import Table, compiled_lean
 from pentice.cutting.trees import (
     ALONG_X,
     BUDGET,
@@ -61,7 +61,7 @@ FREE_SHARE = 16
 _NODES_SPARE = 8
 
 
-@compiled
+@compiled_lean
 def search(state: Table, layout: Table, last: Table, history: Table, rounds: int) -> int:
     """Rounds of ruin and recreate; ends at once when nothing waits and the cost is within the budget.
 
@@ -98,7 +98,7 @@ def search(state: Table, layout: Table, last: Table, history: Table, rounds: int
     return done
 
 
-@compiled
+@compiled_lean
 def search_net(state: Table, layout: Table, last: Table, best: Table, history: Table, rounds: int) -> int:
     """Rounds of ruin and recreate towards the least cost net of rests; `best` gets the best state that they come by.
 
@@ -145,21 +145,21 @@ def search_net(state: Table, layout: Table, last: Table, best: Table, history: T
     return done
 
 
-@compiled
+@compiled_lean
 def _badness(state: Table, layout: Table) -> int:
     """Area that waits, and that of what is above the budget, less a little for free area in large parts."""
     above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * RATE // layout[HOLDS]
     return FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
 
 
-@compiled
+@compiled_lean
 def _net(state: Table, layout: Table) -> int:
     """Cost net of what is kept, a little less for free area in large parts; what waits costs more than any sheet."""
     cost = state[COST] - state[WORTH] + layout[DEAREST] * state[WAITING]
     return FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // RATE  # type: ignore[no-any-return]  # a whole number
 
 
-@compiled
+@compiled_lean
 def _ruin(state: Table, layout: Table) -> None:
     """Some pieces here and there, some with what was cut together with them, or whole sheets."""
     way = chance(state, 8)
@@ -180,7 +180,7 @@ def _ruin(state: Table, layout: Table) -> None:
         take_out(state, layout, node)
 
 
-@compiled
+@compiled_lean
 def close_one(state: Table, layout: Table) -> None:
     """Give back a sheet, found by one of its pieces."""
     node = _some_piece(state, layout)
@@ -188,7 +188,7 @@ def close_one(state: Table, layout: Table) -> None:
         close_sheet(state, layout, sheet_of(state, layout, node))
 
 
-@compiled
+@compiled_lean
 def _some_piece(state: Table, layout: Table) -> int:
     """The node of a piece that lies on a sheet, or -1 where there is none."""
     for _ in range(32):
@@ -198,7 +198,7 @@ def _some_piece(state: Table, layout: Table) -> int:
     return -1
 
 
-@compiled
+@compiled_lean
 def recreate(state: Table, layout: Table, order: int) -> None:
     """Put back what waits, the largest first (by area, width, height, longer side, sum of sides, or by chance)."""
     count = state[WAITING]
@@ -234,7 +234,7 @@ def recreate(state: Table, layout: Table, order: int) -> None:
     state[WAITING] = left
 
 
-@compiled
+@compiled_lean
 def _key(layout: Table, piece: int, order: int, salt: int) -> int:
     at = PIECE_DATA + 3 * piece
     if order == 0:
@@ -250,7 +250,7 @@ def _key(layout: Table, piece: int, order: int, salt: int) -> int:
     return (piece + 1) * (salt + 1) * 7919 % 1009
 
 
-@compiled
+@compiled_lean
 def _place(state: Table, layout: Table, piece: int, way: int) -> int:
     """Cut the piece from the free node that suits best, else from a new sheet within the budget; 0 where neither."""
     if state[UNUSED] < _NODES_SPARE:
@@ -267,7 +267,7 @@ def _place(state: Table, layout: Table, piece: int, way: int) -> int:
     return 1
 
 
-@compiled
+@compiled_lean
 def _best_free(state: Table, layout: Table, width: int, height: int, way: int) -> int:
     """The free node that suits a piece best, now and then passed over by chance; -1 where there is none.
 
@@ -293,7 +293,7 @@ def _best_free(state: Table, layout: Table, width: int, height: int, way: int) -
     return best_free
 
 
-@compiled
+@compiled_lean
 def _score(w: int, h: int, width: int, height: int, way: int) -> int:
     """How badly a free part suits a piece: by its area, what is left along one side, or the lesser of two rests."""
     if way < 2:
@@ -303,7 +303,7 @@ def _score(w: int, h: int, width: int, height: int, way: int) -> int:
     return min((w - width) * h, (h - height) * w)
 
 
-@compiled
+@compiled_lean
 def _in_stages(state: Table, layout: Table, free: int, width: int, height: int, across: int) -> int:
     """Whether a piece can be cut from a free node within the stages allowed: the cut along its parent's, then one the
     other way; or (``across``) the other way first, and then once more."""
@@ -321,7 +321,7 @@ def _in_stages(state: Table, layout: Table, free: int, width: int, height: int, 
     return 1 if stage <= layout[STAGES] else 0
 
 
-@compiled
+@compiled_lean
 def _across(state: Table, layout: Table, free: int, width: int, height: int) -> int:
     """Whether the first cut goes across those of the parent: the way that leaves the larger rest, mostly."""
     at = layout[NODE_AT] + FIELDS * free
@@ -334,7 +334,7 @@ def _across(state: Table, layout: Table, free: int, width: int, height: int) -> 
     return 1 if cut_x_first == (axis != 0) else 0
 
 
-@compiled
+@compiled_lean
 def _new_sheet(state: Table, layout: Table, width: int, height: int) -> int:
     """The free node of a new sheet that the budget allows, chosen by chance among those that the piece fits."""
     count, chosen = 0, -1

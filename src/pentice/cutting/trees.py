@@ -14,7 +14,7 @@ place, so that they can be compiled.
 
 from __future__ import annotations
 
-from pentice.cutting.compiled import Table, compiled
+from pentice.cutting.compiled import Table, compiled_lean
 
 # Counts at the beginning of the state.
 WRITES, UNUSED, WAITING, WAITING_AREA, COST, CHANCE, WHOLE, WORTH, CLOSED = range(9)
@@ -103,7 +103,7 @@ def layout_of(
     return [*head, *sizes, *(n for stock in stocks for n in stock)]
 
 
-@compiled
+@compiled_lean
 def clear(state: Table, layout: Table, seed: int) -> None:
     """Every piece waits, no sheet is open, every node is unused."""
     for i in range(layout[SIZE]):
@@ -123,7 +123,7 @@ def clear(state: Table, layout: Table, seed: int) -> None:
         _wait(state, layout, p)
 
 
-@compiled
+@compiled_lean
 def write(state: Table, layout: Table, at: int, value: int) -> None:
     """A cell changes, and the journal says so; cells beyond its room are counted only."""
     done = state[WRITES]
@@ -133,7 +133,7 @@ def write(state: Table, layout: Table, at: int, value: int) -> None:
     state[at] = value
 
 
-@compiled
+@compiled_lean
 def _touch(state: Table, layout: Table, node: int) -> None:
     """The fields of a node change, and the journal says so."""
     done = state[WRITES]
@@ -142,13 +142,13 @@ def _touch(state: Table, layout: Table, node: int) -> None:
     state[WRITES] = done + 1
 
 
-@compiled
+@compiled_lean
 def settle(state: Table, layout: Table, last: Table) -> None:
     """The state as it is now is the one to go back to."""
     _copy_written(state, layout, state, last)
 
 
-@compiled
+@compiled_lean
 def go_back(state: Table, layout: Table, last: Table) -> None:
     """The state becomes again what it was when it was settled; only the chance goes on."""
     number = state[CHANCE]
@@ -156,7 +156,7 @@ def go_back(state: Table, layout: Table, last: Table) -> None:
     state[CHANCE] = number
 
 
-@compiled
+@compiled_lean
 def _copy_written(state: Table, layout: Table, source: Table, target: Table) -> None:
     done = state[WRITES]
     if done > layout[JOURNAL]:
@@ -177,14 +177,14 @@ def _copy_written(state: Table, layout: Table, source: Table, target: Table) -> 
     state[WRITES] = 0
 
 
-@compiled
+@compiled_lean
 def chance(state: Table, below: int) -> int:
     """A number from 0 up to, not including, ``below``: the same each time for the same seed."""
     state[CHANCE] = (state[CHANCE] * _MULTIPLIER + _STEP) & MASK
     return ((state[CHANCE] >> 17) * below) >> 31  # type: ignore[no-any-return]  # a whole number
 
 
-@compiled
+@compiled_lean
 def _wait(state: Table, layout: Table, piece: int) -> None:
     write(state, layout, layout[WAITING_AT] + state[WAITING], piece)
     state[WAITING] += 1
@@ -192,7 +192,7 @@ def _wait(state: Table, layout: Table, piece: int) -> None:
     write(state, layout, layout[PIECE_AT] + piece, -1)
 
 
-@compiled
+@compiled_lean
 def _node(state: Table, layout: Table, parent: int, kind: int, width: int, height: int) -> int:
     """A node from the unused, as the first child of its parent where it has one."""
     state[UNUSED] -= 1
@@ -220,7 +220,7 @@ def _node(state: Table, layout: Table, parent: int, kind: int, width: int, heigh
     return node  # type: ignore[no-any-return]  # a whole number
 
 
-@compiled
+@compiled_lean
 def class_of(layout: Table, area: int) -> int:
     """The class of free nodes of an area."""
     number = 0
@@ -230,7 +230,7 @@ def class_of(layout: Table, area: int) -> int:
     return number
 
 
-@compiled
+@compiled_lean
 def _counted(state: Table, layout: Table, node: int, times: int) -> None:
     """A free node counts for what it may still hold, and for what it would be worth kept."""
     at = layout[NODE_AT] + FIELDS * node
@@ -244,7 +244,7 @@ def _counted(state: Table, layout: Table, node: int, times: int) -> None:
         state[WORTH] += times * (area * rate // RATE)
 
 
-@compiled
+@compiled_lean
 def _enlist(state: Table, layout: Table, node: int) -> None:
     """The node, touched before, is free from now on."""
     at = layout[NODE_AT] + FIELDS * node
@@ -260,7 +260,7 @@ def _enlist(state: Table, layout: Table, node: int) -> None:
     _counted(state, layout, node, 1)
 
 
-@compiled
+@compiled_lean
 def _strike(state: Table, layout: Table, node: int) -> None:
     """The node is free no more; its size is still what it was. It is touched."""
     at = layout[NODE_AT] + FIELDS * node
@@ -279,7 +279,7 @@ def _strike(state: Table, layout: Table, node: int) -> None:
     _counted(state, layout, node, -1)
 
 
-@compiled
+@compiled_lean
 def _discard(state: Table, layout: Table, node: int) -> None:
     """Take a leaf from its parent and put it back with the unused."""
     at = layout[NODE_AT] + FIELDS * node
@@ -297,7 +297,7 @@ def _discard(state: Table, layout: Table, node: int) -> None:
     state[UNUSED] += 1
 
 
-@compiled
+@compiled_lean
 def open_sheet(state: Table, layout: Table, stock: int) -> int:
     """A new sheet of a stock; its free node, or -1 where no place is left."""
     if state[CLOSED] == 0:
@@ -315,7 +315,7 @@ def open_sheet(state: Table, layout: Table, stock: int) -> int:
     return _node(state, layout, root, FREE, layout[data], layout[data + 1])
 
 
-@compiled
+@compiled_lean
 def close_sheet(state: Table, layout: Table, sheet: int) -> None:
     """Empty a sheet and give it back."""
     at = layout[SHEET_AT] + 2 * sheet
@@ -330,7 +330,7 @@ def close_sheet(state: Table, layout: Table, sheet: int) -> None:
     state[COST] -= layout[layout[STOCK_AT] + STOCK * stock + 2]
 
 
-@compiled
+@compiled_lean
 def _empty(state: Table, layout: Table, top: int) -> None:
     """Discard all that lies below a node; its pieces wait."""
     node = state[layout[NODE_AT] + FIELDS * top + FIRST]
@@ -351,7 +351,7 @@ def _empty(state: Table, layout: Table, top: int) -> None:
             node = parent
 
 
-@compiled
+@compiled_lean
 def put(state: Table, layout: Table, piece: int, free: int, across: int) -> None:
     """Cut a piece from a free node: the first cut as its parent is cut, or (``across``) the other way.
 
@@ -374,7 +374,7 @@ def put(state: Table, layout: Table, piece: int, free: int, across: int) -> None
     write(state, layout, layout[PIECE_AT] + piece, node)
 
 
-@compiled
+@compiled_lean
 def _sibling_part(state: Table, layout: Table, node: int, width: int, height: int, axis: int) -> int:
     """The node made as long along its parent's cuts as the piece; the rest lies free beside it."""
     at = layout[NODE_AT] + FIELDS * node
@@ -390,7 +390,7 @@ def _sibling_part(state: Table, layout: Table, node: int, width: int, height: in
     return node
 
 
-@compiled
+@compiled_lean
 def _first_part(state: Table, layout: Table, node: int, width: int, height: int, axis: int) -> int:
     """The node cut along an axis into a part as long as the piece and a free rest; the part, or the node itself."""
     at = layout[NODE_AT] + FIELDS * node
@@ -406,7 +406,7 @@ def _first_part(state: Table, layout: Table, node: int, width: int, height: int,
     return _node(state, layout, node, PIECE, state[at + WIDTH], size)
 
 
-@compiled
+@compiled_lean
 def take_out(state: Table, layout: Table, node: int) -> None:
     """Take a piece, or all that was cut from a node, off its sheet; what is left free grows together."""
     at = layout[NODE_AT] + FIELDS * node
@@ -442,7 +442,7 @@ def take_out(state: Table, layout: Table, node: int) -> None:
         node = parent
 
 
-@compiled
+@compiled_lean
 def stage_of(state: Table, layout: Table, free: int) -> int:
     """How many times the direction of the cuts has changed, with the first, when a free node is cut beside its kin."""
     stage = 0
@@ -453,7 +453,7 @@ def stage_of(state: Table, layout: Table, free: int) -> int:
     return stage
 
 
-@compiled
+@compiled_lean
 def sheet_of(state: Table, layout: Table, node: int) -> int:
     """The sheet on which a node lies."""
     while state[layout[NODE_AT] + FIELDS * node + PARENT] >= 0:
