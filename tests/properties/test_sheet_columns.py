@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.cutting import coarse_sheets
+from pentice.cutting import best, coarse_sheets
 from pentice.cutting.best import best_sheets
 from pentice.cutting.guillotine import Worths, cuts_of, fill_rows, grid_of
 from pentice.cutting.keep import Keep, net_cost
@@ -119,6 +119,32 @@ def test_no_coarse_bound_is_above_what_trying_every_cut_finds(
         found.advance(200_000)
         assert found.bound <= least
         assert found.bound > 0 or in_hand
+
+
+@settings(max_examples=12, deadline=None)
+@given(_SIZES, st.integers(0, 1), st.integers(1, 60), st.booleans())
+def test_a_search_that_is_stopped_has_a_bound_below_every_plan(
+    sizes: _Sizes, in_hand: int, asked: int, small: bool
+) -> None:
+    """The way of compiled loops, wherever it is stopped, with and without the exact way of small jobs."""
+    boards = [(7, 9, 700, None), (9, 8, 790, None), (8, 5, 0, in_hand)]
+    keep = Keep(width=3, height=4, share=Fraction(1, 2))
+    least = _least_net(sizes, boards, keep)
+    times = iter(range(asked))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(best, "COMPILED", True)
+        if not small:
+            patch.setattr(best, "small_enough", lambda _pieces: False)
+        stock = [Board(width=w, height=h, cost=c, count=n) for w, h, c, n in boards]
+        plan = best_sheets(
+            [Rectangle(width=w, height=h, count=1) for w, h in sizes],
+            stock,
+            kerf=0,
+            keep=keep,
+            limits=Limits(stop=lambda: next(times, None) is None),
+        )
+    assert plan is not None
+    assert plan.bound <= least <= plan.cost == net_cost(plan, stock, keep)
 
 
 @settings(max_examples=25, deadline=None)
