@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.coarse_sheets import NEAR, CoarseSheets
 from pentice.cutting.compiled import COMPILED
 from pentice.cutting.keep import Cheapest, Keep, rates_of
-from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search
+from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search, Stop
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
-from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced, unpriced
+from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced
 from pentice.cutting.slices import least_sheets
 
 _SECOND = 100_000
@@ -30,8 +31,7 @@ _SHARED = 30_000
 _SOON = 0.015
 """How near the coarsest tables come to their end before there is a plan that is worth the name."""
 _EFFORTS = (300_000_000, 3_000_000_000, 1 << 60)
-"""What finer tables may take before patterns are priced, first and then, and once the search was on for a while."""
-_WHILE = 50_000
+"""What finer tables may take before patterns are priced, first and then, and at last."""
 _WORKS = (10_000_000, 100_000_000)
 """What a pass over the tables may take, first and then; a coarse bound stands soon, a finer one follows."""
 
@@ -123,11 +123,11 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     first = _THIRD
     if asked.keep is None:
         first = max(_LEAST, min(_THIRD, _MANY_ROUNDS // sum(p.count for p in pieces)))
-    coarse = _Coarse(asked)
-    net = coarse.advance(best, net, within=_SOON)
-    if coarse.stands and best.cost > net:
-        _chosen_again(asked, best, last=False)
     done = begun.advance(net, replace(limits, rounds=_less(limits.rounds, first)))
+    best.look()
+    meanwhile = _Meanwhile(begun, limits, net)
+    coarse = _Coarse(asked, meanwhile)
+    net = coarse.advance(best, net, within=_SOON)
     best.look()
     shared = _Shared(asked) if asked.keep is not None and limits.stages is None else None
     if shared is not None:
@@ -136,32 +136,32 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
     if shared is not None and best.cost > net:
         net = shared.advance(best, net, limits.rounds)
     if coarse.stands and best.cost > net:
-        begun.advance(net, replace(limits, rounds=_WHILE))
-        best.look()
         net = coarse.advance(best, net, _EFFORTS[2])
     left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
         begun.advance(net, replace(limits, rounds=left))
-        best.look()
-    if coarse.stands and best.cost > net:
-        _chosen_again(asked, best, last=True)
+    best.look()
     return best.net(net)
 
 
-def _chosen_again(asked: _Asked, best: Cheapest, *, last: bool) -> None:
-    """Some sheets of the plan, and others of one piece where their rests are worth more: of many while there is time,
-    of few in the end."""
-    limits = asked.limits
-    if limits.stages is not None:
-        return
-    found = unpriced(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep, known=best.plan.boards)
-    if last != (len(found.columns) <= _SOME) or (limits.stopped and not last):
-        return
-    sheets = chosen(found, asked.pieces, asked.boards, None if last else limits.stop)
-    if sheets is not None:
-        best.take(
-            Packing(boards=tuple(sheets), cost=sum(asked.boards[b.board].cost for b in sheets), bound=0)
-        )
+class _Meanwhile:
+    """A stop that lets the search go on for as long as what asks for it has worked since it last asked."""
+
+    def __init__(self, begun: Search, limits: Limits, bound: int) -> None:
+        self._begun, self._limits, self._bound = begun, replace(limits, rounds=None), bound
+        self._since = time.perf_counter()
+
+    def __call__(self) -> bool:
+        now = time.perf_counter()
+        until = now + (now - self._since) / 2
+        stop = self._limits.stop
+
+        def enough() -> bool:
+            return time.perf_counter() > until or (stop is not None and stop())
+
+        self._begun.advance(self._bound, replace(self._limits, stop=enough))
+        self._since = time.perf_counter()
+        return self._limits.stopped
 
 
 def _by_tables(
@@ -203,8 +203,8 @@ def _by_tables(
 class _Coarse:
     """The bound from coarse tables, as far as it has come: for those who cannot wait, where rests count."""
 
-    def __init__(self, asked: _Asked) -> None:
-        self._stop = asked.limits.stop
+    def __init__(self, asked: _Asked, stop: Stop) -> None:
+        self._stop = stop
         self._way = None
         if asked.keep is not None and asked.limits.rounds is None and COMPILED:
             self._way = CoarseSheets(asked.pieces, asked.boards, kerf=asked.kerf, keep=asked.keep)

@@ -147,31 +147,6 @@ def priced(
     )
 
 
-def unpriced(
-    pieces: Sequence[Rectangle],
-    boards: Sequence[Board],
-    *,
-    kerf: int,
-    keep: Keep | None,
-    known: Sequence[Packed],
-) -> Priced:
-    """Sheets to choose among where there is no time for tables: known ones, and those of one piece only.
-
-    Parameters
-    ----------
-    pieces, boards, kerf, keep, known
-        As in `priced`.
-
-    Returns
-    -------
-    Priced
-        With no bound.
-    """
-    tables = _Tables(pieces, boards, kerf, keep, (1, 1), whole=True)
-    columns = (*(tables.column(packed) for packed in known), *tables.alone())
-    return Priced(bound=Fraction(0), columns=columns, times=(0.0,) * len(columns), finest=False, ended=False)
-
-
 class _Tables:
     """Rooms, grids and rests of the boards; which boards share a table."""
 
