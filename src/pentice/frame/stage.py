@@ -41,7 +41,7 @@ def frame_of(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) 
     if job.roof.attached:
         return Frame(beam=eaves[0], posts=eaves[1], plate=_plate(job, shape))
     size = job.frame.head_beam_mm or size
-    under = _under_head_beam_mm(shape, setting_out, size)
+    under = _under_head_beam_mm(job, shape, setting_out, size)
     head = _row(job, shape, setting_out, (size, under, longest), after=len(eaves[1]))
     return Frame(beam=eaves[0], posts=eaves[1], plate=None, head_beam=head[0], head_posts=head[1])
 
@@ -119,12 +119,13 @@ def _under_beam_mm(job: Job, shape: RoofShape, setting_out: SettingOut) -> float
 
 
 def _under_head_beam_mm(
-    shape: RoofShape, setting_out: SettingOut, size_mm: tuple[float, float] | None
+    job: Job, shape: RoofShape, setting_out: SettingOut, size_mm: tuple[float, float] | None
 ) -> float | None:
     """Height of the underside of the head beam over the datum mark."""
     if size_mm is None or shape.head_height_mm is None:
         return None
-    top = head_beam_below_mm(shape, setting_out.plane.rafters[0].depth_mm, size_mm)
+    left = setting_out.plane.rafters[0].depth_mm - job.frame.head_notch_mm
+    top = head_beam_below_mm(shape, left, size_mm)
     return shape.head_height_mm - top - size_mm[1]
 
 
@@ -136,14 +137,14 @@ def head_beam_below_mm(shape: RoofShape, rafter_mm: float, size_mm: tuple[float,
     shape
         Pitch.
     rafter_mm
-        Depth of the rafters [mm].
+        Depth of the rafters over its inner edge: what a birdsmouth leaves [mm].
     size_mm
         Width and depth of the beam [mm].
 
     Returns
     -------
     float
-        d / cos(pitch) + b tan(pitch): rafters touch its inner edge, the rest is wedged [mm].
+        d / cos(pitch) + b tan(pitch): rafters touch its inner edge; what no birdsmouth reaches is wedged [mm].
 
     Source
     ------
@@ -174,24 +175,51 @@ def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
 
 
 def head_seat_mm(job: Job, shape: RoofShape) -> float:
-    """Level length over which a rafter with a birdsmouth lies on the wall plate, from the plate's face inwards.
+    """Level length over which a rafter lies on wall plate or head beam, from its face to the span back to its end.
 
     Parameters
     ----------
     job, shape
-        Depth of the cut, width of the plate, pitch.
+        Depth of the cut, width of plate or beam, pitch.
 
     Returns
     -------
     float
-        cut / sin(pitch), at most the width of the plate [mm].
+        cut / sin(pitch), at most the width; that width without a birdsmouth, where a wedge fills it [mm].
 
     Source
     ------
     Geometry.
     """
-    width = job.frame.wall_plate_mm[0] if job.frame.wall_plate_mm is not None else 0.0
-    return _seat_mm(width, job.frame.head_notch_mm, shape)
+    size = head_support_mm(job)
+    return _seat_mm(size[0] if size is not None else 0.0, job.frame.head_notch_mm, shape)
+
+
+def head_support_mm(job: Job) -> tuple[float, float] | None:
+    """Width and depth of what lies under the rafters' heads: the wall plate, or the beam of a free-standing roof.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    tuple or None
+        [mm]; None where the job does not name it.
+
+    Source
+    ------
+    None: the job's own values.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> head_support_mm(job_from_text("[roof]\\nattached = false\\n[frame]\\nbeam_mm = [95, 195]"))
+    (95.0, 195.0)
+    """
+    frame = job.frame
+    return frame.wall_plate_mm if job.roof.attached else frame.head_beam_mm or frame.beam_mm
 
 
 def _seat_mm(width_mm: float, cut_mm: float, shape: RoofShape) -> float:
