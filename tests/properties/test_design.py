@@ -168,8 +168,11 @@ def with_joined_beams(draw: st.DrawFn) -> Job:
     sides = draw(
         st.tuples(st.sampled_from(("open", "closed", "wall")), st.sampled_from(("open", "closed", "wall")))
     )
+    head = []
     if not example(name).roof.attached:
         sides = ("open", "open")  # nothing else is covered there
+        if draw(st.booleans()):  # posts of its own under the head beam
+            head = [80.0, *(x + draw(st.floats(-250, 250)) for x in posts[1:-1]), posts[-1]]
     return changed(
         name,
         roof__width_mm=width,
@@ -188,6 +191,7 @@ def with_joined_beams(draw: st.DrawFn) -> Job:
         frame__posts_at_mm=posts,
         frame__post_feet_mm=draw(st.sampled_from(([], feet))),
         frame__wall_fixings_at_mm=[],
+        frame__head_posts_at_mm=head,
         gutter__outlets_at_mm=[],
     )
 

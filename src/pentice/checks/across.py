@@ -60,7 +60,7 @@ BENT = Rule(
 )
 RULES = (ACROSS, BENT)
 _WORDS = "the push across the roof"
-_EDGES = "EN 1991-1-4, 7.6, c_f the greatest of Figure 7.23, from memory"
+_EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

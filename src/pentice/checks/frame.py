@@ -34,7 +34,7 @@ from pentice.frame.values import EavesBeam
 
 _ALONG = "H h / n b of the knee brace"
 _ACROSS = "rise of the beam at a knee brace across"
-_EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
+_EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, PULLED, *HELD_RULES)
 _LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, *HELD_RULES)} - {PRESSURE.id}
 """What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
 

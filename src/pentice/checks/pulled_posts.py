@@ -241,11 +241,11 @@ def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) 
         ),
         Step(
             says="Strength in tension",
-            formula="f_t,0,d = k_mod k_h f_t,0,k / gamma_M, k_h of the greater side",
+            formula="f_t,0,d = k_mod k_h f_t,0,k / gamma_M",
             numbers=factors.format(k_h=size_factor(max(b, d)), f=timber.f_t_0_k_n_mm2),
             result=share.axial_strength_n_mm2,
             unit="N/mm2",
-            clause=f"2.4.1, 3.2(3); service class {POST_SERVICE_CLASS}",
+            clause=f"2.4.1, 3.2(3) by the greater side; service class {POST_SERVICE_CLASS}",
         ),
     ]
     pulls = f"{share.axial_n_mm2:.4f} / {share.axial_strength_n_mm2:.3f}"

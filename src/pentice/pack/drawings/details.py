@@ -83,15 +83,13 @@ def _head_beam_words(beam: tuple[float, float]) -> str:
 
 def _wall_reach(design: Design) -> float:
     """How far out the roof is drawn at the head [mm]: past a label in it, so that its break line stays clear."""
-    under, words = head_support_mm(design.job), _plate_words
-    if not design.job.roof.attached:
-        words = _head_beam_words
-        under = (
-            under if design.job.frame.head_notch_mm else None
-        )  # a wedged beam has its label below the rafter
-    if under is None:
+    under, attached = head_support_mm(design.job), design.job.roof.attached
+    if under is None or not (
+        attached or design.job.frame.head_notch_mm
+    ):  # a wedged beam's label stands below it
         return WALL_REACH_MM
-    return max(WALL_REACH_MM, under[0] + SCALE * (9.0 + text_width_mm(words(under), 2.5)))
+    words = _plate_words(under) if attached else _head_beam_words(under)
+    return max(WALL_REACH_MM, under[0] + SCALE * (9.0 + text_width_mm(words, 2.5)))
 
 
 def _along(design: Design, level_mm: float) -> float:

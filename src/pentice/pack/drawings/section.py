@@ -29,6 +29,7 @@ from pentice.frame.stage import (
     row_places,
 )
 from pentice.job.called import head_called
+from pentice.pack.drawings.knees import knee_braces_across
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -57,6 +58,7 @@ def section_model(design: Design, n: float) -> Scene:
         part("wall", *_wall(design, n)),
         part("ground", *_ground(design, n)),
         part("frame", *_frame(design)),
+        part("knees", *knee_braces_across(design, n)),
         part("glazing", *_glazing(design)),
         part("gutter", *gutter_section(design)),
         part("details", *_details(design, n)),
