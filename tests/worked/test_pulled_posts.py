@@ -132,10 +132,21 @@ def test_a_deep_narrow_post_gives_way_sideways_too() -> None:
 
 def test_where_nothing_pulls_nothing_is_asked() -> None:
     """Hardly any wind: the weight of the roof holds every post down, and what presses is checked by itself."""
-    calm = {"site__vb0_m_s": 6.0, "frame__bracing": None, "frame__bracing_kn": 5.0}
-    ids = {c.id for c in assessed(changed("uneven-veranda", **calm)).checks}
-    assert "post-bowing" in ids
-    assert "post-pulled" not in ids
+    calm = {
+        "site__vb0_m_s": None,
+        "site__peak_pressure_kn_m2": 0.01,
+        "frame__bracing": None,
+        "frame__bracing_kn": 5.0,
+    }
+    found = assessed(changed("uneven-veranda", **calm)).checks
+    assert {c.verdict for c in found if c.id == "post-bowing"} == {"passes"}
+    assert "post-pulled" not in {c.id for c in found}
+
+
+def test_where_the_wind_is_not_known_it_is_refused_by_name() -> None:
+    """A basic velocity out of range: nothing is passed over in silence."""
+    found = assessed(changed("uneven-veranda", site__vb0_m_s=6.0)).checks
+    assert {c.verdict for c in found if c.id == "post-pulled"} == {"refused"}
 
 
 @settings(max_examples=8, deadline=None)
