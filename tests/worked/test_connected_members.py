@@ -38,7 +38,13 @@ def beam_forces(check: Check) -> tuple[float, float, float]:
     middle, force = (x[1:] + x[:-1]) / 2.0, (q[1:] + q[:-1]) / 2.0 * np.diff(x)
     past = middle > span
     over = float((force * (middle - span))[past].sum())
-    return float((force * middle).sum() / span) / 1e3, float(force[past].sum()) / 1e3, over / 1e6
+    foot, beyond = float((force * middle).sum() / span), float(force[past].sum())
+    if picture.force is not None:  # a person, who governs some
+        at, kn, _ = picture.force
+        foot += kn * 1e3 * at / span
+        if at > span:
+            beyond, over = beyond + kn * 1e3, over + kn * 1e3 * (at - span)
+    return foot / 1e3, beyond / 1e3, over / 1e6
 
 
 @pytest.mark.parametrize("cut", [10.0, 20.0, 45.0])

@@ -47,7 +47,14 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
     if frame.bracing_across == "knee braces" and rule in _BY_KNEES:
         yield _under_rafters(design)
         yield _longer_knees(design)
-    if rule in ("post-bowing", "post-racking", "post-across", "post-both-ways", "post-across-shear"):
+    if rule in (
+        "post-bowing",
+        "post-pulled",
+        "post-racking",
+        "post-across",
+        "post-both-ways",
+        "post-across-shear",
+    ):
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)
     if rule.startswith("pad"):

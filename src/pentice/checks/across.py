@@ -17,6 +17,7 @@ from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads import AtFoot
 from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths, pressed_while_pushed
+from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn
@@ -59,7 +60,7 @@ BENT = Rule(
 )
 RULES = (ACROSS, BENT)
 _WORDS = "the push across the roof"
-_EDGES = "EN 1991-1-4, 7.6, c_f the greatest of Figure 7.23, from memory"
+_EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -510,6 +511,36 @@ def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iter
                     post=post,
                     at=(r, k),
                 )
+
+
+def bent_across(rows: Sequence[EavesForces], push: Across, r: int) -> Bends | None:
+    """What feet held against turning bend the posts of a row by while uplift pulls at them.
+
+    Parameters
+    ----------
+    rows, push
+        Both beams with their posts, and the push across.
+    r
+        Place of the row.
+
+    Returns
+    -------
+    Bends or None
+        None where the feet are not held; what knee braces do is with them.
+
+    Source
+    ------
+    As `across`: held feet lift no post.
+    """
+    moments = push.moments_knm[r]
+    if not any(moments):
+        return None
+    return Bends(
+        about="y",
+        moment_knm=lambda k, case: moments[k],
+        lifts=((),) * len(moments),
+        steps=lambda k, case: (_turned(rows, push, r, k),),
+    )
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.checks.braced_beam import braced_beam
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.held_down import Braced
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.post_sideways import sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed
+from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn
@@ -91,6 +93,38 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         yield braced_beam(ground, forces, push)
     if held.moment is not None:
         yield _bent(ground, forces, push, held, held.moment)
+
+
+def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequence[Braced]) -> Bends | None:
+    """What the bracing along the wall bends the posts of a row by while uplift pulls at them.
+
+    Parameters
+    ----------
+    ground, forces, push
+        As in `bracing_checks`.
+    lifts
+        What the push along lifts at the head of each post, its knee brace counted.
+
+    Returns
+    -------
+    Bends or None
+        None where the posts stay straight, or where nobody says what braces them.
+
+    Raises
+    ------
+    OutsideScope
+        The bracing lies outside what is covered.
+
+    Source
+    ------
+    As `bracing_checks`.
+    """
+    kind = ground.job.frame.bracing
+    held = None if kind is None else _KINDS[kind](ground, forces, push)
+    if held is None or held.moment is None:
+        return None
+    moment, step = held.moment_kn_m, held.moment
+    return Bends(about="z", moment_knm=lambda k, case: moment, lifts=lifts, steps=lambda k, case: (step,))
 
 
 def _declared(ground: Ground, push: Racking) -> Check:

@@ -22,8 +22,6 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-_HAIR_MM = 1e-6
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeamPart:
@@ -44,24 +42,25 @@ class BeamPart:
 
     def span_of(self, stretch: int) -> tuple[float, bool]:
         """Clear distance between the posts around a stretch [mm], and whether it runs past the last post instead."""
-        start, end = self.model.nodes_mm[stretch], self.model.nodes_mm[stretch + 1]
-        places = [p.x_mm for p in self.posts]
-        before = [x for x in places if x <= start + _HAIR_MM]
-        beyond = [x for x in places if x >= end - _HAIR_MM]
+        nodes = self.model.nodes_mm
+        before, beyond = self._around(stretch)
         if before and beyond:
-            return min(beyond) - max(before), False
+            return nodes[beyond[0][0]] - nodes[before[-1][0]], False
         if before:
-            return self.model.nodes_mm[-1] - max(before), True
-        return min(beyond) - self.model.nodes_mm[0], True
+            return nodes[-1] - nodes[before[-1][0]], True
+        return nodes[beyond[0][0]] - nodes[0], True
 
     def where(self, stretch: int) -> str:
         """A stretch in words: "between posts 1 and 2", "left of post 1"."""
-        start, end = self.model.nodes_mm[stretch], self.model.nodes_mm[stretch + 1]
-        before = [p for p in self.posts if p.x_mm <= start + _HAIR_MM]
-        beyond = [p for p in self.posts if p.x_mm >= end - _HAIR_MM]
+        before, beyond = self._around(stretch)
         if before and beyond:
-            return f"between posts {before[-1].number} and {beyond[0].number}"
-        return f"right of post {before[-1].number}" if before else f"left of post {beyond[0].number}"
+            return f"between posts {before[-1][1].number} and {beyond[0][1].number}"
+        return f"right of post {before[-1][1].number}" if before else f"left of post {beyond[0][1].number}"
+
+    def _around(self, stretch: int) -> tuple[list[tuple[int, Post]], list[tuple[int, Post]]]:
+        """Posts before and beyond a stretch, each with the node over it."""
+        held = list(zip(self.model.held, self.posts, strict=True))
+        return [p for p in held if p[0] <= stretch], [p for p in held if p[0] > stretch]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from pentice.checks.across import RULES as ACROSS_RULES
-from pentice.checks.across import Across, across, across_checks, at_feet, why_no_across
+from pentice.checks.across import Across, across, across_checks, at_feet, bent_across, why_no_across
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import BENT as RACKED
-from pentice.checks.bracing import BRACING, bracing_checks, knee_n, level_at_feet, pairs_kn
+from pentice.checks.bracing import BRACING, bent_along, bracing_checks, knee_n, level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, Shown, open_check
 from pentice.checks.held_down import PAIR, Braced, held_down_checks
@@ -25,15 +25,17 @@ from pentice.checks.metal_posts import metal_post_checks
 from pentice.checks.pads import PRESSURE, AtFoot
 from pentice.checks.passed_on import passed_on, why_snow_unknown
 from pentice.checks.posts import BOWING, post_checks
-from pentice.checks.racking import racking, why_no_racking
+from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_checks
+from pentice.checks.racking import Racking, racking, why_no_racking
 from pentice.checks.values import Check, Place
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
+from pentice.errors import OutsideScope
 from pentice.frame.values import EavesBeam
 
 _ALONG = "H h / n b of the knee brace"
 _ACROSS = "rise of the beam at a knee brace across"
-_EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, *HELD_RULES)
-_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, *HELD_RULES)} - {PRESSURE.id}
+_EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, PULLED, *HELD_RULES)
+_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, *HELD_RULES)} - {PRESSURE.id}
 """What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
 
 
@@ -91,8 +93,9 @@ def _checks(ground: Ground) -> Iterator[Check]:
         pushed = None if why else across(ground, rows)
     racked: list[float] = []
     for forces in rows:
-        of_row = list(_row_checks(ground, forces, pushed))
-        racked += [check.demand for check in of_row if check.id == RACKED.id and check.demand is not None]
+        of_row = list(_row_checks(ground, forces, rows, pushed))
+        along = (RACKED.id, PULLED.id)
+        racked += [check.demand for check in of_row if check.id in along and check.demand is not None]
         yield from of_row if attached else _of_row(of_row, forces.beam.row)
     if pushed is not None:
         yield from across_checks(ground, rows, pushed, max(racked, default=None))
@@ -128,7 +131,9 @@ def _of_row(checks: Iterable[Check], row: str) -> Iterator[Check]:
             yield replace(check, id=f"head-{check.id}", name=name.replace("Eaves beam", "Head beam"))
 
 
-def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> Iterator[Check]:
+def _row_checks(
+    ground: Ground, forces: EavesForces, rows: Sequence[EavesForces], pushed: Across | None
+) -> Iterator[Check]:
     """One row of posts under its beam: the beam, what holds the row upright, what presses on it and what lifts it."""
     count = len(forces.beam.posts)
     pairs: list[float] = [0.0] * count
@@ -142,7 +147,7 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
     else:
         yield from metal_beam_checks(ground, forces, forces.metal, knee)
     if push is None:
-        yield from _refused((BRACING,), why)
+        yield from _refused((BRACING, PULLED), why)
     else:
         yield from bracing_checks(ground, forces, push)
         pairs = pairs_kn(ground, forces, push)
@@ -175,6 +180,35 @@ def _row_checks(ground: Ground, forces: EavesForces, pushed: Across | None) -> I
             for pair, lift, always in rest
         ]
     yield from held_down_checks(ground, forces, pairs, feet, ties)
+    if push is not None:
+        yield from _pulled(ground, forces, push, pushed, pairs, rows)
+
+
+def _pulled(
+    ground: Ground,
+    forces: EavesForces,
+    push: Racking,
+    pushed: Across | None,
+    pairs: Sequence[float],
+    rows: Sequence[EavesForces],
+) -> Iterator[Check]:
+    """Posts that uplift pulls while the front, the push along or held feet bend them."""
+    row = 1 if forces.beam.row == "head" else 0
+    knee, always = knee_n(ground, forces, push) / 1000.0, (0.0,) * len(pairs)
+    if pushed is not None and pushed.knees is not None:
+        always = pushed.knees.lift_always_kn[row]
+    along = zip(pairs_kn(ground, forces, push), always, strict=True)
+    lifts = [((PAIR, pair), (_ALONG, knee), (_ACROSS, lift)) for pair, lift in along]
+    try:
+        found = [
+            bent_by_the_front(ground, forces, [((PAIR, pair),) for pair in pairs]),
+            bent_along(ground, forces, push, lifts),
+            None if pushed is None else bent_across(rows, pushed, row),
+        ]
+    except OutsideScope as refusal:
+        yield from _refused((PULLED,), str(refusal))
+        return
+    yield from pulled_post_checks(ground, forces, [bends for bends in found if bends is not None])
 
 
 def _refused(rules: tuple[Rule, ...], why: str) -> Iterator[Check]:

@@ -112,10 +112,10 @@ def held_down_checks(
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
     for k, post in enumerate(forces.beam.posts):
         bare, place = _lift(ground, forces, k), Place(post=post.number)
-        lift = _braced(bare, ((PAIR, pairs_kn[k]),))
+        lift = braced(bare, ((PAIR, pairs_kn[k]),))
         favourable = lift.case.factors[0]
         own = favourable * _post_kn(ground, post)
-        on_tie = _braced(bare, ties[k]) if ties else lift
+        on_tie = braced(bare, ties[k]) if ties else lift
         yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
@@ -146,22 +146,67 @@ def _stand_already(ground: Ground) -> bool:
     return ground.job.frame.rafter_centres_mm is not None
 
 
-def _braced(lift: Lift, by: Braced) -> Lift:
+def braced(lift: Lift, by: Braced) -> Lift:
+    """A lift with what bracing adds to it.
+
+    Parameters
+    ----------
+    lift, by
+        Without it, and its parts [kN].
+
+    Returns
+    -------
+    Lift
+        [kN].
+
+    Source
+    ------
+    Equilibrium: all of it at once, on the safe side.
+    """
     up = sum((kn for _, kn in by), start=lift.up_kn)
     return replace(lift, up_kn=up, braced=by)
 
 
 def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
+    """The lift that asks most; only weight where no wind lifts anything."""
+    found = lifts_on(ground, forces, k)
+    dead, weight = _dead_kn(forces, k)
+    none = lift_of(ground, dead, weight, weight, 0.0)
+    return max(found, key=lambda lift: lift.up_kn - lift.weight_kn, default=none)
+
+
+def _dead_kn(forces: EavesForces, k: int) -> tuple[Combined, float]:
     dead = next(i for i, c in enumerate(forces.cases) if c.combination.name == "G")
-    weight, lifts = float(forces.reactions_n[dead, k]) / 1000.0, float(forces.dead_lifts_n[k]) / 1000.0
-    found = []
-    for i, case in enumerate(forces.cases):
-        if case.combination.kind == "uplift":
-            held = case.factors[0] * weight
-            found.append(lift_of(ground, case, float(forces.reactions_n[i, k]) / 1000.0, held, lifts))
-    if not found:  # no wind lifts anything
-        return lift_of(ground, forces.cases[dead], weight, weight, 0.0)
-    return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
+    return forces.cases[dead], float(forces.reactions_n[dead, k]) / 1000.0
+
+
+def lifts_on(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
+    """What each combination for uplift lifts at the head of a post.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    forces
+        What each combination puts on the posts.
+    k
+        Place of the post in the row.
+
+    Returns
+    -------
+    list of Lift
+        [kN]; without what bracing lifts.
+
+    Source
+    ------
+    As `lift_of`.
+    """
+    (_, weight), lifts = _dead_kn(forces, k), float(forces.dead_lifts_n[k]) / 1000.0
+    return [
+        lift_of(ground, case, float(forces.reactions_n[i, k]) / 1000.0, case.factors[0] * weight, lifts)
+        for i, case in enumerate(forces.cases)
+        if case.combination.kind == "uplift"
+    ]
 
 
 def lift_of(ground: Ground, case: Combined, arrives_kn: float, roof_kn: float, lifts_kn: float) -> Lift:

@@ -129,7 +129,7 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
             numbers=f"{upright:.6f} + {way:.6f}",
             result=used,
             unit="of 1",
-            clause="6.1.6, k_m left out; added in full, on the safe side",
+            clause="6.1.6, its factor 0.7 left out; added in full, on the safe side",
         ),
     )
     shown = Shown(rests_on=rests, working=working, cure=_CURE)

@@ -55,11 +55,13 @@ def _require_scope(ground: Ground) -> None:
         raise OutsideScope(
             f"Knee braces across are calculated for timber posts, not for posts of metal. {do}"
         )
-    if ground.job.frame.rafter_notch_mm:
-        raise OutsideScope(
-            f"Knee braces across are calculated for rafters without birdsmouths: frame.rafter_notch_mm is "
-            f"{ground.job.frame.rafter_notch_mm:g}. Wedge the rafters on the beam, or give frame.bracing_across_kn."
-        )
+    for key in ("rafter_notch_mm", "head_notch_mm"):
+        cut = getattr(ground.job.frame, key)
+        if cut:
+            raise OutsideScope(
+                f"Knee braces across are calculated for rafters without birdsmouths: frame.{key} is {cut:g}. Wedge the "
+                "rafters on the beam, or give frame.bracing_across_kn."
+            )
     if "closed" in (ground.job.roof.front, ground.job.roof.back):
         raise OutsideScope(
             f"Knee braces across are calculated for a roof with open sides; walls bend its posts too. {do}"

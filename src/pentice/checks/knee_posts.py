@@ -348,7 +348,7 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
             f"({strength.k_mod:g} x {timber.f_v_k_n_mm2:g} / {strength.gamma:g})",
             result=share,
             unit="of 1",
-            clause="6.1.7, 6.1.8, k_shape taken as 1; added in full, on the safe side",
+            clause="6.1.7, 6.1.8, its shape factor taken as 1; added in full, on the safe side",
         )
     )
     shown = Shown(rests_on=inputs(ground), working=tuple(steps), cure=_CURE)

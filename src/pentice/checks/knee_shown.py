@@ -123,7 +123,7 @@ def to_the_pair(led: Led, spot: Spot) -> tuple[Step, ...]:
         Step(
             says="Share of the push of this pair of posts",
             formula="max(1 / n + e x / sum x^2, posts that do not give, field by field)",
-            numbers=f"max(1 / {n} + {off:.1f} x {here:.1f} / {squares:.1f}, {stiff:.5f}, {fields:.5f})",
+            numbers=f"max(1 / {n} + {off:.2f} x {here:.1f} / {squares:.1f}, {stiff:.5f}, {fields:.5f})",
             result=line.share,
             unit="",
             clause=f"statics of beams level over the pairs; the greatest counts, {JUDGEMENT}",
@@ -134,7 +134,9 @@ def to_the_pair(led: Led, spot: Spot) -> tuple[Step, ...]:
             numbers=push if load.full else lean,
             result=load.push_n / 1000.0,
             unit="kN",
-            clause=STATICS if load.full else "EN 1995-1-1, 5.4.4; no wind across in this case",
+            clause=f"{STATICS}; H: see the knee braces across"
+            if load.full
+            else "EN 1995-1-1, 5.4.4; no wind across in this case; N: see the knee braces across",
         ),
         Step(
             says="Load under which it sways away, over its load",

@@ -217,10 +217,11 @@ def _braces(ground: Ground, knees: KneesAcross, before: tuple[Step, ...], led: L
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(BRACES, place, "refused", shown, demand=need, case=spot.words)
     leans = max((lean_steps(line) for line in lines), key=lambda steps: float(steps[1].result))
-    feet, pair = max(map(max, knees.level_kn)), max(map(max, knees.pair_kn))
+    feet, pair, rise = (max(map(max, of)) for of in (knees.level_kn, knees.pair_kn, knees.lift_kn))
     shown = Shown(
-        says=f"Feet take up to {feet:.2f} kN level and {pair:.2f} kN up and down, counted below. The posts lean "
-        f"up to {float(leans[1].result):.0f} mm at their heads: no limit is set for that here.",
+        says=f"Feet take up to {feet:.2f} kN level and {pair:.2f} kN up and down, and the braces lift beams off their "
+        f"posts with up to {rise:.2f} kN: each is counted where it acts. The posts lean up to "
+        f"{float(leans[1].result):.0f} mm at their heads: no limit is set for that here.",
         rests_on=(*rests, ground.of_job("frame.brace_across_kn", holds)),
         working=(*working, *leans),
         cure="Stronger braces, longer ones, or one more pair of posts: ask a structural engineer.",
@@ -240,7 +241,8 @@ def _heads(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
 
     force, spot = greatest(lines, level)
     need, holds, side = force / 1000.0, ground.job.frame.knee_head_kn, spot.side
-    turned = max(line.sides[s].above_mm for line in lines for s in (0, 1)) * need / 1000.0
+    lever = max(line.sides[s].above_mm for line in lines for s in (0, 1))
+    turned = lever * need / 1000.0
     brace, push = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.acting.push_n / 1000.0
     step = Step(
         says="Level between post, beam and rafter",
@@ -251,10 +253,18 @@ def _heads(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
         unit="kN",
         clause="equilibrium; the push of this pair may come in between them",
     )
+    turns = Step(
+        says="Turns the beam over between them",
+        formula="V d, d from the underside of the beam to the middle of the rafter over the post",
+        numbers=f"{need:.6f} x {lever:.2f} / 1000",
+        result=turned,
+        unit="kNm",
+        clause="equilibrium; the greatest d of all",
+    )
     rolls = (
         f"It must also keep the beam from rolling between them, which that force turns by {turned:.2f} kNm."
     )
-    working, rests = (*level_steps(led, spot), brace_step(spot), step), inputs(ground)
+    working, rests = (*level_steps(led, spot), brace_step(spot), step, turns), inputs(ground)
     place = Place(post=side.post.number)
     if holds is None:
         give = "Give frame.knee_head_kn, declared or shown by others."

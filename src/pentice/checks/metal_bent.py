@@ -118,7 +118,7 @@ def _all(metal: Metal, rows: Sequence[BentRow], way: Way, lengths: float) -> Ite
         acting = [i for i in acting if cases[i].combination.wind > 0.0] or acting
         for k, post in enumerate(row.forces.beam.posts):
             length = post.length_mm or 0.0
-            push, bent = push_carried(metal, lengths * length), _bending(metal, way, number, length)
+            push, bent = push_carried(metal, lengths * length), bent_carried(metal, way, number, length)
             moment = row.moments_knm[k] * 1e6
             for i in acting:
                 force = float(row.forces.reactions_n[i, k]) + cases[i].factors[0] * metal.line_n_mm * length
@@ -140,8 +140,30 @@ def _all(metal: Metal, rows: Sequence[BentRow], way: Way, lengths: float) -> Ite
                 )
 
 
-def _bending(metal: Metal, way: Way, number: int, length_mm: float) -> Carries:
-    """What the section carries bent across, or along its beam: a tube turned round, an I-shape about its weak axis."""
+def bent_carried(metal: Metal, way: Way, number: int, length_mm: float) -> Carries:
+    """What the section of a post carries bent across, or along its beam.
+
+    Parameters
+    ----------
+    metal, way, number
+        The section, the way it is bent, and its class [-].
+    length_mm
+        Between foot and beam [mm].
+
+    Returns
+    -------
+    Carries
+        [N mm]; along the beam a tube is turned round, an I-shape bent about its weak axis.
+
+    Raises
+    ------
+    OutsideScope
+        The section is too slender sideways.
+
+    Source
+    ------
+    EN 1993-1-1:2005, EN 1999-1-1:2007, 6.2.5, 6.3.2.
+    """
     if way == "across":
         return bending_carried(metal, number=number, free_mm=length_mm)
     section = metal.section

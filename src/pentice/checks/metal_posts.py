@@ -19,9 +19,10 @@ from pentice.working import Step
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Used:
-    """One post in one combination: push is positive [N, N mm]."""
+    """One post in one combination: what its beam brings and the push in all [N], moment [N mm]."""
 
     case: Combined
+    beam_n: float
     force_n: float
     moment_n_mm: float
     share: float
@@ -30,7 +31,7 @@ class _Used:
 def metal_post_checks(
     ground: Ground, forces: EavesForces, metal: Metal, pairs_kn: Sequence[float]
 ) -> Iterator[Check]:
-    """Bowing of every post, or its pull with bending in uplift.
+    """Bowing of every post.
 
     Parameters
     ----------
@@ -78,40 +79,38 @@ def _bowing(
     post, wind = forces.beam.posts[k], front_line_n_mm(ground, forces, k)
     length = post.length_mm or 0.0
     weight = metal.line_n_mm * length
-    pull = metal.profile.area_mm2 * metal.strength_n_mm2 / metal.gamma
 
     def used(i: int) -> _Used:
         case = forces.cases[i]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
-        force = float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked
+        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked, 0.0)
         moment = case.combination.wind * wind * length**2 / 8.0
-        if force < 0.0:
-            share = -force / pull + moment / bent.value
-        elif metal.is_steel:
+        if metal.is_steel:
             share = steel_post_share(push_share=force / push.value, bending_y_share=moment / bent.value)
         else:
             share = aluminium_post_share(push_share=force / push.value, bending_share=moment / bent.value)
-        return _Used(case=case, force_n=force, moment_n_mm=moment, share=share)
+        return _Used(
+            case=case, beam_n=float(forces.reactions_n[i, k]), force_n=force, moment_n_mm=moment, share=share
+        )
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     worst = max((used(i) for i in acting), key=lambda w: w.share)
     own = worst.case.factors[0] * weight / 1000.0
     pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
-    pulled = worst.force_n < 0.0
     working = (
         Step(
             says="On the post",
             formula="N = R of the beam + own weight + pair of the row",
-            numbers=f"({worst.force_n / 1000.0 - own - pair:.4f}) + {own:.4f} + {pair:.4f}; "
+            numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
             f"{worst.case.combination.name}",
             result=worst.force_n / 1000.0,
             unit="kN",
             clause=worst.case.combination.clause,
         ),
         wind_step(worst.case, wind, length, worst.moment_n_mm),
-        *(() if pulled else push.working),
+        *push.working,
         *bent.working,
-        _both_step(metal, worst, pull if pulled else push.value, bent.value),
+        _both_step(metal, worst, push.value, bent.value),
     )
     rule = replace(BOWING, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition)
     return compared(
@@ -132,9 +131,7 @@ def _bowing(
 def _both_step(metal: Metal, worst: _Used, carries_n: float, bent_n_mm: float) -> Step:
     n = f"{abs(worst.force_n) / 1000.0:.4f} / {carries_n / 1000.0:.4f}"
     m = f"{worst.moment_n_mm / 1e6:.4f} / {bent_n_mm / 1e6:.4f}"
-    if worst.force_n < 0.0:
-        formula, numbers = "N / (A f / gamma_M) + M / M_b,Rd, pulled", f"{n} + {m}"
-    elif metal.is_steel:
+    if metal.is_steel:
         formula = "n + (1 + 1.4 n) m, n = N / N_b,Rd, m = M / M_b,Rd"
         numbers = f"{n} + (1 + 1.4 x {n}) x {m}"
     else:
@@ -146,9 +143,7 @@ def _both_step(metal: Metal, worst: _Used, carries_n: float, bent_n_mm: float) -
         numbers=numbers,
         result=worst.share,
         unit="of 1",
-        clause=f"{metal.standard}, 6.3.3, on the safe side"
-        if worst.force_n >= 0.0
-        else f"{metal.standard}, 6.2",
+        clause=f"{metal.standard}, 6.3.3, on the safe side",
     )
 
 

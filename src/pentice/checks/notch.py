@@ -1,4 +1,4 @@
-"""A rafter's birdsmouths over beam and plate to EN 1995-1-1, 6.5: shear and bending on the depth that a cut leaves."""
+"""A rafter's birdsmouths at head and foot to EN 1995-1-1, 6.5: shear and bending on the depth that a cut leaves."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.point_load import PointCase
 from pentice.checks.rafter_loads import RafterCase, RafterModel
 from pentice.checks.rafter_shown import (
     EDITION,
@@ -16,10 +17,10 @@ from pentice.checks.rafter_shown import (
     rafter_picture,
     reaction_steps,
 )
-from pentice.checks.timber_shown import Strength, bending_steps, service_class, strength_in
+from pentice.checks.timber_shown import Strength, bending_steps, held_for
 from pentice.checks.values import Check, Place, RestsOn
 from pentice.errors import OutsideScope
-from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
+from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm, head_support_mm
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
 from pentice.standards.en1995_notch import Notch, NotchShear, notched_shear
 from pentice.working import Step
@@ -46,6 +47,9 @@ HEAD_BENDING = replace(
     BENDING, id="rafter-head-notch-bending", name="Rafter, bending beside the birdsmouth on the plate"
 )
 HEAD_RULES = (HEAD, HEAD_BENDING)
+BEAM_HEAD = replace(HEAD, name="Rafter, shear at the birdsmouth on the head beam")
+BEAM_HEAD_BENDING = replace(HEAD_BENDING, name="Rafter, bending beside the birdsmouth on the head beam")
+BEAM_HEAD_RULES = (BEAM_HEAD, BEAM_HEAD_BENDING)
 TENSION_SHARE = 0.1
 """Share of the strength up to which tension at the cut counts as none: judgement, no source."""
 _CURE = "A shallower birdsmouth, or a deeper rafter."
@@ -54,9 +58,11 @@ _IN_UPLIFT = (
 )
 
 
-def notch_checks(
-    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
-) -> Iterator[Check]:
+OnIt = RafterCase | PointCase
+"""Weather, or a person's weight. A load beside a cut support counts in full: EN 1995-1-1, 6.1.7(3)."""
+
+
+def notch_checks(ground: Ground, model: RafterModel, cases: Sequence[OnIt], place: Place) -> Iterator[Check]:
     """Shear and bending of one rafter over the beam, where the job gives the depth of its birdsmouth.
 
     Parameters
@@ -64,7 +70,7 @@ def notch_checks(
     ground, model, place
         The inputs of every check, and the rafter.
     cases
-        Strength, accidental and uplift combinations.
+        Strength, accidental and uplift combinations, and a person's weight at each place.
 
     Yields
     ------
@@ -98,16 +104,16 @@ def notch_checks(
 
 
 def head_notch_checks(
-    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], place: Place
+    ground: Ground, model: RafterModel, cases: Sequence[OnIt], place: Place
 ) -> Iterator[Check]:
-    """Shear and bending of one rafter on the wall plate, where the job gives the depth of its birdsmouth there.
+    """Shear and bending of one rafter on wall plate or head beam, where it has a birdsmouth there.
 
     Parameters
     ----------
     ground, model, place
         The inputs of every check, and the rafter.
     cases
-        Strength, accidental and uplift combinations.
+        Strength, accidental and uplift combinations, and a person's weight at each place.
 
     Yields
     ------
@@ -116,22 +122,25 @@ def head_notch_checks(
 
     Source
     ------
-    EN 1995-1-1:2004+A1:2008, 6.5.1 and 6.5.2. The corner of the cut stands over the face of the plate, the force in the
-    middle of the seat; all of the force passes the corner: on the safe side.
+    EN 1995-1-1:2004+A1:2008, 6.5.1 and 6.5.2. The corner of the cut stands over the inner face of plate or beam, the
+    force in the middle of the seat; all of the force passes the corner: on the safe side. Pressed down, the cut lies on
+    the side of the support; lifted, on the other, and the bending closes it.
     """
     cut = ground.job.frame.head_notch_mm
     if not cut:
         return
-    if ground.job.frame.wall_plate_mm is None:
-        for rule in HEAD_RULES:
-            why = "The wall plate is not named: give frame.wall_plate_mm."
+    rules = head_rules(ground)
+    if head_support_mm(ground.job) is None:
+        lacks = ("wall plate", "wall_plate_mm") if ground.job.roof.attached else ("head beam", "head_beam_mm")
+        for rule in rules:
+            why = f"The {lacks[0]} is not named: give frame.{lacks[1]}."
             yield open_check(rule, place, "refused", Shown(says=why))
         return
     notch = Notch(
         left_mm=model.rafter.depth_mm - cut, to_force_mm=head_seat_mm(ground.job, ground.shape) / 2.0
     )
     yield from _made_or_refused(
-        HEAD_RULES,
+        rules,
         place,
         _head_inputs(ground),
         lambda: (
@@ -139,6 +148,26 @@ def head_notch_checks(
             _head_bending(ground, model, notch, cases, place),
         ),
     )
+
+
+def head_rules(ground: Ground) -> tuple[Rule, Rule]:
+    """The two rules of a birdsmouth at the head, named for what it lies on.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple of Rule
+        Shear and bending.
+
+    Source
+    ------
+    None: names.
+    """
+    return HEAD_RULES if ground.job.roof.attached else BEAM_HEAD_RULES
 
 
 def _made_or_refused(
@@ -154,19 +183,25 @@ def _made_or_refused(
 
 def _head_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
+    key = "wall_plate_mm"
+    if not ground.job.roof.attached:
+        key = "head_beam_mm" if frame.head_beam_mm is not None else "beam_mm"
     return (
         *ground.once(inputs_of),
         ground.of_job("frame.head_notch_mm", frame.head_notch_mm),
-        ground.of_job("frame.wall_plate_mm", frame.wall_plate_mm),
+        ground.of_job(f"frame.{key}", getattr(frame, key)),
     )
 
 
 def _head_lines(ground: Ground, model: RafterModel, notch: Notch) -> tuple[Step, Step]:
-    frame = ground.job.frame
-    plate, pitch = frame.wall_plate_mm or (0.0, 0.0), ground.shape.pitch_deg
+    frame, pitch = ground.job.frame, ground.shape.pitch_deg
+    plate, called = (
+        head_support_mm(ground.job) or (0.0, 0.0),
+        "plate" if ground.job.roof.attached else "head beam",
+    )
     return (
         Step(
-            says="Depth left over the plate",
+            says=f"Depth left over the {called}",
             formula="h_ef = h - cut",
             numbers=f"{model.rafter.depth_mm:g} - {frame.head_notch_mm:g}",
             result=notch.left_mm,
@@ -175,7 +210,7 @@ def _head_lines(ground: Ground, model: RafterModel, notch: Notch) -> tuple[Step,
         ),
         Step(
             says="Force to the corner of the cut",
-            formula="x = half of the seat: cut / sin(pitch), at most the plate",
+            formula=f"x = half of the seat: cut / sin(pitch), at most the {called}",
             numbers=f"min({plate[0]:g}, {frame.head_notch_mm:g} / sin({pitch:.4f})) / 2"
             if pitch > 0.0
             else f"{plate[0]:g} / 2",
@@ -187,7 +222,7 @@ def _head_lines(ground: Ground, model: RafterModel, notch: Notch) -> tuple[Step,
 
 
 def _head_shear(
-    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
+    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[OnIt], place: Place
 ) -> Check:
     return _sheared(
         ground,
@@ -196,7 +231,7 @@ def _head_shear(
         cases,
         place,
         _Sheared(
-            rule=HEAD,
+            rule=head_rules(ground)[0],
             symbol="|R_A|",
             force_n=lambda case: abs(case.answer.head_reaction_n),
             lifts=lambda case: case.answer.head_reaction_n < 0.0,
@@ -210,21 +245,21 @@ def _head_shear(
 
 
 def _head_bending(
-    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
+    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[OnIt], place: Place
 ) -> Check:
     b, k_h = model.rafter.width_mm, size_factor(notch.left_mm)
 
-    def moment(case: RafterCase) -> float:
+    def moment(case: OnIt) -> float:
         return abs(case.answer.head_reaction_n) * notch.to_force_mm
 
-    def strength_of(case: RafterCase) -> Strength:
-        return strength_in(model.timber.f_m_k_n_mm2 * k_h, case.combination, service_class(ground))
+    def strength_of(case: OnIt) -> Strength:
+        return held_for(model.timber.f_m_k_n_mm2 * k_h, case.holds)
 
     case = max(cases, key=lambda c: moment(c) / strength_of(c).value)
     amount, strength = moment(case), strength_of(case)
     stress = bending_stress_n_mm2(amount, b, notch.left_mm)
     working = (
-        *line_steps(ground, model, case),
+        *_load_steps(ground, model, case),
         *reaction_steps(model, case.line, case.answer, case.point)[:2],
         *_head_lines(ground, model, notch),
         Step(
@@ -238,16 +273,20 @@ def _head_bending(
         *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
     )
     shown = Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
-    return compared(HEAD_BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
+    return compared(
+        head_rules(ground)[1], place, demand=stress, capacity=strength.value, case=case.words, shown=shown
+    )
+
+
+def _load_steps(ground: Ground, model: RafterModel, case: OnIt) -> tuple[Step, ...]:
+    return case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (*ground.once(inputs_of), ground.of_job("frame.rafter_notch_mm", ground.job.frame.rafter_notch_mm))
 
 
-def _shear(
-    ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[RafterCase], place: Place
-) -> Check:
+def _shear(ground: Ground, model: RafterModel, notch: Notch, cases: Sequence[OnIt], place: Place) -> Check:
     return _sheared(
         ground,
         model,
@@ -277,11 +316,11 @@ class _Sheared:
 
     rule: Rule
     symbol: str
-    force_n: Callable[[RafterCase], float]
+    force_n: Callable[[OnIt], float]
     """In size [N]."""
-    lifts: Callable[[RafterCase], bool]
+    lifts: Callable[[OnIt], bool]
     """Does it lift the rafter, so that the cut lies on the other side?"""
-    before: Callable[[RafterCase], tuple[Step, ...]]
+    before: Callable[[OnIt], tuple[Step, ...]]
     rests_on: tuple[RestsOn, ...]
 
 
@@ -289,14 +328,14 @@ def _sheared(
     ground: Ground,
     model: RafterModel,
     notch: Notch,
-    cases: Sequence[RafterCase],
+    cases: Sequence[OnIt],
     place: Place,
     end: _Sheared,
 ) -> Check:
     b, h = model.rafter.width_mm, model.rafter.depth_mm
 
-    def used(case: RafterCase) -> tuple[NotchShear, Strength]:
-        strength = strength_in(model.timber.f_v_k_n_mm2, case.combination, service_class(ground))
+    def used(case: OnIt) -> tuple[NotchShear, Strength]:
+        strength = held_for(model.timber.f_v_k_n_mm2, case.holds)
         side: Literal["support", "other"] = "other" if end.lifts(case) else "support"
         found = notched_shear(end.force_n(case), notch, (b, h), strength_n_mm2=strength.value, side=side)
         return found, strength
@@ -304,7 +343,7 @@ def _sheared(
     case = max(cases, key=lambda c: used(c)[0].utilisation)
     found, strength = used(case)
     working = (
-        *line_steps(ground, model, case),
+        *_load_steps(ground, model, case),
         *end.before(case),
         _factor_step(notch, h, found, lifts=end.lifts(case)),
         Step(
@@ -340,12 +379,12 @@ def _sheared(
     )
 
 
-def _shear_n(case: RafterCase) -> float:
+def _shear_n(case: OnIt) -> float:
     """The greater shear on either side of the beam, in size [N]."""
     return max(abs(case.answer.shear_before_foot_n), abs(case.answer.shear_beyond_foot_n))
 
 
-def _shear_step(case: RafterCase) -> Step:
+def _shear_step(case: OnIt) -> Step:
     taken, beyond = case.answer.foot_reaction_n / 1000.0, case.answer.shear_beyond_foot_n / 1000.0
     return Step(
         says="Shear beside the beam",
@@ -398,15 +437,15 @@ def _factor_step(notch: Notch, depth_mm: float, found: NotchShear, *, lifts: boo
 
 
 def _bending(
-    ground: Ground, model: RafterModel, left_mm: float, cases: Sequence[RafterCase], place: Place
+    ground: Ground, model: RafterModel, left_mm: float, cases: Sequence[OnIt], place: Place
 ) -> Check:
     b, k_h = model.rafter.width_mm, size_factor(left_mm)
 
-    def used(case: RafterCase) -> tuple[float, Strength]:
-        strength = strength_in(model.timber.f_m_k_n_mm2 * k_h, case.combination, service_class(ground))
+    def used(case: OnIt) -> tuple[float, Strength]:
+        strength = held_for(model.timber.f_m_k_n_mm2 * k_h, case.holds)
         return bending_stress_n_mm2(abs(case.answer.support_moment_n_mm), b, left_mm), strength
 
-    def share(case: RafterCase) -> float:
+    def share(case: OnIt) -> float:
         stress, strength = used(case)
         return stress / strength.value
 
@@ -414,7 +453,7 @@ def _bending(
     case = max(opened or cases, key=share)
     stress, strength = used(case)
     working = (
-        *line_steps(ground, model, case),
+        *_load_steps(ground, model, case),
         beyond_steps(model, case.line, case.answer, case.point)[1],
         _left_step(ground, model, left_mm),
         *bending_steps(
@@ -438,7 +477,7 @@ def _bending(
     return compared(BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
-def _shown(ground: Ground, model: RafterModel, case: RafterCase, working: tuple[Step, ...]) -> Shown:
+def _shown(ground: Ground, model: RafterModel, case: OnIt, working: tuple[Step, ...]) -> Shown:
     return Shown(
         rests_on=_inputs(ground),
         working=working,

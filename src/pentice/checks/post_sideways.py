@@ -229,6 +229,26 @@ def sideways_lines(share: MemberShare, slender: Slender | None, timber: Strength
     """
     if slender is None or governing(share) not in _SIDEWAYS:
         return ()
+    return k_crit_lines(slender, timber)
+
+
+def k_crit_lines(slender: Slender, timber: StrengthClass) -> tuple[Step, ...]:
+    """From the free length of a bent post to its k_crit.
+
+    Parameters
+    ----------
+    slender, timber
+        How easily it gives way, and its strength class.
+
+    Returns
+    -------
+    tuple of Step
+        Effective length, slenderness, k_crit.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.3 and Table 6.1.
+    """
     length = Step(
         says="Effective length",
         formula="l_ef = l + 2 h",

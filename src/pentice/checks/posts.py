@@ -55,6 +55,8 @@ class _Bowing:
     """One post in one combination."""
 
     case: Combined
+    beam_n: float
+    """What its beam brings; up is negative."""
     force_n: float
     moment_n_mm: float
     share: MemberShare
@@ -146,7 +148,8 @@ def _bowing(
         acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
         strengths = post_strengths(timber, case)
         share = with_sideways(pushed_member(section, acting, strengths, bowing), bowing, slender, "y")
-        return _Bowing(case=case, force_n=force, moment_n_mm=moment, share=share)
+        beam = float(forces.reactions_n[i, k])
+        return _Bowing(case=case, beam_n=beam, force_n=force, moment_n_mm=moment, share=share)
 
     worst = max((used(i) for i in most_pressed(forces, k)), key=lambda w: w.share.utilisation)
     along = bows_along(governing(worst.share), "y")
@@ -157,7 +160,7 @@ def _bowing(
         Step(
             says="On the post",
             formula="N = R of the beam + own weight + pair of the row",
-            numbers=f"max({worst.force_n / 1000.0 - own - pair:.4f} + {own:.4f} + {pair:.4f}, 0); "
+            numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
             f"{worst.case.combination.name}",
             result=worst.force_n / 1000.0,
             unit="kN",

@@ -168,7 +168,7 @@ def pushes_along(ground: Ground, at: Literal["beam", "wall"]) -> Iterator[Step]:
         )
 
 
-_EDGES = "EN 1991-1-4, 7.6, c_f the greatest of Figure 7.23, from memory"
+_EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
 
 
 def _ends(ground: Ground) -> tuple[str | None, str | None]:

@@ -7,9 +7,8 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
-from pentice.checks.notch import HEAD_RULES as HEAD_NOTCH_RULES
 from pentice.checks.notch import RULES as NOTCH_RULES
-from pentice.checks.notch import head_notch_checks, notch_checks
+from pentice.checks.notch import head_notch_checks, head_rules, notch_checks
 from pentice.checks.point_load import PointCase, a_person_on, cases_of, why_no_point
 from pentice.checks.rafter_loads import (
     RafterCase,
@@ -34,6 +33,7 @@ from pentice.checks.timber_shown import (
     Strength,
     bending_steps,
     crushing_step,
+    held_for,
     shear_steps,
     sideways_steps,
 )
@@ -46,7 +46,6 @@ from pentice.standards.en1995 import (
     bending_slenderness,
     bending_stress_n_mm2,
     critical_stress_n_mm2,
-    design_strength_n_mm2,
     gravity_buckling_length_mm,
     k_c_90,
     k_crit,
@@ -100,7 +99,7 @@ _POINT = Rule(
 )
 _PRESSED = {
     _BEARING.id: "Pressure on the beam",
-    _BEARING_HEAD.id: "Pressure on the head beam, wedged over its width",
+    _BEARING_HEAD.id: "Pressure on the head beam",
     _BEARING_PLATE.id: "Pressure on the wall plate",
 }
 _ALL_DOWN = (_BENDING, _SHEAR, INSTANT, FINAL)
@@ -213,8 +212,8 @@ def _result(
         _bending(ground, model, strength, place, _BENDING, gravity_buckling_length_mm),
         _shear(ground, model, [*strength, *uplift], place),
         *_bearings(ground, model, (*strength, *people), place),
-        *notch_checks(ground, model, [*strength, *uplift], place),
-        *head_notch_checks(ground, model, [*strength, *uplift], place),
+        *notch_checks(ground, model, [*strength, *uplift, *people], place),
+        *head_notch_checks(ground, model, [*strength, *uplift, *people], place),
         *sags,
     ]
     if uplift:
@@ -236,15 +235,14 @@ def _on_named_timber(ground: Ground) -> Iterator[Rule]:
     if frame.rafter_notch_mm:
         yield from NOTCH_RULES
     if frame.head_notch_mm:
-        yield from HEAD_NOTCH_RULES
+        yield from head_rules(ground)
 
 
 # Strength
 
 
 def _strength_of(value_n_mm2: float, case: RafterCase | PointCase) -> Strength:
-    of = case.holds
-    return replace(of, value=design_strength_n_mm2(value_n_mm2, of.k_mod, of.gamma))
+    return held_for(value_n_mm2, case.holds)
 
 
 def _moment(answer: BeamAnswer) -> float:
@@ -325,11 +323,10 @@ def _bearings(
     if frame.beam_mm is not None:
         seat = birdsmouth_seat_mm(ground.job, ground.shape)
         yield _bearing(ground, model, cases, place, _BEARING, seat)
-    head = ground.frame.head_beam
-    if head is not None:
-        yield _bearing(ground, model, cases, place, _BEARING_HEAD, head.size_mm[0])
+    seat = head_seat_mm(ground.job, ground.shape)
+    if ground.frame.head_beam is not None:
+        yield _bearing(ground, model, cases, place, _BEARING_HEAD, seat)
     elif frame.head_notch_mm and frame.wall_plate_mm is not None:
-        seat = head_seat_mm(ground.job, ground.shape)
         yield _bearing(ground, model, cases, place, _BEARING_PLATE, seat)
 
 
@@ -357,7 +354,7 @@ def _bearing(
         *(case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)),
         *reaction_steps(model, case.line, case.answer, case.point),
         Step(
-            says=_PRESSED[rule.id],
+            says=f"{_PRESSED[rule.id]}{_wedged(ground) if rule is _BEARING_HEAD else ''}",
             formula="sigma = R_B / (b l_ef)" if foot else "sigma = R_A / (b l_ef)",
             numbers=f"{pressed(case):.1f} / ({b:g} x {length:.1f}); seat {contact:.4g} on the beam, and 30 at most",
             result=stress,
@@ -375,6 +372,10 @@ def _bearing(
     return compared(
         rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
+
+
+def _wedged(ground: Ground) -> str:
+    return "" if ground.job.frame.head_notch_mm else ", wedged over its width"
 
 
 # A person's weight

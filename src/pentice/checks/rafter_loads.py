@@ -11,6 +11,7 @@ from typing import Literal, NamedTuple, get_args
 
 from pentice.checks.ground import Ground
 from pentice.checks.timber_shown import Strength, service_class, strength_in
+from pentice.frame.stage import head_support_mm
 from pentice.loads.combine import Combination
 from pentice.loads.lines import (
     Strip,
@@ -243,7 +244,7 @@ def rafter_model(ground: Ground, rafter: Rafter) -> RafterModel:
     """
     frame, cos = ground.job.frame, ground.shape.cos_pitch
     strip = strip_of(ground, rafter)
-    head = frame.wall_plate_mm if ground.job.roof.attached else frame.head_beam_mm or frame.beam_mm
+    head = head_support_mm(ground.job)
     start = head[0] / 2.0 / cos if head is not None else 0.0
     half_beam = frame.beam_mm[0] / 2.0 / cos if frame.beam_mm is not None else 0.0
     end = strip.length_mm - ground.shape.overhang_mm - half_beam

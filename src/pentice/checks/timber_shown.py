@@ -87,6 +87,29 @@ def strength_for(value_n_mm2: float, duration: Duration, service: int, accidenta
     return Strength(k_mod=factor, gamma=gamma, value=design_strength_n_mm2(value_n_mm2, factor, gamma))
 
 
+def held_for(value_n_mm2: float, holds: Strength) -> Strength:
+    """A characteristic strength as a design value for as long as a case lasts.
+
+    Parameters
+    ----------
+    value_n_mm2
+        Characteristic strength, size factor included [N/mm2].
+    holds
+        What timber of strength 1 holds for so long.
+
+    Returns
+    -------
+    Strength
+        [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 2.4.1.
+    """
+    value = design_strength_n_mm2(value_n_mm2, holds.k_mod, holds.gamma)
+    return Strength(k_mod=holds.k_mod, gamma=holds.gamma, value=value)
+
+
 def figures(value: float) -> str:
     """A number for a line of arithmetic: four places, and four figures where it is small [-].
 

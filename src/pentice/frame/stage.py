@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Literal
 
 from pentice.catalogue.parts import Parts
+from pentice.frame.joined import beam_joints, seen_from_both_ends
 from pentice.frame.values import EavesBeam, Frame, Post, WallPlate
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
@@ -35,24 +36,25 @@ def frame_of(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) 
     """
     size, longest = job.frame.beam_mm, max(parts.lengths_for("beam"))
     longest = min(longest, job.stock.longest_mm or longest)
-    eaves = _row(job, shape, size, _under_beam_mm(job, shape, setting_out), longest)
+    under = _under_beam_mm(job, shape, setting_out)
+    eaves = _row(job, shape, setting_out, (size, under, longest))
     if job.roof.attached:
         return Frame(beam=eaves[0], posts=eaves[1], plate=_plate(job, shape))
     size = job.frame.head_beam_mm or size
-    under = _under_head_beam_mm(shape, setting_out, size)
-    head = _row(job, shape, size, under, longest, after=len(eaves[1]))
+    under = _under_head_beam_mm(job, shape, setting_out, size)
+    head = _row(job, shape, setting_out, (size, under, longest), after=len(eaves[1]))
     return Frame(beam=eaves[0], posts=eaves[1], plate=None, head_beam=head[0], head_posts=head[1])
 
 
 def _row(
     job: Job,
     shape: RoofShape,
-    size_mm: tuple[float, float] | None,
-    under_mm: float | None,
-    longest_mm: float,
+    setting_out: SettingOut,
+    beam: tuple[tuple[float, float] | None, float | None, float],
     after: int | None = None,
 ) -> tuple[EavesBeam | None, tuple[Post, ...]]:
-    """A beam and the posts under it; those of the head row are numbered after those of the eaves."""
+    """A beam (size, height of its underside, longest length) and its posts; the head row's are numbered last."""
+    size_mm, under_mm, longest_mm = beam
     places, feet = row_places(job, head=after is not None)
     posts: tuple[Post, ...] = ()
     if job.frame.post_mm is not None:
@@ -67,7 +69,8 @@ def _row(
         )
     if size_mm is None:
         return None, posts
-    joints = beam_joints(shape.width_mm, places, longest_mm)
+    seen = seen_from_both_ends(job, setting_out, places, feet)
+    joints = beam_joints(shape.width_mm, places, longest_mm, seen)
     parts_mm = tuple(pairwise((0.0, *joints, shape.width_mm)))
     row: Literal["eaves", "head"] = "eaves" if after is None else "head"
     return EavesBeam(size_mm=size_mm, parts_mm=parts_mm, posts=posts, row=row), posts
@@ -116,12 +119,13 @@ def _under_beam_mm(job: Job, shape: RoofShape, setting_out: SettingOut) -> float
 
 
 def _under_head_beam_mm(
-    shape: RoofShape, setting_out: SettingOut, size_mm: tuple[float, float] | None
+    job: Job, shape: RoofShape, setting_out: SettingOut, size_mm: tuple[float, float] | None
 ) -> float | None:
     """Height of the underside of the head beam over the datum mark."""
     if size_mm is None or shape.head_height_mm is None:
         return None
-    top = head_beam_below_mm(shape, setting_out.plane.rafters[0].depth_mm, size_mm)
+    left = setting_out.plane.rafters[0].depth_mm - job.frame.head_notch_mm
+    top = head_beam_below_mm(shape, left, size_mm)
     return shape.head_height_mm - top - size_mm[1]
 
 
@@ -133,14 +137,14 @@ def head_beam_below_mm(shape: RoofShape, rafter_mm: float, size_mm: tuple[float,
     shape
         Pitch.
     rafter_mm
-        Depth of the rafters [mm].
+        Depth of the rafters over its inner edge: what a birdsmouth leaves [mm].
     size_mm
         Width and depth of the beam [mm].
 
     Returns
     -------
     float
-        d / cos(pitch) + b tan(pitch): rafters touch its inner edge, the rest is wedged [mm].
+        d / cos(pitch) + b tan(pitch): rafters touch its inner edge; what no birdsmouth reaches is wedged [mm].
 
     Source
     ------
@@ -171,64 +175,56 @@ def birdsmouth_seat_mm(job: Job, shape: RoofShape) -> float:
 
 
 def head_seat_mm(job: Job, shape: RoofShape) -> float:
-    """Level length over which a rafter with a birdsmouth lies on the wall plate, from the plate's face inwards.
+    """Level length over which a rafter lies on wall plate or head beam, from its face to the span back to its end.
 
     Parameters
     ----------
     job, shape
-        Depth of the cut, width of the plate, pitch.
+        Depth of the cut, width of plate or beam, pitch.
 
     Returns
     -------
     float
-        cut / sin(pitch), at most the width of the plate [mm].
+        cut / sin(pitch), at most the width; that width without a birdsmouth, where a wedge fills it [mm].
 
     Source
     ------
     Geometry.
     """
-    width = job.frame.wall_plate_mm[0] if job.frame.wall_plate_mm is not None else 0.0
-    return _seat_mm(width, job.frame.head_notch_mm, shape)
+    size = head_support_mm(job)
+    return _seat_mm(size[0] if size is not None else 0.0, job.frame.head_notch_mm, shape)
+
+
+def head_support_mm(job: Job) -> tuple[float, float] | None:
+    """Width and depth of what lies under the rafters' heads: the wall plate, or the beam of a free-standing roof.
+
+    Parameters
+    ----------
+    job
+        The job.
+
+    Returns
+    -------
+    tuple or None
+        [mm]; None where the job does not name it.
+
+    Source
+    ------
+    None: the job's own values.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> head_support_mm(job_from_text("[roof]\\nattached = false\\n[frame]\\nbeam_mm = [95, 195]"))
+    (95.0, 195.0)
+    """
+    frame = job.frame
+    return frame.wall_plate_mm if job.roof.attached else frame.head_beam_mm or frame.beam_mm
 
 
 def _seat_mm(width_mm: float, cut_mm: float, shape: RoofShape) -> float:
     sine = math.sin(math.radians(shape.pitch_deg))
     return min(width_mm, cut_mm / sine) if cut_mm and sine > 0.0 else width_mm
-
-
-def beam_joints(width_mm: float, posts_at_mm: tuple[float, ...], longest_mm: float) -> tuple[float, ...]:
-    """Post centres over which a beam is joined, so that no part is longer than what is sold.
-
-    Parameters
-    ----------
-    width_mm
-        Length of the beam [mm].
-    posts_at_mm
-        Centres of the posts along it [mm].
-    longest_mm
-        Longest length that can be had [mm].
-
-    Returns
-    -------
-    tuple of float
-        Each joint over the furthest post that one length reaches; none where one length does, or no posts help.
-
-    Examples
-    --------
-    >>> beam_joints(6120.0, (48.0, 2056.0, 4064.0, 6072.0), 6000.0)
-    (4064.0,)
-    >>> beam_joints(5000.0, (48.0, 4952.0), 6000.0), beam_joints(7000.0, (48.0, 6952.0), 6000.0)
-    ((), ())
-    """
-    joints: list[float] = []
-    start = 0.0
-    while width_mm - start > longest_mm:
-        inner = [at for at in posts_at_mm if start + 1.0 < at <= start + longest_mm and width_mm - at > 600.0]
-        if not inner or max(inner) - start < 600.0:
-            return ()
-        start = max(inner)
-        joints.append(start)
-    return tuple(joints)
 
 
 def _plate(job: Job, shape: RoofShape) -> WallPlate | None:

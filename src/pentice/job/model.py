@@ -334,7 +334,7 @@ class Frame(Table):
     rafter_notch_mm: NotNegative = 0.0
     """Depth of a rafter's birdsmouth over the beam, square to the rafter, 0 where it has none [mm]."""
     head_notch_mm: NotNegative = 0.0
-    """Depth of a rafter's birdsmouth over the wall plate, square to the rafter; 0 where it hangs at the plate [mm]."""
+    """Depth of a rafter's birdsmouth over wall plate or head beam, square to the rafter; 0 where it has none [mm]."""
     noggin_mm: Pair | None = None
     """[width, depth] of a noggin between rafters [mm]."""
     noggins_at_mm: tuple[Size, ...] = ()

@@ -137,7 +137,7 @@ def _free_standing(job: Job) -> Iterator[tuple[str, str]]:
     if job.roof.attached:
         yield from _second_row_on_a_wall(job)
         return
-    for key in ("wall_plate_mm", "wall_fixing_spacing_mm", "wall_fixings_at_mm", "head_notch_mm"):
+    for key in ("wall_plate_mm", "wall_fixing_spacing_mm", "wall_fixings_at_mm"):
         if _stands(job, key):
             yield f"frame.{key}", "is for a roof on a wall; take it out of a free-standing one."
     if job.roof.wall_offsets_mm:

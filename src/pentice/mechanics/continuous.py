@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 _STATIONS = 40
+_HAIR_MM = 1e-6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +142,7 @@ def merged_places(places_mm: Iterable[float], near_mm: float = 0.5) -> tuple[flo
     Returns
     -------
     tuple of float
-        Rising [mm].
+        Rising [mm]: both ends where they are, between them the middle of what is one, from either end alike.
 
     Source
     ------
@@ -149,14 +150,17 @@ def merged_places(places_mm: Iterable[float], near_mm: float = 0.5) -> tuple[flo
 
     Examples
     --------
-    >>> merged_places((900.0, 0.0, 900.2))
-    (0.0, 900.0)
+    >>> merged_places((900.0, 0.0, 0.3, 900.2, 1800.0, 1799.6))
+    (0.0, 900.1, 1800.0)
     """
-    nodes: list[float] = []
+    groups: list[list[float]] = []
     for x in sorted(places_mm):
-        if not nodes or x - nodes[-1] > near_mm:
-            nodes.append(x)
-    return tuple(nodes)
+        if groups and x - groups[-1][-1] <= near_mm + _HAIR_MM:
+            groups[-1].append(x)
+        else:
+            groups.append([x])
+    inner = [(group[0] + group[-1]) / 2.0 for group in groups[1:-1]]
+    return (groups[0][0], *inner, *(group[-1] for group in groups[1:][-1:]))
 
 
 def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:

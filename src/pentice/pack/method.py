@@ -143,6 +143,7 @@ def order_of_work(design: Design) -> tuple[str, ...]:
     frame: tuple[str, ...] = STANDING_FRAME if standing else NEW_FRAME if attached else free
     if design.parts.bar.carries:
         frame = tuple(CARRYING_BARS if step.startswith(RAFTERS_FIRST) else step for step in frame)
+    frame = tuple(step.replace("wedged", _seated(design)) for step in frame)
     return (
         f"Confirm the survey{' against the wall' if attached else ''}. Protect and clear the place.",
         *_with_joints(frame, design),
@@ -153,6 +154,14 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         "Gutter and downpipes. All film off." if gutter else "All film off.",
         "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
     )
+
+
+def _seated(design: Design) -> str:
+    """How rafters lie on both beams of a free-standing roof."""
+    cuts = (design.job.frame.head_notch_mm, design.job.frame.rafter_notch_mm)
+    if not any(cuts):
+        return "wedged"
+    return "set on their birdsmouths" if all(cuts) else "set on their birdsmouths, wedged at the other beam"
 
 
 def _with_joints(frame: tuple[str, ...], design: Design) -> Iterator[str]:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
-from pentice.frame.stage import birdsmouth_seat_mm, frame_of, head_seat_mm
+from pentice.frame.stage import birdsmouth_seat_mm, frame_of, head_seat_mm, head_support_mm
 from pentice.frame.values import EavesBeam
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
@@ -156,12 +156,11 @@ def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator
 
 def _birdsmouths(job: Job, shape: RoofShape) -> Iterator[PieceMark]:
     """What is cut out over plate and beam; after the check of what it leaves."""
-    cut, plate = job.frame.head_notch_mm, job.frame.wall_plate_mm
-    if cut and plate is not None:
+    cut, under = job.frame.head_notch_mm, head_support_mm(job)
+    if cut and under is not None:
+        end = "from the wall" if job.roof.attached else "from the head beam's outer face"
         seat = head_seat_mm(job, shape)
-        text = (
-            f"birdsmouth {cut:g} deep, heel {plate[0]:g} level from the wall, seat {seat:.0f} from it inwards"
-        )
+        text = f"birdsmouth {cut:g} deep, heel {under[0]:g} level {end}, seat {seat:.0f} from it inwards"
         yield PieceMark(at_mm=0.0, edge="head", text=text)
     cut = job.frame.rafter_notch_mm
     if cut and job.frame.beam_mm is not None:

@@ -107,7 +107,7 @@ def absent_parts(roof: Roof, there: Iterable[str]) -> Iterator[Need]:
             continue
         if not roof.job.roof.attached and part in _OF_A_WALL:
             because = "the roof stands free of any wall"
-        if part == "hangers" and roof.job.frame.head_notch_mm:
+        if part == "hangers" and roof.job.roof.attached and roof.job.frame.head_notch_mm:
             because = "the rafters lie on the wall plate"
         joint = _JOINTS.get(part)
         if joint and any(f.joint == joint and f.plates == "none" for f in roof.job.frame.fasteners):

@@ -16,7 +16,7 @@ _KNOWN = {
     "roof.pitch_deg": "Pitch of the roof",
     "frame.rafter_mm": "Rafter, width and depth",
     "frame.rafter_notch_mm": "Rafter, depth of its birdsmouth over the beam",
-    "frame.head_notch_mm": "Rafter, depth of its birdsmouth on the wall plate",
+    "frame.head_notch_mm": "Rafter, depth of its birdsmouth at the head",
     "frame.service_class": "Service class of the timber",
     "frame.beam_mm": "Beam, width and depth",
     "frame.post_mm": "Post, along its beam and square to it",

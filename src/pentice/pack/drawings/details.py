@@ -16,6 +16,7 @@ from pentice.drawing.scene import (
     Scene,
     Text,
 )
+from pentice.frame.stage import head_seat_mm, head_support_mm
 from pentice.job.called import head_called
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.section import (
@@ -76,12 +77,19 @@ def _plate_words(plate: tuple[float, float]) -> str:
     return f"wall plate {plate[0]:g} × {plate[1]:g}"
 
 
+def _head_beam_words(beam: tuple[float, float]) -> str:
+    return f"head beam {beam[0]:g} × {beam[1]:g}"
+
+
 def _wall_reach(design: Design) -> float:
-    """How far out the roof is drawn at the wall [mm]: past the plate's label, so that its break line stays clear."""
-    plate = design.job.frame.wall_plate_mm
-    if plate is None:
+    """How far out the roof is drawn at the head [mm]: past a label in it, so that its break line stays clear."""
+    under, attached = head_support_mm(design.job), design.job.roof.attached
+    if under is None or not (
+        attached or design.job.frame.head_notch_mm
+    ):  # a wedged beam's label stands below it
         return WALL_REACH_MM
-    return max(WALL_REACH_MM, plate[0] + SCALE * (9.0 + text_width_mm(_plate_words(plate), 2.5)))
+    words = _plate_words(under) if attached else _head_beam_words(under)
+    return max(WALL_REACH_MM, under[0] + SCALE * (9.0 + text_width_mm(words, 2.5)))
 
 
 def _along(design: Design, level_mm: float) -> float:
@@ -136,9 +144,12 @@ def _head_beam(design: Design, slope: Slope, depth: float) -> tuple[Primitive, .
     if not corners:
         return ()
     (_, top), (width, _), *_ = corners
-    low = top + 40.0
+    low, inner = top + 40.0, width
+    if design.job.frame.head_notch_mm:
+        inner = width - head_seat_mm(design.job, design.shape)
+    wedge = (Area(points=(slope.level(0.0, depth), (inner, top), (0.0, top)), fill="ink"),)
     return (
-        Area(points=(slope.level(0.0, depth), (width, top), (0.0, top)), fill="ink"),
+        *(wedge if inner > 1.0 else ()),
         Area(points=rectangle(0.0, top, width, low), fill=beam_fill(design)),
         Polyline(points=((0.0, low), (0.0, top), (width, top), (width, low)), style="wide"),
         break_line((-6.0, low), (width + 6.0, low)),
@@ -222,8 +233,10 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
     corners = head_beam_outline(design)
     if not design.job.roof.attached and corners:
         (_, top), (width, _), _, (_, bottom) = corners
-        words = f"head beam {width:g} × {bottom - top:g}\nwedge above it"
-        found.append(leader((width * 0.5, top + 22.0), (width * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
+        cut = design.job.frame.head_notch_mm
+        how, rise = (f"birdsmouth {cut:g}", -9.0) if cut else ("wedge above it", 0.0)
+        words = f"{_head_beam_words((width, bottom - top))}\n{how}"
+        found.append(leader((width * 0.5, top + 22.0), (width * 0.5 / SCALE + 4.0, rise), words, end="dot"))
     return tuple(found)
 
 

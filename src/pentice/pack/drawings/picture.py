@@ -14,7 +14,7 @@ from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import Area, Group, Line, Pinned, Point, Primitive, Scene, Text
 from pentice.drawing.sketch import extent
 from pentice.drawing.svg import render_svg
-from pentice.frame.stage import head_beam_below_mm, row_places
+from pentice.frame.stage import head_beam_below_mm, head_support_mm, row_places
 from pentice.job.called import along
 
 Point3 = tuple[float, float, float]
@@ -173,10 +173,11 @@ def _row(
 
 def _head_row(design: Design) -> Iterator[Primitive]:
     """Posts and beam under the head of a free-standing roof."""
-    size = design.job.frame.head_beam_mm or design.job.frame.beam_mm
+    size = head_support_mm(design.job)
     if size is None:
         return
-    over = head_beam_below_mm(design.shape, design.setting_out.plane.rafters[0].depth_mm, size)
+    left = design.setting_out.plane.rafters[0].depth_mm - design.job.frame.head_notch_mm
+    over = head_beam_below_mm(design.shape, left, size)
     top = _roof_z(design, 0.0) - over
     yield from _row(design, row_places(design.job, head=True), 0.0, 1.0, top - size[1])
     yield from _box((0.0, 0.0, top - size[1]), (design.shape.width_mm, size[0], top))

@@ -21,8 +21,15 @@ from pentice.drawing.scene import (
     Text,
 )
 from pentice.drawing.symbols import detail_circle, plate
-from pentice.frame.stage import birdsmouth_seat_mm, head_beam_below_mm, head_seat_mm, row_places
+from pentice.frame.stage import (
+    birdsmouth_seat_mm,
+    head_beam_below_mm,
+    head_seat_mm,
+    head_support_mm,
+    row_places,
+)
 from pentice.job.called import head_called
+from pentice.pack.drawings.knees import knee_braces_across
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -51,6 +58,7 @@ def section_model(design: Design, n: float) -> Scene:
         part("wall", *_wall(design, n)),
         part("ground", *_ground(design, n)),
         part("frame", *_frame(design)),
+        part("knees", *knee_braces_across(design, n)),
         part("glazing", *_glazing(design)),
         part("gutter", *gutter_section(design)),
         part("details", *_details(design, n)),
@@ -145,10 +153,10 @@ def _frame(design: Design) -> tuple[Primitive, ...]:
 
 def head_beam_outline(design: Design) -> tuple[tuple[float, float], ...]:
     """The head beam of a free-standing roof under its rafters; nothing where the job does not name it."""
-    size = design.job.frame.head_beam_mm or design.job.frame.beam_mm
+    size = None if design.job.roof.attached else head_support_mm(design.job)
     if size is None:
         return ()
-    top = head_beam_below_mm(design.shape, design.setting_out.plane.rafters[0].depth_mm, size)
+    top = _seat_level(design)
     return rectangle(0.0, top, size[0], top + size[1])
 
 
@@ -184,33 +192,26 @@ def _metal_words(section: Section | None) -> str:
     return "" if section is None else f" × {section.web_mm:g} {section.metal}"
 
 
-def _plate_top(design: Design) -> float:
-    """Top of a wall plate below the roof line, where rafters lie on it with a birdsmouth."""
-    plate, cut = design.job.frame.wall_plate_mm or (0.0, 0.0), design.job.frame.head_notch_mm
-    depth = design.setting_out.plane.rafters[0].depth_mm
-    return slope_of(design).level(plate[0], (depth - cut) / design.shape.cos_pitch)[1]
+def _seat_level(design: Design) -> float:
+    """Top of head beam, or of a wall plate that rafters lie on with a birdsmouth, below the roof line at the wall."""
+    left = design.setting_out.plane.rafters[0].depth_mm - design.job.frame.head_notch_mm
+    return head_beam_below_mm(design.shape, left, head_support_mm(design.job) or (0.0, 0.0))
 
 
 def rafter_head(design: Design) -> tuple[tuple[float, float], ...]:
-    """Corners of a rafter's underside over the wall plate, from the span to the wall: its birdsmouth there."""
-    plate = design.job.frame.wall_plate_mm or (0.0, 0.0)
+    """Corners of a rafter's underside over wall plate or head beam, from the span to its end: its birdsmouth there."""
+    under_it = head_support_mm(design.job) or (0.0, 0.0)
     depth, slope = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch, slope_of(design)
-    top, inner = _plate_top(design), plate[0] - head_seat_mm(design.job, design.shape)
-    under = min(slope.level(inner, depth)[1], top)
-    return (
-        slope.level(plate[0], depth),
-        (plate[0], top),
-        (inner, top),
-        (inner, under),
-        slope.level(0.0, depth),
-    )
+    top, inner = _seat_level(design), under_it[0] - head_seat_mm(design.job, design.shape)
+    end = min(slope.level(0.0, depth)[1], top)
+    return (slope.level(under_it[0], depth), (under_it[0], top), (inner, top), (0.0, end))
 
 
 def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
     """The wall plate: its top bevelled to the roof line, or level under the rafters' birdsmouths."""
     b, h = design.job.frame.wall_plate_mm or (0.0, 0.0)
     if design.job.frame.head_notch_mm:
-        top = _plate_top(design)
+        top = _seat_level(design)
         return rectangle(0.0, top, b, top + h)
     (_, y2) = slope_of(design).level(b)
     return ((0.0, 0.0), (b, y2), (b, h), (0.0, h))

@@ -1,0 +1,366 @@
+"""Posts that uplift pulls while wind or their bracing bends them.
+
+Timber to EN 1995-1-1, 6.2.3; of metal the shares of pull and bending are added. What knee braces across do to a post
+stands with them: `pentice.checks.knee_posts`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.held_down import Braced, Lift, braced, lifts_on
+from pentice.checks.metal import Carries, Metal, class_of, metal_of
+from pentice.checks.metal_bent import Way, bent_carried
+from pentice.checks.passed_on import Combined
+from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_post
+from pentice.checks.posts import (
+    POST_SERVICE_CLASS,
+    front_line_n_mm,
+    post_strengths,
+    wind_step,
+)
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.values import Check, Place, RestsOn
+from pentice.errors import OutsideScope
+from pentice.frame.values import Post
+from pentice.loads.combine import Combination
+from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1995 import size_factor
+from pentice.standards.en1995_members import (
+    MemberShare,
+    TimberForces,
+    TimberSection,
+    TimberStrengths,
+    pulled_member,
+)
+from pentice.working import Step
+
+PULLED = Rule(
+    id="post-pulled",
+    name="Post, pulled and bent in uplift",
+    member="post",
+    clause="EN 1995-1-1, 6.2.3, 6.3.3",
+    unit="of 1",
+    edition=EDITION,
+)
+_WHOLE = "The whole section counts: holes of bolts and cuts are not taken off."
+_LINE = "EN 1993-1-1, 6.2.1(7), from memory: shares added in a straight line, on the safe side"
+_CURE = "Thicker posts, or more of them."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bends:
+    """One thing that bends the posts of a row."""
+
+    about: Axis
+    moment_knm: Callable[[int, Combined], float]
+    """In a post of the row, in a combination, in size [kNm]."""
+    lifts: Sequence[Braced]
+    """What it lifts at each post besides."""
+    steps: Callable[[int, Combined], tuple[Step, ...]]
+    """The lines that lead to the moment."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pulled:
+    """One post in one combination: pull [N] and moment [N mm]."""
+
+    k: int
+    lift: Lift
+    bends: Bends
+    pull_n: float
+    moment_n_mm: float
+
+
+def bent_by_the_front(ground: Ground, forces: EavesForces, lifts: Sequence[Braced]) -> Bends:
+    """Wind on the front that the posts hold; no moment where it is open.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and the row.
+    lifts
+        What the push on the row lifts at each post besides.
+
+    Returns
+    -------
+    Bends
+        [kNm].
+
+    Source
+    ------
+    EN 1991-1-4:2005, Table 7.1; statics.
+    """
+    lines = [front_line_n_mm(ground, forces, k) for k in range(len(forces.beam.posts))]
+    lengths = [post.length_mm or 0.0 for post in forces.beam.posts]
+
+    def moment(k: int, case: Combined) -> float:
+        return case.combination.wind * lines[k] * lengths[k] ** 2 / 8.0 / 1e6
+
+    return Bends(
+        about="y",
+        moment_knm=moment,
+        lifts=lifts,
+        steps=lambda k, case: (wind_step(case, lines[k], lengths[k], moment(k, case) * 1e6),),
+    )
+
+
+def pulled_post_checks(ground: Ground, forces: EavesForces, all_bends: Sequence[Bends]) -> Iterator[Check]:
+    """The post of a row that uses most of its strength while it is pulled.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and what each combination puts on the posts.
+    all_bends
+        What bends them, each with what it lifts besides.
+
+    Yields
+    ------
+    Check
+        None where no combination pulls at any post: what presses is checked by itself.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.2.3, and 6.3.3 added to it in full; EN 1993-1-1, 6.2.1(7), from memory: the shares of pull and
+    bending added in a straight line, of aluminium too: judgement, on the safe side. A post's own weight is not counted
+    against the pull at its head.
+    """
+    found = [pulled for bends in all_bends for pulled in _all_pulled(ground, forces, bends)]
+    if not found:
+        return
+    section = ground.parts.post_section
+    if section is not None:
+        yield _of_metal(ground, forces, metal_of(section), found)
+    else:
+        yield _of_timber(ground, forces, found)
+
+
+def _all_pulled(ground: Ground, forces: EavesForces, bends: Bends) -> Iterator[_Pulled]:
+    """Of each post and each combination for uplift the case that pulls most: all else is alike in a combination."""
+    for k in range(len(forces.beam.posts)):
+        most: dict[Combination, Lift] = {}
+        for lift in lifts_on(ground, forces, k):
+            best = most.setdefault(lift.case.combination, lift)
+            if lift.up_kn - lift.weight_kn > best.up_kn - best.weight_kn:
+                most[lift.case.combination] = lift
+        for lift in most.values():
+            here = braced(lift, bends.lifts[k])
+            pull = (here.up_kn - here.weight_kn) * 1000.0
+            if pull > 0.0:
+                moment = bends.moment_knm(k, here.case) * 1e6
+                yield _Pulled(k=k, lift=here, bends=bends, pull_n=pull, moment_n_mm=moment)
+
+
+def _pull_steps(found: _Pulled) -> tuple[Step, ...]:
+    lift = found.lift
+    return (
+        *found.bends.steps(found.k, lift.case),
+        lift.step(),
+        *lift.weight_steps(),
+        Step(
+            says="Pulls at the head of the post",
+            formula="N = what lifts - gamma G",
+            numbers=f"{lift.up_kn:.4f} - ({lift.weight_kn:.4f}); its own weight not counted",
+            result=found.pull_n / 1000.0,
+            unit="kN",
+            clause=f"{lift.case.combination.clause}; on the safe side",
+        ),
+    )
+
+
+# Timber
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Used:
+    """What a timber post uses of its strength."""
+
+    share: MemberShare
+    slender: Slender | None
+    strengths: TimberStrengths
+    used: float
+
+
+def _used(timber: StrengthClass, post: Post, found: _Pulled) -> _Used:
+    section = TimberSection(width_mm=post.size_mm[0], depth_mm=post.size_mm[1])
+    about, strengths = found.bends.about, post_strengths(timber, found.lift.case)
+    y, z = (found.moment_n_mm, 0.0) if about == "y" else (0.0, found.moment_n_mm)
+    acts = TimberForces(axial_n=found.pull_n, moment_y_n_mm=y, moment_z_n_mm=z)
+    share = pulled_member(section, acts, strengths)
+    slender = None
+    if found.moment_n_mm:
+        slender = slender_post(section, strengths, length_mm=post.length_mm or 0.0, about=about)
+    bent, holds = _bent(share, about)
+    k_crit = slender.k_crit if slender is not None else 1.0
+    used = share.axial_n_mm2 / share.axial_strength_n_mm2 + bent / (k_crit * holds)
+    return _Used(share=share, slender=slender, strengths=strengths, used=used)
+
+
+def _bent(share: MemberShare, about: Axis) -> tuple[float, float]:
+    """Bending stress and strength about the axis that is bent [N/mm2]."""
+    if about == "y":
+        return share.bending_y_n_mm2, share.strength_y_n_mm2
+    return share.bending_z_n_mm2, share.strength_z_n_mm2
+
+
+def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]) -> Check:
+    timber = strength_class(ground.parts.timber_for("post").strength_class)
+    posts = forces.beam.posts
+    found, of = max(
+        ((found, _used(timber, posts[found.k], found)) for found in all_found), key=lambda both: both[1].used
+    )
+    post = posts[found.k]
+    working = (*_pull_steps(found), *_timber_steps(timber, post, found, of))
+    return compared(
+        PULLED,
+        Place(post=post.number),
+        demand=of.used,
+        capacity=1.0,
+        case=found.lift.case.words,
+        shown=Shown(says=_WHOLE, rests_on=_inputs(ground), working=working, cure=_CURE),
+    )
+
+
+def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) -> tuple[Step, ...]:
+    about, (b, d) = found.bends.about, post.size_mm
+    thin, deep = (b, d) if about == "y" else (d, b)
+    (bent, holds), share = _bent(of.share, about), of.share
+    factors = f"{of.strengths.k_mod:g} x {{k_h:.4f}} x {{f:g}} / {of.strengths.gamma_m:g}"
+    steps = [
+        Step(
+            says="Stress from the pull",
+            formula="sigma_t = N / (b d)",
+            numbers=f"{found.pull_n:.1f} / ({b:g} x {d:g})",
+            result=share.axial_n_mm2,
+            unit="N/mm2",
+            clause="6.1.2",
+        ),
+        Step(
+            says="Strength in tension",
+            formula="f_t,0,d = k_mod k_h f_t,0,k / gamma_M",
+            numbers=factors.format(k_h=size_factor(max(b, d)), f=timber.f_t_0_k_n_mm2),
+            result=share.axial_strength_n_mm2,
+            unit="N/mm2",
+            clause=f"2.4.1, 3.2(3) by the greater side; service class {POST_SERVICE_CLASS}",
+        ),
+    ]
+    pulls = f"{share.axial_n_mm2:.4f} / {share.axial_strength_n_mm2:.3f}"
+    if not found.moment_n_mm:
+        last = ("sigma_t / f_t,0,d", pulls, "eq. 6.1; nothing bends it")
+    else:
+        square = "sigma_m = 6 M / (b d^2)" if about == "y" else "sigma_m = 6 M / (d b^2)"
+        steps += [
+            Step(
+                says="Stress from bending",
+                formula=square,
+                numbers=f"6 x {found.moment_n_mm / 1e6:.6f} x 10^6 / ({thin:g} x {deep:g}^2)",
+                result=bent,
+                unit="N/mm2",
+                clause="6.1.6",
+            ),
+            Step(
+                says="Strength in bending",
+                formula="f_m,d = k_mod k_h f_m,k / gamma_M",
+                numbers=factors.format(k_h=size_factor(deep), f=timber.f_m_k_n_mm2),
+                result=holds,
+                unit="N/mm2",
+                clause="2.4.1, 3.2(3)",
+            ),
+        ]
+        slender, equation = of.slender, "6.17" if about == "y" else "6.18"
+        last = (
+            "sigma_t / f_t,0,d + sigma_m / f_m,d",
+            f"{pulls} + {bent:.4f} / {holds:.3f}",
+            f"eq. {equation}; all at its greatest at once",
+        )
+        if slender is not None:
+            steps += k_crit_lines(slender, timber)
+            last = (
+                "sigma_t / f_t,0,d + sigma_m / (k_crit f_m,d)",
+                f"{pulls} + {bent:.4f} / ({slender.k_crit:.4f} x {holds:.3f})",
+                f"eq. {equation} with 6.33 added in full, on the safe side",
+            )
+    formula, numbers, clause = last
+    steps.append(
+        Step(
+            says="Both together", formula=formula, numbers=numbers, result=of.used, unit="of 1", clause=clause
+        )
+    )
+    return tuple(steps)
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    frame, timber = ground.job.frame, ground.parts.timber_for("post")
+    section = ground.parts.post_section
+    made = (
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
+        if section is None
+        else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
+    )
+    return (
+        ground.of_job("frame.post_mm", frame.post_mm),
+        ground.of_job("frame.posts_at_mm", frame.posts_at_mm),
+        made,
+        ground.of_wind(),
+    )
+
+
+# Metal
+
+
+def _of_metal(ground: Ground, forces: EavesForces, metal: Metal, all_found: Sequence[_Pulled]) -> Check:
+    rule = replace(PULLED, clause=f"{metal.standard}, 6.2, 6.3.2", edition=metal.edition)
+    holds = metal.profile.area_mm2 * metal.strength_n_mm2 / metal.gamma
+    try:
+        number = class_of(metal, pushed=True)
+
+        def used(found: _Pulled) -> tuple[float, Carries]:
+            way: Way = "across" if found.bends.about == "y" else "along"
+            length = forces.beam.posts[found.k].length_mm or 0.0
+            carries = bent_carried(metal, way, number, length)
+            return found.pull_n / holds + found.moment_n_mm / carries.value, carries
+
+        found = max(all_found, key=lambda one: used(one)[0])
+        share, carries = used(found)
+    except OutsideScope as refusal:
+        return open_check(rule, Place(), "refused", Shown(says=str(refusal), rests_on=_inputs(ground)))
+    post = forces.beam.posts[found.k]
+    area, f = metal.profile.area_mm2, metal.strength_n_mm2
+    working = (
+        *_pull_steps(found),
+        Step(
+            says="Resistance in tension",
+            formula=f"N_t,Rd = A {metal.symbol} / gamma_M",
+            numbers=f"{area:.2f} x {f:g} / {metal.gamma:g} / 1000",
+            result=holds / 1000.0,
+            unit="kN",
+            clause=f"{metal.standard}, 6.2.3",
+        ),
+        *carries.working,
+        Step(
+            says="Both together",
+            formula="N / N_t,Rd + M / M_Rd",
+            numbers=f"{found.pull_n / 1000.0:.4f} / {holds / 1000.0:.4f} + "
+            f"{found.moment_n_mm / 1e6:.6f} / {carries.value / 1e6:.5f}",
+            result=share,
+            unit="of 1",
+            clause=_LINE if metal.is_steel else f"{_LINE}; of aluminium as of steel, {JUDGEMENT}",
+        ),
+    )
+    return compared(
+        rule,
+        Place(post=post.number),
+        demand=share,
+        capacity=1.0,
+        case=found.lift.case.words,
+        shown=Shown(
+            says=_WHOLE,
+            rests_on=_inputs(ground),
+            working=working,
+            cure="A thicker or wider section, or more posts.",
+        ),
+    )
