@@ -23,6 +23,7 @@ from pentice.together.cutting import cut_family, cut_lengths_done, cut_sheets_do
 from pentice.together.lots import Ask, P, S, Wanted
 
 JOBS, PIECES, PROCESSES = 60, 2000, 2
+_SWEPT = 6000
 SIZES = (100, 200, 500, 1000, 2000)
 OUT = Path(__file__).resolve().parent / "out" / "shop.json"
 _WIDTHS = ((980, 0.0050), (1050, 0.0049), (1200, 0.0048), (2100, 0.0050))
@@ -137,7 +138,8 @@ def day() -> dict[str, float]:
 
 
 def sweep_seconds(pieces: int) -> float:
-    """Processor seconds of one sweep over so many sheets of the general search, its first plan not counted."""
+    """Processor seconds of one sweep over so many sheets of the general search, the mean of several; its first plan is
+    not counted."""
     sheets = [p for some, _ in jobs_of(3 * pieces + 2 * JOBS) for p in some][:pieces]
     wanted = [Rectangle(width=p.width_mm, height=p.length_mm, count=1) for p in sheets]
     boards = [Board(width=s.width_mm, height=s.length_mm, cost=s.price) for s in _sheet_stock("sheet")]
@@ -145,9 +147,10 @@ def sweep_seconds(pieces: int) -> float:
     if search is None:
         raise SystemExit("a made-up piece fits no stock")
     search.advance(0, Limits(rounds=40))
+    sweeps = max(3, _SWEPT // pieces) if COMPILED else 1
     begun = time.process_time()
-    search.advance(0, Limits(rounds=pieces))
-    return time.process_time() - begun
+    search.advance(0, Limits(rounds=sweeps * pieces))
+    return (time.process_time() - begun) / sweeps
 
 
 def exponent(sizes: list[int], seconds: list[float]) -> float:
@@ -169,7 +172,7 @@ def measured() -> dict[str, object]:
         f"{found['seconds']:.1f} s ({found['processor_seconds']:.1f} processor s), gap "
         f"{found['gap_percent']:.2f} %, {found['saved_percent']:.2f} % saved against each job by itself"
     )
-    print("seconds of a sweep: " + ", ".join(f"{n} pieces {t:.3f}" for n, t in sweeps.items()))
+    print("seconds of a sweep: " + ", ".join(f"{n} pieces {t:.5f}" for n, t in sweeps.items()))
     print(f"a sweep grows as n^{grows:.2f} (n log n over the same sizes: n^{nlogn:.2f})")
     result: dict[str, object] = {"day": found, "sweeps": sweeps, "exponent": grows, "n_log_n": nlogn}
     OUT.parent.mkdir(parents=True, exist_ok=True)

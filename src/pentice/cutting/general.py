@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pentice.cutting.free_cuts import placed
+from pentice.cutting.free_cuts import HELD_MM, placed
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
 
@@ -82,7 +82,8 @@ def better_sheets(
             claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
         ):
             return None
-    limits = Limits(rounds=max(40, _WORK // sum(c.count for c in claims)), stages=stages)
+    rounds = max(40, _WORK // sum(c.count for c in claims))
+    limits = Limits(rounds=rounds, stages=stages, least_rest=kerf + HELD_MM)
     found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
     if found is None or found.cost >= between[1]:
         return None

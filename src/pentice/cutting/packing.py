@@ -26,7 +26,7 @@ _SLACK = 7
 """From its best plan on, a search that begins anew goes through plans that are dearer by up to 1/128."""
 _ANEW, _IN_VAIN, _EACH = 200_000, 20_000, 100
 """Rounds without a better plan: the goal is tried anew; the other way is (so many, or so many for each piece)."""
-_LOOKS = 120
+_LOOKS = 60
 """Free parts that are looked at for one piece once a first plan stands; only plans of many hundred pieces have more."""
 _ANY_COST = 1 << 60
 _ORDERS = 6
@@ -38,7 +38,7 @@ class Limits:
 
     ``seed`` starts another search; ``progress`` is told cost and bound at each better plan. ``stages`` is how many
     times the direction of the cuts may change on one sheet, the first and the last trims of the pieces among them: 3
-    for a saw bench, None for no limit.
+    for a saw bench, None for no limit. ``least_rest`` is the least width that a cut may leave besides a piece.
     """
 
     rounds: int | None = None
@@ -46,6 +46,7 @@ class Limits:
     seed: int = 1
     progress: Progress | None = None
     stages: int | None = None
+    least_rest: int = 0
 
     @property
     def stopped(self) -> bool:
@@ -190,6 +191,7 @@ class Search:
         for nodes_each in (3, 4):
             layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each, least))
             layout[trees.STAGES] = limits.stages or 0
+            layout[trees.LEAST_REST] = limits.least_rest
             best = _built(layout, limits.seed)
             if best is not None:
                 break

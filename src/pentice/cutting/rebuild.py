@@ -23,6 +23,7 @@ from pentice.cutting.trees import (
     KEEP_KERF,
     KIND,
     LATE,
+    LEAST_REST,
     LOOKS,
     NODE_AT,
     ORDER_AT,
@@ -283,7 +284,9 @@ def _best_free(state: Table, layout: Table, width: int, height: int, way: int) -
             at = layout[NODE_AT] + FIELDS * free
             w, h = state[at + WIDTH], state[at + HEIGHT]
             this, free, seen = free, state[at + FIRST], seen + 1
-            if w < width or h < height or not _in_stages(state, layout, this, width, height, 0):
+            if not _leaves_well(layout, w - width, h - height):
+                continue
+            if not _in_stages(state, layout, this, width, height, 0):
                 continue
             if chance(state, _BLINK) == 0:
                 continue
@@ -291,6 +294,15 @@ def _best_free(state: Table, layout: Table, width: int, height: int, way: int) -
             if score < best:
                 best, best_free = score, this
     return best_free
+
+
+@compiled_lean
+def _leaves_well(layout: Table, beside: int, below: int) -> bool:
+    """Whether a part holds a piece, and what its cuts leave beside and below it is nothing, or enough to be held."""
+    if beside < 0 or below < 0:
+        return False
+    least = layout[LEAST_REST]
+    return (beside == 0 or beside >= least) and (below == 0 or below >= least)
 
 
 @compiled_lean
@@ -340,7 +352,7 @@ def _new_sheet(state: Table, layout: Table, width: int, height: int) -> int:
     count, chosen = 0, -1
     for s in range(layout[STOCKS]):
         at = layout[STOCK_AT] + STOCK * s
-        if layout[at] < width or layout[at + 1] < height:
+        if not _leaves_well(layout, layout[at] - width, layout[at + 1] - height):
             continue
         whole = (
             (layout[at] - layout[KEEP_KERF]) * (layout[at + 1] - layout[KEEP_KERF]) * layout[at + 4] // RATE

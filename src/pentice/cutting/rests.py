@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from pentice.cutting.free_cuts import can_be_held
+from pentice.cutting.free_cuts import HELD_MM, can_be_held
 from pentice.cutting.general import boards_of, laid_sheets, rectangles_of
 from pentice.cutting.ribs import fits_uncut
 from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
@@ -167,7 +167,7 @@ def _searched(
 
     claims = rectangles_of(kinds, reserve=True)
     rounds = max(40, _ROUNDS // sum(c.count for c in claims))
-    limits = Limits(rounds=rounds, stages=stages)
+    limits = Limits(rounds=rounds, stages=stages, least_rest=kerf + HELD_MM)
     return best_sheets(claims, boards_of(stocks), kerf=kerf, limits=limits, keep=keep)
 
 

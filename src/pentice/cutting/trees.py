@@ -27,8 +27,8 @@ NODE_AT, CLASS_AT, UNUSED_AT, WAITING_AT, PIECE_AT, SHEET_AT, CLOSED_AT, USED_AT
     range(5, 15)
 )
 SIZE, STOCK_AT, LARGEST, LARGEST_BITS, LATE, STAGES, JOURNAL = range(15, 22)
-KEEP_WIDTH, KEEP_HEIGHT, KEEP_KERF, LOOKS, HOLDS, DEAREST = range(22, 28)
-PIECE_DATA = 28
+KEEP_WIDTH, KEEP_HEIGHT, KEEP_KERF, LOOKS, HOLDS, DEAREST, LEAST_REST = range(22, 29)
+PIECE_DATA = 29
 
 STOCK = 5
 """Cells of a stock: width, height, cost, number, and what a unit of area kept is worth, in steps of `RATE`."""
@@ -98,7 +98,7 @@ def layout_of(
     late = _LATE_ONE if len(stocks) == 1 else _LATE_MANY
     head = [len(pieces), len(stocks), nodes, sheets, _ANY, *places]
     head += [at, stock_at, largest, largest.bit_length(), late, 0, journal]
-    head += [*keep, _ANY, max(1, dearest * RATE // largest), dearest]
+    head += [*keep, _ANY, max(1, dearest * RATE // largest), dearest, 0]
     sizes = [n for w, h in pieces for n in (w, h, w * h)]
     return [*head, *sizes, *(n for stock in stocks for n in stock)]
 

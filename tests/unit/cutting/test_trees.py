@@ -6,6 +6,7 @@ import pytest
 
 from pentice.cutting import rebuild, trees
 from pentice.cutting.compiled import Table, table
+from pentice.cutting.packing import Board, Limits, Rectangle, pack
 
 _PIECES = [(31 + 7 * (n % 5), 40 + 11 * (n % 7)) for n in range(40)]
 _STOCKS = [(100, 200, 90, -1, trees.RATE // 300), (150, 160, 100, -1, trees.RATE // 400), (120, 90, 0, 2, 0)]
@@ -90,3 +91,14 @@ def test_going_back_gives_the_settled_state_again(journal: int) -> None:
     end = int(layout[trees.JOURNAL_AT])
     cells = [k for k in range(end) if k != trees.CHANCE]
     assert [int(state[k]) for k in cells] == [int(last[k]) for k in cells]
+
+
+def test_no_cut_leaves_less_than_is_said() -> None:
+    """With a least rest, whatever lies free beside a piece is nothing or at least that; without, strips are left."""
+    pieces = [Rectangle(width=w, height=h, count=2) for w, h in ((92, 60), (40, 41))]
+    boards = [Board(width=100, height=101, cost=5), Board(width=96, height=101, cost=4)]
+    for least, thin in ((6, False), (0, True)):
+        found = pack(pieces, boards, kerf=2, limits=Limits(rounds=200, least_rest=least))
+        assert found is not None
+        rests = [min(p.width, p.height) + 2 for packed in found.boards for p in packed.free]
+        assert any(rest < 6 for rest in rests) is thin
