@@ -16,6 +16,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import count
 from pathlib import Path
 from typing import Any
 
@@ -251,14 +252,16 @@ def warm_up() -> None:
         kerf=0,
         limits=Limits(rounds=40),
     )
-    # Rests that are worth something: tables of patterns.
-    best_sheets(
-        [Rectangle(width=41, height=33, count=5), Rectangle(width=29, height=57, count=4)],
-        [Board(width=100, height=120, cost=40), Board(width=90, height=130, cost=41, trim=2)],
-        kerf=1,
-        keep=Keep(width=20, height=20, share=Fraction(1, 2)),
-        limits=Limits(rounds=100),
-    )
+    # Rests that are worth something: tables of patterns, and coarse ones where a stop is given.
+    asked = count()
+    for limits in (Limits(rounds=100), Limits(stop=lambda: next(asked) > 100)):
+        best_sheets(
+            [Rectangle(width=410, height=330, count=5), Rectangle(width=290, height=570, count=4)],
+            [Board(width=1000, height=1200, cost=400), Board(width=900, height=1300, cost=401, trim=2)],
+            kerf=1,
+            keep=Keep(width=200, height=200, share=Fraction(1, 2)),
+            limits=limits,
+        )
     best_lengths([(5, 3), (4, 5)], [Room(length=12, cost=4)], kerf=0, limits=Limits(rounds=40))
     # One that the exact choice is needed for.
     pieces = [(19, 3), (23, 2), (31, 1), (38, 2), (40, 2), (50, 1), (54, 1)]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import time
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -22,7 +21,8 @@ _THIRD = 2_000
 _MANY_ROUNDS, _LEAST = 200_000, 100
 """With more than a hundred pieces a round takes longer: fewer are made before patterns are priced, unless the plan of
 the search is all that there may be in time."""
-_BETWEEN = 10_000
+_BETWEEN, _BESIDE = 10_000, 1_000
+"""Rounds of the search after patterns, and between two passes of the coarse tables."""
 _FEW, _SOME = 300, 1_500
 """Patterns that the solver chooses among at once, or in a tenth of a second: a moment more that rests are worth."""
 _ALIKE = 4
@@ -145,22 +145,13 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
 
 
 class _Meanwhile:
-    """A stop that lets the search go on for as long as what asks for it has worked since it last asked."""
+    """A stop that lets the search go on a little each time that it is asked."""
 
     def __init__(self, begun: Search, limits: Limits, bound: int) -> None:
-        self._begun, self._limits, self._bound = begun, replace(limits, rounds=None), bound
-        self._since = time.perf_counter()
+        self._begun, self._limits, self._bound = begun, replace(limits, rounds=_BESIDE), bound
 
     def __call__(self) -> bool:
-        now = time.perf_counter()
-        until = now + (now - self._since) / 2
-        stop = self._limits.stop
-
-        def enough() -> bool:
-            return time.perf_counter() > until or (stop is not None and stop())
-
-        self._begun.advance(self._bound, replace(self._limits, stop=enough))
-        self._since = time.perf_counter()
+        self._begun.advance(self._bound, self._limits)
         return self._limits.stopped
 
 
