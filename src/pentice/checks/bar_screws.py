@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter_loads import WindLines, rafter_models, winds_by
 from pentice.checks.timber_shown import service_class
-from pentice.checks.values import Check, LoadPicture, Place, RestsOn
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.loads.values import HAIR_MM
@@ -94,24 +94,33 @@ def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
         return open_check(SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
     weight, lifts = _lifts(ground, rafter)
     pull = _greatest_pull(bar, weight, lifts)
-    inputs = (
+    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
+    if isinstance(held, str):
+
+        def refusal() -> Shown:
+            return Shown(says=held, rests_on=_inputs(ground), cure="A 6 mm screw with declared values.")
+
+        return open_check(SCREW, place, "refused", refusal, demand=pull.newton, case=pull.words)
+    resistance, steps, more = held
+
+    def shown() -> Shown:
+        return Shown(
+            rests_on=(*_inputs(ground), *more),
+            working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
+            picture=_pull_picture(bar, pull),
+            cure="Closer screws, a longer screw, or a bar with more hold.",
+        )
+
+    return compared(SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    return (
         ground.of_screw("d_mm"),
         ground.of_screw("thread_mm"),
         RestsOn(input="prying factor", value=PRYING, mark="typical"),
         ground.of_wind(),
     )
-    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
-    if isinstance(held, str):
-        shown = Shown(says=held, rests_on=inputs, cure="A 6 mm screw with declared values.")
-        return open_check(SCREW, place, "refused", shown, demand=pull.newton, case=pull.words)
-    resistance, steps, more = held
-    shown = Shown(
-        rests_on=(*inputs, *more),
-        working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
-        picture=_pull_picture(bar, pull),
-        cure="Closer screws, a longer screw, or a bar with more hold.",
-    )
-    return compared(SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

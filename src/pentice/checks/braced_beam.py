@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from pentice.checks.beam import inputs
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.metal import Metal, bending_carried, class_of
 from pentice.checks.metal_beam import longest_free_mm
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class, strength_in
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1995 import (
     bending_slenderness,
@@ -82,26 +82,29 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     l_ef = gravity_buckling_length_mm(longest, h)
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, stress = k_crit(slender), bending_stress_n_mm2(carried + turned, b, h)
-    working = (
-        _turned_back(forces, push, turned),
-        Step(
-            says="Bending stress with the greatest moment of what it carries",
-            formula="sigma = 6 (M_0 + M) / (b h^2)",
-            numbers=f"6 x ({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / ({b:g} x {h:g}^2)",
-            result=stress,
-            unit="N/mm2",
-            clause=f"6.1.6; both at one place, {JUDGEMENT}",
-        ),
-        Step(
-            says="Strength that is left",
-            formula="k_crit f_m,d",
-            numbers=f"{factor:.5f} x {strength.value:.4f}",
-            result=factor * strength.value,
-            unit="N/mm2",
-            clause="6.3.3; see the bending of the beam",
-        ),
-    )
-    shown = Shown(rests_on=_inputs(ground, forces), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        working = (
+            _turned_back(forces, push, turned),
+            Step(
+                says="Bending stress with the greatest moment of what it carries",
+                formula="sigma = 6 (M_0 + M) / (b h^2)",
+                numbers=f"6 x ({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / ({b:g} x {h:g}^2)",
+                result=stress,
+                unit="N/mm2",
+                clause=f"6.1.6; both at one place, {JUDGEMENT}",
+            ),
+            Step(
+                says="Strength that is left",
+                formula="k_crit f_m,d",
+                numbers=f"{factor:.5f} x {strength.value:.4f}",
+                result=factor * strength.value,
+                unit="N/mm2",
+                clause="6.3.3; see the bending of the beam",
+            ),
+        )
+        return Shown(rests_on=_inputs(ground, forces), working=working, cure=_CURE)
+
     return compared(KNEES, Place(), demand=stress, capacity=factor * strength.value, case=words, shown=shown)
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter import RafterResult
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.working import Step
 
 LEAST_FALL_DEG = 3.0
@@ -80,7 +80,7 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
         demand=max(declared, default=LEAST_FALL_DEG),
         capacity=pitch - BUILT_OFF_DEG - lost,
         case="built 0.3 deg flat, sagged for good",
-        shown=Shown(
+        shown=lambda: Shown(
             says=note, rests_on=tuple(inputs), working=working, cure="More pitch or stiffer rafters."
         ),
     )

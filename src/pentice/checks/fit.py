@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.mechanics.movement import BITE_LEAST_MM, BUTTON_DROP_MM, WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.setting_out.values import Bay, EdgeFit
 from pentice.working import Step
@@ -148,7 +148,7 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
         demand=bite_needed_mm(edge),
         capacity=edge.bite_cold_mm,
         case=f"{side} edge, pushed hard to the other side",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
                 Step(
@@ -187,7 +187,7 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
         demand=demand,
         capacity=between - bay.width_mm.cut,
         case="hottest day, narrowest place",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.width_mm.cut, growth, grows=True),
@@ -224,7 +224,7 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
         demand=growth + left,
         capacity=shortest,
         case="hottest day, shallowest place",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.length_mm.cut, growth, grows=True),
@@ -262,7 +262,7 @@ def _cover(ground: Ground, bay: Bay) -> Check:
         demand=needed,
         capacity=there,
         case="coldest day, deepest place, button dropped",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(
                 *ground.once(temperature_inputs),
                 ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
@@ -299,7 +299,7 @@ def _drip(ground: Ground) -> Check:
         demand=off_middle,
         capacity=(high - low) / 2.0,
         case="level, from the beam's outer face",
-        shown=Shown(
+        shown=lambda: Shown(
             says=f"The drip falls {drip:.0f} from the beam; {low:.0f} to {high:.0f} will do.",
             rests_on=(ground.of_catalogue(f"gutters.{gutter.id}.width_mm", gutter.width_mm),),
             working=(

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
-from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
 from pentice.checks.timber_shown import figures
-from pentice.checks.values import Check, LoadPicture, Place
+from pentice.checks.values import Check, LoadPicture, Place, Shown
 from pentice.loads.on_sheet import SheetArea, worst_winds
 from pentice.setting_out.values import Rafter
 from pentice.standards.en1995_screws import (
@@ -98,7 +98,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=bar.hole_gauge_mm,
         capacity=widest_hole_gauge_mm(rafter.width_mm, screw.d_mm),
         case="holes on both sides of the stem",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(ground.of_bar("hole_gauge_mm"), ground.of_screw("d_mm")),
             working=(
                 Step(
@@ -120,7 +120,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=least.end_mm,
         capacity=first,
         case="first hole from the rafter's end",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(ground.of_screw("d_mm"),),
             working=(
                 _step(
@@ -147,7 +147,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=reach,
         capacity=asked / 2.0,
         case="not more than half a spacing",
-        shown=Shown(
+        shown=lambda: Shown(
             working=(
                 _step(
                     "From the sheet's foot to the first screw",
@@ -245,37 +245,40 @@ def _cap(ground: Ground, bay_number: int) -> Check:
     if bar.cap_hold_n_m is None:
         says = f"No cap hold is declared (bars.{bar.id}.cap_hold_n_m): ask. {demand:.0f} N/m is needed."
         return open_check(_CAP, place, "refused", Shown(says=says), demand=demand, case=words)
-    working = (
-        *found.steps,
-        Step(
-            says="Uplift along the cap",
-            formula="uplift * half of both bays",
-            numbers=f"{figures(lift)} x ({here:.1f} + {beside:.1f}) / 2",
-            result=demand,
-            unit="N/m",
-            clause="geometry",
-        ),
-        Step(
-            says="Hold of the cap",
-            formula="declared / 1.25",
-            numbers=f"{bar.cap_hold_n_m:g} / {GAMMA_CAP:g}",
-            result=bar.cap_hold_n_m / GAMMA_CAP,
-            unit="N/m",
-            clause=f"declared; factor {JUDGEMENT}",
-        ),
-    )
-    shown = Shown(
-        rests_on=(
-            ground.of_bar("cap_hold_n_m"),
-            ground.of_wind(),
-        ),
-        working=working,
-        picture=_half_bays(here, beside, lift, "cap"),
-        cure="Closer bars, or a bar whose cap holds more.",
-    )
-    return compared(
-        _CAP, place, demand=demand, capacity=bar.cap_hold_n_m / GAMMA_CAP, case=words, shown=shown
-    )
+
+    holds = bar.cap_hold_n_m / GAMMA_CAP
+
+    def shown() -> Shown:
+        working = (
+            *found.steps,
+            Step(
+                says="Uplift along the cap",
+                formula="uplift * half of both bays",
+                numbers=f"{figures(lift)} x ({here:.1f} + {beside:.1f}) / 2",
+                result=demand,
+                unit="N/m",
+                clause="geometry",
+            ),
+            Step(
+                says="Hold of the cap",
+                formula="declared / 1.25",
+                numbers=f"{bar.cap_hold_n_m:g} / {GAMMA_CAP:g}",
+                result=holds,
+                unit="N/m",
+                clause=f"declared; factor {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            rests_on=(
+                ground.of_bar("cap_hold_n_m"),
+                ground.of_wind(),
+            ),
+            working=working,
+            picture=_half_bays(here, beside, lift, "cap"),
+            cure="Closer bars, or a bar whose cap holds more.",
+        )
+
+    return compared(_CAP, place, demand=demand, capacity=holds, case=words, shown=shown)
 
 
 def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
@@ -292,32 +295,35 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
             f"The edge profile declares no hold; {demand:.0f} N/m is needed. Ask, or end the roof on a bar."
         )
         return open_check(_EDGE_PROFILE, place, "refused", Shown(says=says), demand=demand, case=words)
-    path = f"profiles.{profile.id}.hold_n_m"
-    working = (
-        *found.steps,
-        Step(
-            says="Uplift along the profile",
-            formula="uplift * half a bay",
-            numbers=f"{figures(lift)} x {centres:.1f} / 2",
-            result=demand,
-            unit="N/m",
-            clause="geometry",
-        ),
-        Step(
-            says="Hold of the profile",
-            formula="declared / 1.25",
-            numbers=f"{profile.hold_n_m:g} / {GAMMA_CAP:g}",
-            result=profile.hold_n_m / GAMMA_CAP,
-            unit="N/m",
-            clause=f"declared; factor {JUDGEMENT}",
-        ),
-    )
-    shown = Shown(
-        rests_on=(ground.of_catalogue(path, profile.hold_n_m),),
-        working=working,
-        picture=_half_bays(centres, 0.0, lift, "edge profile"),
-        cure="End the roof on a bar.",
-    )
-    return compared(
-        _EDGE_PROFILE, place, demand=demand, capacity=profile.hold_n_m / GAMMA_CAP, case=words, shown=shown
-    )
+
+    holds = profile.hold_n_m / GAMMA_CAP
+
+    def shown() -> Shown:
+        path = f"profiles.{profile.id}.hold_n_m"
+        working = (
+            *found.steps,
+            Step(
+                says="Uplift along the profile",
+                formula="uplift * half a bay",
+                numbers=f"{figures(lift)} x {centres:.1f} / 2",
+                result=demand,
+                unit="N/m",
+                clause="geometry",
+            ),
+            Step(
+                says="Hold of the profile",
+                formula="declared / 1.25",
+                numbers=f"{profile.hold_n_m:g} / {GAMMA_CAP:g}",
+                result=holds,
+                unit="N/m",
+                clause=f"declared; factor {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            rests_on=(ground.of_catalogue(path, profile.hold_n_m),),
+            working=working,
+            picture=_half_bays(centres, 0.0, lift, "edge profile"),
+            cure="End the roof on a bar.",
+        )
+
+    return compared(_EDGE_PROFILE, place, demand=demand, capacity=holds, case=words, shown=shown)

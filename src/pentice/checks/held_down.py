@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.pads import GROUND_RULES, AtFoot, Standing, ground_checks
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
 from pentice.standards.pads import CONCRETE_KN_M3, pad_weight_kn
 from pentice.working import Step
@@ -251,47 +251,53 @@ def held(
             rule,
             place,
             "refused",
-            Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
+            lambda: Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
             demand=up_kn,
             case=case.words,
         )
     fixed = by.resistance_kn if by is not None else declared or 0.0
-    step = Step(
-        says="Held down by",
-        formula="gamma G + R_d",
-        numbers=f"{weight_kn:.4f} + {fixed:.4g}",
-        result=weight_kn + fixed,
-        unit="kN",
-        clause=f"{_EQU}; {case.combination.name}",
-    )
-    rests = (*_weather(ground), *((ground.of_job(key, declared),) if declared is not None else ()))
-    if by is not None and not by.refused:
-        rests = (*rests, ground.of_job("frame.fasteners", joint))
-        more = f"{NOT_HERE} {more}".strip()
-    shown = Shown(
-        says=more,
-        rests_on=rests,
-        working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
-        cure="A stronger tie, or more weight below it.",
-    )
+
+    def shown() -> Shown:
+        step = Step(
+            says="Held down by",
+            formula="gamma G + R_d",
+            numbers=f"{weight_kn:.4f} + {fixed:.4g}",
+            result=weight_kn + fixed,
+            unit="kN",
+            clause=f"{_EQU}; {case.combination.name}",
+        )
+        says, rests = more, _weather(ground)
+        if declared is not None:
+            rests = (*rests, ground.of_job(key, declared))
+        if by is not None and not by.refused:
+            says, rests = f"{NOT_HERE} {more}".strip(), (*rests, ground.of_job("frame.fasteners", joint))
+        return Shown(
+            says=says,
+            rests_on=rests,
+            working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
+            cure="A stronger tie, or more weight below it.",
+        )
+
     return compared(rule, place, demand=up_kn, capacity=weight_kn + fixed, case=case.words, shown=shown)
 
 
 def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float) -> Check:
-    size = ground.job.frame.pad_mm
-    step = Step(
-        says="Weight that holds",
-        formula="gamma (G_roof + G_post + G_pad)",
-        numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
-        result=lift.weight_kn + own + pad,
-        unit="kN",
-        clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
-    )
-    shown = Shown(
-        rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-        working=(lift.step(), *lift.weight_steps(), step),
-        cure="A bigger pad.",
-    )
+    def shown() -> Shown:
+        size = ground.job.frame.pad_mm
+        step = Step(
+            says="Weight that holds",
+            formula="gamma (G_roof + G_post + G_pad)",
+            numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
+            result=lift.weight_kn + own + pad,
+            unit="kN",
+            clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
+        )
+        return Shown(
+            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            working=(lift.step(), *lift.weight_steps(), step),
+            cure="A bigger pad.",
+        )
+
     return compared(
         PAD,
         place,

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Rule, Shown, compared, open_check
+from pentice.checks.ground import Rule, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, metal_of, push_carried
 from pentice.checks.passed_on import Combined
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.standards.en1993 import steel_post_share
@@ -101,7 +101,7 @@ def bent_metal_post(
         demand=worst.share,
         capacity=1.0,
         case=worst.case.words,
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=rests_on,
             working=(*before, *worst.push.working, *worst.bent.working, both),
             cure="A thicker or wider section, or more posts.",

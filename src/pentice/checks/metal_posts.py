@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Ground, Shown, compared, open_check
+from pentice.checks.ground import Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, push_carried
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import BOWING, LENGTH_UNKNOWN, beside_a_drive, front_line_n_mm, wind_step
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1993 import steel_post_share
 from pentice.standards.en1999 import aluminium_post_share
@@ -120,7 +120,7 @@ def _bowing(
         demand=worst.share,
         capacity=1.0,
         case=worst.case.words,
-        shown=Shown(
+        shown=lambda: Shown(
             says=beside_a_drive(ground),
             rests_on=_inputs(ground),
             working=working,

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter_loads import RafterCase, RafterModel
 from pentice.checks.rafter_shown import (
     EDITION,
@@ -17,7 +17,7 @@ from pentice.checks.rafter_shown import (
     reaction_steps,
 )
 from pentice.checks.timber_shown import Strength, bending_steps, service_class, strength_in
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
@@ -223,21 +223,24 @@ def _head_bending(
     case = max(cases, key=lambda c: moment(c) / strength_of(c).value)
     amount, strength = moment(case), strength_of(case)
     stress = bending_stress_n_mm2(amount, b, notch.left_mm)
-    working = (
-        *line_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point)[:2],
-        *_head_lines(ground, model, notch),
-        Step(
-            says="Moment at the corner of the cut",
-            formula="M = |R_A| x",
-            numbers=f"{abs(case.answer.head_reaction_n):.1f} x {notch.to_force_mm:.4f} / 10^6",
-            result=amount / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
-        *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
-    )
-    shown = Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        working = (
+            *line_steps(ground, model, case),
+            *reaction_steps(model, case.line, case.answer, case.point)[:2],
+            *_head_lines(ground, model, notch),
+            Step(
+                says="Moment at the corner of the cut",
+                formula="M = |R_A| x",
+                numbers=f"{abs(case.answer.head_reaction_n):.1f} x {notch.to_force_mm:.4f} / 10^6",
+                result=amount / 1e6,
+                unit="kNm",
+                clause="statics",
+            ),
+            *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
+        )
+        return Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
+
     return compared(HEAD_BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
@@ -330,7 +333,7 @@ def _sheared(
         demand=found.stress_n_mm2,
         capacity=found.strength_n_mm2,
         case=case.words,
-        shown=Shown(
+        shown=lambda: Shown(
             says=_IN_UPLIFT,
             rests_on=end.rests_on,
             working=working,

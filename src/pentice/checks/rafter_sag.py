@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pentice.checks.ground import Ground, Rule, Shown, compared
+from pentice.checks.ground import Ground, Rule, compared
 from pentice.checks.rafter_loads import RafterCase, RafterModel, lasting_factors
 from pentice.checks.rafter_shown import EDITION, SYMBOLS, inputs_of, line_steps, rafter_picture, sag_steps
 from pentice.checks.timber_shown import limit_step, service_class
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.standards.en1995 import k_def
 from pentice.standards.en1995_deflection import (
     final_limit_mm,
@@ -82,7 +82,7 @@ def sag_checks(
             demand=sag_now,
             capacity=most[0],
             case=now.words,
-            shown=Shown(
+            shown=lambda: Shown(
                 says=soft,
                 rests_on=inputs,
                 working=(
@@ -100,7 +100,7 @@ def sag_checks(
             demand=in_the_end,
             capacity=most[1],
             case=end.words,
-            shown=Shown(
+            shown=lambda: Shown(
                 rests_on=inputs,
                 working=(*steps, in_the_end_step, limit_step(model.span_mm, most[1])),
                 picture=rafter_picture(model, end.line),
