@@ -203,71 +203,79 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     b, h = forces.beam.size_mm
     timber = forces.timber
     worst = _worst(forces, "within_n_mm")
-    span, _ = worst.part.span_of(worst.stretch)
     longest = max(max(worst.part.span_of(k)[0] for k in range(len(worst.part.model.nodes_mm) - 1)), h)
     l_ef = gravity_buckling_length_mm(longest, h)
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, k_h = k_crit(slender), size_factor(h)
     stress = bending_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(timber.f_m_k_n_mm2 * k_h, worst.case.combination, service_class(ground))
-    sideways = Sideways(
-        free_mm=longest,
-        upward=False,
-        length_mm=l_ef,
-        slenderness=slender,
-        k_crit=factor,
-        held="held at the posts",
-        why="rafters not counted as holding it",
-    )
-    working = (
-        *load_steps(worst.part, worst.case),
-        Step(
-            says="Moment of the continuous beam",
-            formula="M, over the posts as supports",
-            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
-            result=worst.amount / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
-        *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
-        *sideways_steps(sideways, (b, h), timber, strength.value),
-    )
+
+    def shown() -> Shown:
+        span, _ = worst.part.span_of(worst.stretch)
+        sideways = Sideways(
+            free_mm=longest,
+            upward=False,
+            length_mm=l_ef,
+            slenderness=slender,
+            k_crit=factor,
+            held="held at the posts",
+            why="rafters not counted as holding it",
+        )
+        working = (
+            *load_steps(worst.part, worst.case),
+            Step(
+                says="Moment of the continuous beam",
+                formula="M, over the posts as supports",
+                numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
+                result=worst.amount / 1e6,
+                unit="kNm",
+                clause="statics",
+            ),
+            *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
+            *sideways_steps(sideways, (b, h), timber, strength.value),
+        )
+        return Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE)
+
     return compared(
         BENDING,
         Place(),
         demand=stress,
         capacity=factor * strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=lambda: Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=shown,
     )
 
 
 def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     b, h = forces.beam.size_mm
     worst = _worst(forces, "shears_n", knee_n)
-    knee = in_wind(worst.case, knee_n)
     stress = shear_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
-    working = (
-        *load_steps(worst.part, worst.case),
-        Step(
-            says="Shear of the continuous beam",
-            formula="V, over the posts as supports",
-            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
-            result=(worst.amount - knee) / 1000.0,
-            unit="kN",
-            clause="statics",
-        ),
-        *knee_step("Shear with the knee brace", worst.amount - knee, knee),
-        *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
-    )
+
+    def shown() -> Shown:
+        knee = in_wind(worst.case, knee_n)
+        working = (
+            *load_steps(worst.part, worst.case),
+            Step(
+                says="Shear of the continuous beam",
+                formula="V, over the posts as supports",
+                numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
+                result=(worst.amount - knee) / 1000.0,
+                unit="kN",
+                clause="statics",
+            ),
+            *knee_step("Shear with the knee brace", worst.amount - knee, knee),
+            *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
+        )
+        return Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE)
+
     return compared(
         SHEAR,
         Place(),
         demand=stress,
         capacity=strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=lambda: Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=shown,
     )
 
 

@@ -95,37 +95,41 @@ def _bowing(
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     worst = max((used(i) for i in acting), key=lambda w: w.share)
-    own = worst.case.factors[0] * weight / 1000.0
-    pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
-    pulled = worst.force_n < 0.0
-    working = (
-        Step(
-            says="On the post",
-            formula="N = R of the beam + own weight + pair of the row",
-            numbers=f"({worst.force_n / 1000.0 - own - pair:.4f}) + {own:.4f} + {pair:.4f}; "
-            f"{worst.case.combination.name}",
-            result=worst.force_n / 1000.0,
-            unit="kN",
-            clause=worst.case.combination.clause,
-        ),
-        wind_step(worst.case, wind, length, worst.moment_n_mm),
-        *(() if pulled else push.working),
-        *bent.working,
-        _both_step(metal, worst, pull if pulled else push.value, bent.value),
-    )
     rule = replace(BOWING, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition)
+
+    def shown() -> Shown:
+        own = worst.case.factors[0] * weight / 1000.0
+        pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
+        pulled = worst.force_n < 0.0
+        working = (
+            Step(
+                says="On the post",
+                formula="N = R of the beam + own weight + pair of the row",
+                numbers=f"({worst.force_n / 1000.0 - own - pair:.4f}) + {own:.4f} + {pair:.4f}; "
+                f"{worst.case.combination.name}",
+                result=worst.force_n / 1000.0,
+                unit="kN",
+                clause=worst.case.combination.clause,
+            ),
+            wind_step(worst.case, wind, length, worst.moment_n_mm),
+            *(() if pulled else push.working),
+            *bent.working,
+            _both_step(metal, worst, pull if pulled else push.value, bent.value),
+        )
+        return Shown(
+            says=beside_a_drive(ground),
+            rests_on=_inputs(ground),
+            working=working,
+            cure="A thicker or wider section, or one more post.",
+        )
+
     return compared(
         rule,
         Place(post=post.number),
         demand=worst.share,
         capacity=1.0,
         case=worst.case.words,
-        shown=lambda: Shown(
-            says=beside_a_drive(ground),
-            rests_on=_inputs(ground),
-            working=working,
-            cure="A thicker or wider section, or one more post.",
-        ),
+        shown=shown,
     )
 
 

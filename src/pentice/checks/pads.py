@@ -188,12 +188,16 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
         )
 
     if limit is None:
-        why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
+
+        def shown() -> Shown:
+            why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
+            return Shown(says=why, rests_on=rests, working=working())
+
         return open_check(
             PRESSURE,
             place,
             "refused",
-            lambda: Shown(says=why, rests_on=rests, working=working()),
+            shown,
             demand=pressure,
             case=case.words,
         )
@@ -220,37 +224,41 @@ def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Che
         up_kn=on.up_kn,
         factored=True,
     )
-    working = (
-        on.lift,
-        pushed.step,
-        Step(
-            says="Turns it over its edge",
-            formula="M + U B / 2",
-            numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
-            result=held.demand,
-            unit="kNm",
-            clause=_EQU,
-        ),
-        Step(
-            says="Weight that holds it",
-            formula="gamma G B / 2",
-            numbers=f"{on.weight_kn:.4f} x {wide / 1000:g} / 2",
-            result=held.capacity,
-            unit="kNm",
-            clause=_EQU,
-        ),
-    )
+
+    def shown() -> Shown:
+        working = (
+            on.lift,
+            pushed.step,
+            Step(
+                says="Turns it over its edge",
+                formula="M + U B / 2",
+                numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
+                result=held.demand,
+                unit="kNm",
+                clause=_EQU,
+            ),
+            Step(
+                says="Weight that holds it",
+                formula="gamma G B / 2",
+                numbers=f"{on.weight_kn:.4f} x {wide / 1000:g} / 2",
+                result=held.capacity,
+                unit="kNm",
+                clause=_EQU,
+            ),
+        )
+        return Shown(
+            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            working=working,
+            cure="A bigger pad.",
+        )
+
     return compared(
         TURNING,
         place,
         demand=held.demand,
         capacity=held.capacity,
         case=on.case.words,
-        shown=lambda: Shown(
-            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-            working=working,
-            cure="A bigger pad.",
-        ),
+        shown=shown,
     )
 
 
