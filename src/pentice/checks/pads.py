@@ -188,16 +188,12 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
         )
 
     if limit is None:
-
-        def shown() -> Shown:
-            why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
-            return Shown(says=why, rests_on=rests, working=working())
-
+        why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
         return open_check(
             PRESSURE,
             place,
             "refused",
-            shown,
+            lambda: Shown(says=why, rests_on=rests, working=working()),
             demand=pressure,
             case=case.words,
         )

@@ -178,8 +178,8 @@ def worst_winds(
             continue
         zones = [
             zone
-            for zone in (case.sheet_zones if overhang else case.zones_to_the_beam)
-            if zone.x_mm[0] < right and left < zone.x_mm[1] and zone.y_mm[0] < foot and head < zone.y_mm[1]
+            for zone, ((x_0, x_1), (y_0, y_1)) in (case.sheet_zones if overhang else case.zones_to_the_beam)
+            if x_0 < right and left < x_1 and y_0 < foot and head < y_1
         ]
         for zone, net in zip(zones, net_coefficients(zones, case.inside, area.area_m2), strict=True):
             found.append((peak * net, case, zone))
