@@ -123,7 +123,7 @@ def _of_row(checks: Iterable[Check], row: str) -> Iterator[Check]:
     for check in checks:
         name = check.name.replace("along the wall", f"along the {row}")
         if row == "eaves" or (check.place.post is not None and check.member != "beam"):
-            yield replace(check, name=name)
+            yield check if name == check.name else replace(check, name=name)
         else:
             yield replace(check, id=f"head-{check.id}", name=name.replace("Eaves beam", "Head beam"))
 

@@ -22,7 +22,6 @@ from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
-from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
@@ -217,12 +216,12 @@ def most_pressed(forces: EavesForces, k: int) -> list[int]:
     ------
     Strengths, wind and own weight are those of the combination; more push is never less used, EN 1995-1-1, 6.3.2.
     """
-    found: dict[Combination, int] = {}
+    pressed = forces.reactions_n[:, k].tolist()
+    found: dict[int, int] = {}
     for i, case in enumerate(forces.cases):
-        if case.combination.kind != "characteristic":
-            best = found.setdefault(case.combination, i)
-            if forces.reactions_n[i, k] > forces.reactions_n[best, k]:
-                found[case.combination] = i
+        of = id(case.combination)  # one object for all cases of it
+        if case.combination.kind != "characteristic" and pressed[i] > pressed[found.setdefault(of, i)]:
+            found[of] = i
     return list(found.values())
 
 
