@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
+from pentice.checks.sheet_area import sheet_area, winds_on_sheets
 from pentice.checks.timber_shown import figures
 from pentice.checks.values import Check, LoadPicture, Place, Shown
-from pentice.loads.on_sheet import SheetArea, worst_winds
+from pentice.loads.on_sheet import winds_on_sheet
 from pentice.setting_out.values import Rafter
 from pentice.standards.en1995_screws import (
     screw_distances,
@@ -178,43 +179,47 @@ def _step(says: str, formula: str, numbers: str, result: float, clause: str) -> 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Lift:
-    """Design uplift on a sheet, its case in words, and its arithmetic."""
+    """Design uplift on a sheet, its case in words, and what it comes from: wind and weight behind their factors."""
 
     kn_m2: float
     words: str
-    steps: tuple[Step, ...] = ()
+    parts: tuple[float, float, float, float] | None = None
+
+    def steps(self) -> tuple[Step, ...]:
+        """Its arithmetic."""
+        if self.parts is None:
+            return ()
+        of_wind, wind, of_weight, weight = self.parts
+        return (
+            Step(
+                says="Uplift on the sheet",
+                formula=f"{of_wind:g} w - {of_weight:g} g",
+                numbers=f"{of_wind:g} x {-wind:.4f} - {of_weight:g} x {weight:.4f}; w = c q_p of the worst zone",
+                result=self.kn_m2,
+                unit="kN/m2",
+                clause="EN 1990; worst zone on the whole sheet",
+            ),
+        )
 
 
 def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> _Lift:
     """Design uplift on the sheet of a bay, worst zone that touches it, and its case."""
     bay = ground.setting_out.plane.bays[bay_number - 1]
-    xs = [x for x, _ in bay.outline_mm]
-    slope, cos = bay.outline_mm[2][1], ground.shape.cos_pitch
-    area = SheetArea(
-        x_mm=(min(xs), max(xs)),
-        y_mm=(0.0, slope * cos),
-        cos_pitch=cos,
-        area_m2=1.0 if end_area else bay.centres_mm * slope * 1e-6,
-    )
+    if end_area:
+        winds = winds_on_sheet(ground.loads, replace(sheet_area(ground, bay), area_m2=1.0))
+    else:
+        winds = ground.once(winds_on_sheets)[bay.number]
     best = _Lift(kn_m2=0.0, words="no uplift here")
-    weight = ground.loads.dead.sheet_kn_m2 * cos
-    winds = {of: worst_winds(ground.loads, area, situation=of) for of in ("persistent", "accidental")}
+    weight = ground.loads.dead.sheet_kn_m2 * ground.shape.cos_pitch
     for c in uplift_combinations(ground):
-        found = winds["accidental" if c.wind_accidental else "persistent"]
+        found = winds["accidental" if c.wind_accidental else "persistent", True]
         if found is None:
             continue
-        wind, _ = found
-        lift = -(c.dead * weight + c.wind * wind[1])
+        name, wind = found[0]
+        lift = -(c.dead * weight + c.wind * wind)
         if lift > best.kn_m2:
-            step = Step(
-                says="Uplift on the sheet",
-                formula=f"{c.wind:g} w - {c.dead:g} g",
-                numbers=f"{c.wind:g} x {-wind[1]:.4f} - {c.dead:g} x {weight:.4f}; w = c q_p of the worst zone",
-                result=lift,
-                unit="kN/m2",
-                clause="EN 1990; worst zone on the whole sheet",
-            )
-            best = _Lift(kn_m2=lift, words=f"{c.name}: {wind[0]}", steps=(step,))
+            parts = (c.wind, wind, c.dead, weight)
+            best = _Lift(kn_m2=lift, words=f"{c.name}: {name}", parts=parts)
     return best
 
 
@@ -250,7 +255,7 @@ def _cap(ground: Ground, bay_number: int) -> Check:
 
     def shown() -> Shown:
         working = (
-            *found.steps,
+            *found.steps(),
             Step(
                 says="Uplift along the cap",
                 formula="uplift * half of both bays",
@@ -301,7 +306,7 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
     def shown() -> Shown:
         path = f"profiles.{profile.id}.hold_n_m"
         working = (
-            *found.steps,
+            *found.steps(),
             Step(
                 says="Uplift along the profile",
                 formula="uplift * half a bay",

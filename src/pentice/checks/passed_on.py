@@ -85,18 +85,18 @@ class PassedOn:
         """
         return tuple(self._cases())
 
-    @property
+    @cached_property
     def at_their_most(self) -> tuple[Combined, ...]:
         """Those for strength, uplift and accidents: no characteristic ones."""
         return tuple(case for case in self.cases if case.combination.kind != "characteristic")
 
     def _cases(self) -> Iterator[Combined]:
-        place = {id(load): k for k, load in enumerate(self.all)}
+        place, by_kind = {id(load): k for k, load in enumerate(self.all)}, self._winds()
         for c in self.combinations:
             if c.imposed and self.imposed is None:
                 continue
             snows = (self.snow_accidental if c.snow_accidental else self.snow) if c.snow else (None,)
-            winds = self._winds(c) if c.wind else (None,)
+            winds = by_kind[c.wind_accidental, c.wind_sense == "up"] if c.wind else (None,)
             for snow, wind in product(snows, winds):
                 factors = [c.dead, *[0.0] * (len(place) - 1)]
                 for factor, load in ((c.snow, snow), (c.wind, wind), (c.imposed, self.imposed)):
@@ -106,11 +106,13 @@ class PassedOn:
                 words = f"{c.name}: {names}" if names else c.name
                 yield Combined(combination=c, words=words, factors=tuple(factors))
 
-    def _winds(self, c: Combination) -> tuple[Passed, ...]:
-        winds = self.wind_accidental if c.wind_accidental else self.wind
-        if c.wind_sense == "up":
-            return tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
-        return tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)
+    def _winds(self) -> dict[tuple[bool, bool], tuple[Passed, ...]]:
+        """By whether they are accidental and lift."""
+        found = {}
+        for accidental, winds in ((False, self.wind), (True, self.wind_accidental)):
+            found[accidental, True] = tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
+            found[accidental, False] = tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)
+        return found
 
 
 def why_snow_unknown(ground: Ground) -> str:

@@ -150,7 +150,9 @@ def wind_line(over: ZonesOver, pressures_kn_m2: Sequence[float]) -> LineLoad:
     """
     points: list[tuple[float, float]] = []
     for top, bottom, zones in over:
-        line = sum((pressures_kn_m2[n] * across * 1e-3 for n, across in zones), 0.0)
+        line = 0.0
+        for n, across in zones:
+            line += pressures_kn_m2[n] * across * 1e-3
         points += [(top, line), (bottom, line)]
     return tuple(points)
 
@@ -239,16 +241,38 @@ def net_coefficients(zones: Iterable[WindZone], inside: float, area_m2: float) -
     [-1.9, -1.9]
     """
     share = area_share(area_m2)
-    return [
-        zone.c_1
-        - (zone.c_1 - zone.c_10) * share
-        - (
-            inside
-            if zone.under_10 is None or zone.under_1 is None
-            else zone.under_1 - (zone.under_1 - zone.under_10) * share
-        )
-        for zone in zones
-    ]
+    return [net_of_share(zone, inside, share) for zone in zones]
+
+
+def net_of_share(zone: WindZone, inside: float, share: float) -> float:
+    """The same for one zone, where the way from 1 m2 to 10 m2 is known.
+
+    Parameters
+    ----------
+    zone, inside
+        As `net_coefficient`.
+    share
+        `area_share` of the loaded area [-].
+
+    Returns
+    -------
+    float
+        Net coefficient [-], towards the roof positive.
+
+    Source
+    ------
+    As `net_coefficient`.
+
+    Examples
+    --------
+    >>> zone = WindZone(name="F", x_mm=(0.0, 1.0), y_mm=(0.0, 1.0), c_10=-1.5, c_1=-2.5)
+    >>> net_of_share(zone, 0.2, 0.5)
+    -2.2
+    """
+    above = zone.c_1 - (zone.c_1 - zone.c_10) * share
+    if zone.under_10 is None or zone.under_1 is None:
+        return above - inside
+    return above - (zone.under_1 - (zone.under_1 - zone.under_10) * share)
 
 
 def undominated(
