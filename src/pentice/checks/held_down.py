@@ -156,16 +156,16 @@ def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
     weight, lifts = float(forces.reactions_n[dead, k]) / 1000.0, float(forces.dead_lifts_n[k]) / 1000.0
     # In one combination all but what arrives is alike: the case that lifts most stands for it.
     arrives = (forces.reactions_n[:, k] / 1000.0).tolist()
-    most: dict[int, tuple[float, int]] = {}
-    for i, case in enumerate(forces.cases):
+    found = []
+    for of in forces.loads.at_their_most_by_combination:
+        case = forces.cases[of[0]]
         if case.combination.kind == "uplift":
-            up, of = max(case.factors[0] * weight - arrives[i], 0.0), id(case.combination)
-            if up > most.setdefault(of, (up, i))[0]:
-                most[of] = (up, i)
-    if not most:  # no wind lifts anything
+            holds = case.factors[0] * weight
+            ups = [max(holds - arrives[i], 0.0) for i in of]
+            most = of[ups.index(max(ups))]
+            found.append(lift_of(ground, forces.cases[most], arrives[most], holds, lifts))
+    if not found:  # no wind lifts anything
         return lift_of(ground, forces.cases[dead], weight, weight, 0.0)
-    cases = [(forces.cases[i], arrives[i]) for _, i in most.values()]
-    found = [lift_of(ground, case, here, case.factors[0] * weight, lifts) for case, here in cases]
     return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
 
 

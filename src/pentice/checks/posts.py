@@ -217,12 +217,7 @@ def most_pressed(forces: EavesForces, k: int) -> list[int]:
     Strengths, wind and own weight are those of the combination; more push is never less used, EN 1995-1-1, 6.3.2.
     """
     pressed = forces.reactions_n[:, k].tolist()
-    found: dict[int, int] = {}
-    for i, case in enumerate(forces.cases):
-        of = id(case.combination)  # one object for all cases of it
-        if case.combination.kind != "characteristic" and pressed[i] > pressed[found.setdefault(of, i)]:
-            found[of] = i
-    return list(found.values())
+    return [max(of, key=pressed.__getitem__) for of in forces.loads.at_their_most_by_combination]
 
 
 def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:

@@ -160,6 +160,8 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
 
 def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]:
     """What a rafter's checks come from but for its place, to a millionth: rafters alike are worked out once."""
+    import numpy as np
+
     sizes = (
         model.rafter.width_mm, model.rafter.depth_mm, model.rafter.has_bar, model.rafter.end,
         *(round(v, 6) for v in (
@@ -176,10 +178,12 @@ def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]
         lines.down_accidental,
         lines.up_accidental,
     )
-    loads = tuple(
-        (name, tuple((round(x, 6), round(q, 9)) for x, q in line)) for kind in kinds for name, line in kind
-    )
-    return (*sizes, tuple(map(len, kinds)), loads)
+    named = [load for kind in kinds for load in kind]
+    # With nothing added: less than nothing is nothing too.
+    points = np.array([point for _, line in named for point in line]) * (1.0, 1000.0)
+    alike = (np.round(points, 6) + 0.0).tobytes()
+    names = tuple((name, len(line)) for name, line in named)
+    return (*sizes, tuple(map(len, kinds)), names, alike)
 
 
 def _at(result: RafterResult, number: int) -> RafterResult:
@@ -244,7 +248,9 @@ def _on_named_timber(ground: Ground) -> Iterator[Rule]:
 
 def _strength_of(value_n_mm2: float, case: RafterCase | PointCase) -> Strength:
     of = case.holds
-    return replace(of, value=design_strength_n_mm2(value_n_mm2, of.k_mod, of.gamma))
+    return Strength(
+        k_mod=of.k_mod, gamma=of.gamma, value=design_strength_n_mm2(value_n_mm2, of.k_mod, of.gamma)
+    )
 
 
 def _moment(answer: BeamAnswer) -> float:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
-from pentice.checks.passed_on import Combined, PassedOn
+from pentice.checks.passed_on import Combined, PassedOn, strengths_in
 from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.timber_shown import service_class, strength_in
+from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
@@ -123,8 +123,9 @@ def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
             nodes_mm=nodes, held=held, ei_n_mm2=timber.e_0_mean_n_mm2 * breadth * depth**3 / 12.0
         )
         points = np.zeros((len(loads.all), len(nodes)))
+        passed = np.array([getattr(load, key) for load in loads.all])
         for k, x in enumerate(heads):
-            points[:, nearest_node(nodes, x)] += [getattr(load, key)[k] for load in loads.all]
+            points[:, nearest_node(nodes, x)] += passed[:, k]
         lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
         if key == "head_n":
             lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
@@ -143,7 +144,7 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     thick, deep = plate.size_mm
     import numpy as np
 
-    holds = [strength_in(1.0, case.combination, service_class(ground)).value for case in found.cases]
+    holds = strengths_in(1.0, found.cases, service_class(ground))
     limits = np.outer(holds, [timber.f_m_k_n_mm2 * size_factor(h) for h in (deep, thick)])
     y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
     z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]

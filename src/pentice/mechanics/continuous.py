@@ -6,6 +6,7 @@ straight line. Downward and sagging positive, reactions upward positive.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -166,7 +167,7 @@ def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:
     Parameters
     ----------
     nodes_mm
-        Nodes of a beam [mm].
+        Nodes of a beam, rising [mm].
     place_mm
         A place that is one of them, or near one [mm].
 
@@ -184,7 +185,12 @@ def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:
     >>> nearest_node((0.0, 900.0), 900.2)
     1
     """
-    return min(range(len(nodes_mm)), key=lambda i: abs(nodes_mm[i] - place_mm))
+    after = bisect_left(nodes_mm, place_mm)
+    if after == 0:
+        return 0
+    if after == len(nodes_mm) or place_mm - nodes_mm[after - 1] <= nodes_mm[after] - place_mm:
+        return after - 1
+    return after
 
 
 def _lengths(beam: ContinuousBeam, lines: Array) -> Array:
