@@ -306,6 +306,8 @@ def undominated(
     """
     sign = -1.0 if upward else 1.0
     found = tuple(lines)
+    if len(found) < 2:
+        return found
     places = sorted({x for _, line in found for x, _ in line})
     read = [stretches(line, places) for _, line in found]
     kept: list[int] = []
