@@ -13,6 +13,7 @@ from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
+from pentice.records import quickly_made
 from pentice.standards.pads import CONCRETE_KN_M3, pad_weight_kn
 from pentice.working import Step
 
@@ -27,6 +28,7 @@ PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", cl
 RULES = (TIE, BASE, PAD, *GROUND_RULES)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lift:
     """The uplift combination that asks most of one joint [kN]."""

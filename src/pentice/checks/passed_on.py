@@ -20,11 +20,13 @@ from pentice.loads.lines import Strip, snow_line
 from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
+from pentice.records import quickly_made
 
 HANGING = "hanging over the foot"
 """Words for snow over the edge: EN 1991-1-3, 6.3."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Passed:
     """What one characteristic load passes on, rafter by rafter from the left [N]."""
@@ -38,6 +40,7 @@ class Passed:
     """On the wall plate, level, away from the wall positive; of a free-standing roof whichever row holds it."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Combined:
     """One combination of loads as it arrives."""

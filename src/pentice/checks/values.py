@@ -6,12 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from pentice.records import quickly_made
 from pentice.working import Step
 
 Verdict = Literal["passes", "fails", "refused", "not checked"]
 WORST_FIRST: tuple[Verdict, ...] = ("fails", "refused", "not checked", "passes")
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """Where a check looks: a bay, a rafter, or the whole plane."""
@@ -25,6 +27,7 @@ class Place:
     at: Literal["head", "middle", "foot", ""] = ""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RestsOn:
     """One input of a check with its mark."""
@@ -98,6 +101,7 @@ class Told:
 _NOTHING_TOLD = Told(Shown())
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One requirement with its verdict. capacity <= 0 is a failed check, never an error."""

@@ -13,6 +13,7 @@ from functools import cached_property
 from typing import Literal
 
 from pentice.loads.combine import Combination
+from pentice.records import quickly_made
 from pentice.working import Step
 
 Situation = Literal["persistent", "accidental"]
@@ -56,6 +57,7 @@ class SnowCase:
         return s0 + (s1 - s0) * (place - p0) / (p1 - p0)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindZone:
     """A rectangle of the roof on plan with its coefficients for 10 m2 and for 1 m2 of loaded area."""
