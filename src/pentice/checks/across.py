@@ -207,7 +207,7 @@ def _by_knees(ground: Ground, rows: Sequence[EavesForces], push: Across, lean: f
 
 def _pressed_kn(row: EavesForces) -> float:
     strength = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
-    return max(float(row.reactions_n[i].clip(min=0.0).sum()) for i in strength) / 1000.0
+    return float(row.reactions_n[strength].clip(min=0.0).sum(axis=1).max()) / 1000.0
 
 
 def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:

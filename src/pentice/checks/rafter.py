@@ -179,10 +179,11 @@ def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]
         lines.up_accidental,
     )
     named = [load for kind in kinds for load in kind]
-    # With nothing added: less than nothing is nothing too.
-    points = np.array([point for _, line in named for point in line]) * (1.0, 1000.0)
-    alike = (np.round(points, 6) + 0.0).tobytes()
+    places = np.round([x for _, line in named for x, _ in line], 6)
+    sizes_n_mm = np.round([q for _, line in named for _, q in line], 9)
     names = tuple((name, len(line)) for name, line in named)
+    # With nothing added: less than nothing is nothing too.
+    alike = (places + 0.0).tobytes(), (sizes_n_mm + 0.0).tobytes()
     return (*sizes, tuple(map(len, kinds)), names, alike)
 
 

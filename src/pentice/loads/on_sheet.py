@@ -107,7 +107,7 @@ def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) 
     ------
     EN 1990 combinations; a peak is never averaged away: judgement, no source.
     """
-    found = []
+    found, dead = [], loads.dead.sheet_kn_m2 * area.cos_pitch
     winds = winds or winds_on_sheet(loads, area)  # few kinds, many combinations
     snows = {
         (situation, at): _worst_snow(loads, area, situation, at)
@@ -129,7 +129,7 @@ def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) 
                 SheetLoad(
                     combination=combination,
                     at=at,
-                    dead=loads.dead.sheet_kn_m2 * area.cos_pitch,
+                    dead=dead,
                     snow=snow[1] if snow is not None and combination.snow else 0.0,
                     wind=wind[1] if wind is not None and combination.wind else 0.0,
                     snow_name=snow[0] if snow is not None else "",
