@@ -217,12 +217,13 @@ def _part_steps(ground: Ground, load: SheetLoad) -> Iterator[Step]:
     peak = ground.loads.wind.peak_pressure_kn_m2
     if c.wind and peak:
         yield Step(
-            says="Wind, worst zone on the sheet",
+            says="Wind, worst zone on the sheet"
+            + ("; the wall's pressure below it" if load.is_beyond_beam else ""),
             formula="W = c q_p",
             numbers=f"{load.wind / peak:.4f} x {peak:.4f}; c for the sheet's own area",
             result=load.wind,
             unit="kN/m2",
-            clause="EN 1991-1-4, 5.2",
+            clause="EN 1991-1-4, 5.2, 7.2.1(3)" if load.is_beyond_beam else "EN 1991-1-4, 5.2",
         )
 
 

@@ -39,10 +39,12 @@ def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
     -------
     LoadedSheet
         Loads square to the sheet [kN/m2]. Loaded area of the wind: bay width times slope length between supports.
+        What lifts is that of the middle, and that of the foot where the overhang is lifted more.
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 7.2.1(1) for the area; purlins carry downward load only: judgement, no source.
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1) for the area, 7.2.1(3) for an overhang; purlins carry downward load only:
+    judgement, no source.
     """
     panels, area = _panels(ground, bay), sheet_area(ground, bay)
     found = sheet_loads(ground.loads, area, ground.once(winds_on_sheets)[bay.number])
@@ -53,7 +55,12 @@ def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
         centres_mm=bay.centres_mm,
         panels_mm=panels,
         down=tuple(load for load in found if load.combination.wind_sense != "up"),
-        up=tuple(load for load in found if load.combination.wind_sense == "up" and load.at == "middle"),
+        # Where no overhang is lifted more, head and foot are lifted as the middle is: it stands for them.
+        up=tuple(
+            load
+            for load in found
+            if load.combination.wind_sense == "up" and (load.at == "middle" or load.is_beyond_beam)
+        ),
         refused_down=snow_refusal(ground.loads.snow, area.x_mm, area.y_mm) or wind,
         refused_up=wind,
     )

@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from pentice.loads.combine import Combination
 from pentice.loads.lines import net_of_share
+from pentice.loads.overhang import OVERHANG
 from pentice.loads.values import HAIR_MM, Loads, SnowCase, WindCase, WindZone
 from pentice.standards.en1991_1_4_roofs import area_share
 
@@ -46,6 +47,11 @@ class SheetLoad(NamedTuple):
         """Factored sum [kN/m2], down positive."""
         c = self.combination
         return c.dead * self.dead + c.snow * self.snow + c.wind * self.wind
+
+    @property
+    def is_beyond_beam(self) -> bool:
+        """Does the zone of its wind lie over an overhang, with the wall's pressure below?"""
+        return self.wind_name.endswith(OVERHANG)
 
     @property
     def words(self) -> str:
