@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pentice.records import quickly_made
 
+
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
     """One line of a hand calculation: what it gives, formula, numbers put in, result, unit, rule.

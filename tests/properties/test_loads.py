@@ -154,7 +154,7 @@ def test_strips_carry_all_of_the_wind(job: Job, parts: int) -> None:
             length_mm=shape.depth_on_plan_mm / shape.cos_pitch,
             cos_pitch=shape.cos_pitch,
         )
-        line = wind_line(zones_over(case, strip), zone_pressures(case, peak, 5.0))
+        line = wind_line(zones_over(case.reaches, strip), zone_pressures(case, peak, 5.0))
         return math.fsum((b - a) * (qa + qb) / 2.0 for (a, qa), (b, qb) in pairwise(line))
 
     for case in loads.wind.cases:

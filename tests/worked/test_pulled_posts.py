@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.checks.held_down import lifts_on
+from pentice.checks.held_down import lift_of, lifts_on
 from pentice.checks.values import Check
 from tests.designs import EXAMPLES, assessed, changed
 from tests.worked.test_free_standing import PEAK, PITCH, SLOPE, WIDTH, rows_of
@@ -44,18 +44,34 @@ def test_what_pulls_at_all_posts_is_what_wind_lifts_off_the_roof() -> None:
     # Table 7.6, overall, blocked: -1.4 at 5 and at 10 deg; the force lies square to the slope.
     expected = 1.5 * 1.4 * PEAK * WIDTH * SLOPE * math.cos(PITCH)
     words = "0.9 G + 1.5 W up: whole roof, wind onto the eaves, up, blockage 1, level force at the eaves"
+    assert rows[0].cases[0].combination.name == "1.35 G"
     lifts = [
-        lift
+        lift_of(
+            ground, case, row.reactions_n[i, k] / 1000.0, 0.9 / 1.35 * row.reactions_n[0, k] / 1000.0, 0.0
+        )
         for row in rows
+        for i, case in enumerate(row.cases)
+        if case.words == words
         for k in range(len(row.beam.posts))
-        for lift in lifts_on(ground, row, k)
-        if lift.case.words == words
     ]
     assert len(lifts) == 6
     assert sum(lift.up_kn for lift in lifts) == pytest.approx(expected, rel=1e-6)
-    dead = sum(sum(row.reactions_n[0]) for row in rows) / 1000.0
-    assert rows[0].cases[0].combination.name == "1.35 G"
-    assert sum(lift.roof_kn for lift in lifts) == pytest.approx(0.9 * dead / 1.35, rel=1e-6)
+
+
+def test_of_each_combination_the_case_that_lifts_most_stands_for_it() -> None:
+    """At every post the greatest of gamma G - R over all its winds, R the sum of its loads with their factors."""
+    ground, rows, _ = rows_of()
+    for row in rows:
+        for k in range(len(row.beam.posts)):
+            most: dict[str, float] = {}
+            for i, case in enumerate(row.cases):
+                if case.combination.kind == "uplift":
+                    weight = case.combination.dead / 1.35 * row.reactions_n[0, k]
+                    up = (weight - row.reactions_n[i, k]) / 1000.0
+                    most[case.combination.name] = max(most.get(case.combination.name, 0.0), up)
+            found = lifts_on(ground, row, k)
+            assert {lift.case.combination.name: lift.up_kn for lift in found} == pytest.approx(most, rel=1e-9)
+            assert len(found) == len(most) > 0
 
 
 def test_a_post_held_at_its_foot_is_pulled_and_bent_across() -> None:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
@@ -20,7 +20,7 @@ from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_streng
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.standards.en338 import strength_class
@@ -208,7 +208,7 @@ def _by_knees(ground: Ground, rows: Sequence[EavesForces], push: Across, lean: f
 
 def _pressed_kn(row: EavesForces) -> float:
     strength = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
-    return max(float(row.reactions_n[i].clip(min=0.0).sum()) for i in strength) / 1000.0
+    return float(row.reactions_n[strength].clip(min=0.0).sum(axis=1).max()) / 1000.0
 
 
 def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
@@ -449,39 +449,42 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
         worst = max(_all_bent(ground, rows, push), key=lambda found: found.share.utilisation)
     except OutsideScope as refusal:
         return open_check(BENT, Place(), "refused", Shown(says=str(refusal)))
-    b, d = worst.post.size_mm
     share, timber = worst.share, strength_class(ground.parts.timber_for("post").strength_class)
-    moment = push.moments_knm[worst.at[0]][worst.at[1]]
-    working = (
-        *push.working,
-        _turned(rows, push, *worst.at),
-        Step(
-            says="Stress from the push down",
-            formula="sigma_c = N / (b d)",
-            numbers=f"{worst.force_n:.1f} / ({b:g} x {d:g})",
-            result=-share.axial_n_mm2,
-            unit="N/mm2",
-            clause="6.1.4",
-        ),
-        Step(
-            says="Stress from bending across",
-            formula="sigma_m = 6 M / (b d^2)",
-            numbers=f"6 x {moment:.6f} x 10^6 / ({b:g} x {d:g}^2)",
-            result=share.bending_y_n_mm2,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        *sideways_lines(share, worst.slender, timber),
-        sum_step(
-            "Both together, bowing over twice the post's length",
-            share,
-            worst.bowing,
-            worst.slender,
-            "y",
-            more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
-        ),
-    )
-    shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
+
+    def shown() -> Shown:
+        b, d = worst.post.size_mm
+        moment = push.moments_knm[worst.at[0]][worst.at[1]]
+        working = (
+            *push.working,
+            _turned(rows, push, *worst.at),
+            Step(
+                says="Stress from the push down",
+                formula="sigma_c = N / (b d)",
+                numbers=f"{worst.force_n:.1f} / ({b:g} x {d:g})",
+                result=-share.axial_n_mm2,
+                unit="N/mm2",
+                clause="6.1.4",
+            ),
+            Step(
+                says="Stress from bending across",
+                formula="sigma_m = 6 M / (b d^2)",
+                numbers=f"6 x {moment:.6f} x 10^6 / ({b:g} x {d:g}^2)",
+                result=share.bending_y_n_mm2,
+                unit="N/mm2",
+                clause="6.1.6",
+            ),
+            *sideways_lines(share, worst.slender, timber),
+            sum_step(
+                "Both together, bowing over twice the post's length",
+                share,
+                worst.bowing,
+                worst.slender,
+                "y",
+                more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
+            ),
+        )
+        return Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
+
     place = Place(post=worst.post.number)
     return compared(BENT, place, demand=share.utilisation, capacity=1.0, case=worst.words, shown=shown)
 

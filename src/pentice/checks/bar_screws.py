@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter_loads import WindLines, rafter_models, winds_by
 from pentice.checks.timber_shown import service_class
-from pentice.checks.values import Check, LoadPicture, Place, RestsOn
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.loads.values import HAIR_MM
@@ -94,24 +94,33 @@ def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
         return open_check(SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
     weight, lifts = _lifts(ground, rafter)
     pull = _greatest_pull(bar, weight, lifts)
-    inputs = (
+    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
+    if isinstance(held, str):
+
+        def refusal() -> Shown:
+            return Shown(says=held, rests_on=_inputs(ground), cure="A 6 mm screw with declared values.")
+
+        return open_check(SCREW, place, "refused", refusal, demand=pull.newton, case=pull.words)
+    resistance, steps, more = held
+
+    def shown() -> Shown:
+        return Shown(
+            rests_on=(*_inputs(ground), *more),
+            working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
+            picture=_pull_picture(bar, pull),
+            cure="Closer screws, a longer screw, or a bar with more hold.",
+        )
+
+    return compared(SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    return (
         ground.of_screw("d_mm"),
         ground.of_screw("thread_mm"),
         RestsOn(input="prying factor", value=PRYING, mark="typical"),
         ground.of_wind(),
     )
-    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
-    if isinstance(held, str):
-        shown = Shown(says=held, rests_on=inputs, cure="A 6 mm screw with declared values.")
-        return open_check(SCREW, place, "refused", shown, demand=pull.newton, case=pull.words)
-    resistance, steps, more = held
-    shown = Shown(
-        rests_on=(*inputs, *more),
-        working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
-        picture=_pull_picture(bar, pull),
-        cure="Closer screws, a longer screw, or a bar with more hold.",
-    )
-    return compared(SCREW, place, demand=pull.newton, capacity=resistance, case=pull.words, shown=shown)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -128,8 +137,13 @@ class _Pull:
     """Factor and weight along the bar [kN/m]."""
     wind: tuple[float, float] = (0.0, 0.0)
     """Factor and mean wind along the bar [kN/m], down positive."""
-    line: LineLoad = ()
-    """The whole of it along the bar from the wall face [mm, kN/m]."""
+    lift: _Lift | None = None
+    """By which wind."""
+
+    @property
+    def line(self) -> LineLoad:
+        """The whole of it along the bar from the wall face [mm, kN/m]."""
+        return () if self.lift is None else summed_line(((1.0, self.lift.line),))
 
 
 def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
@@ -157,12 +171,13 @@ def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
 
 def _pull_picture(bar: Bar, pull: _Pull) -> LoadPicture:
     """Along the bar from the head, with its screws and what the worst one holds."""
-    end = max((x for x, _ in pull.line), default=0.0)
+    line = pull.line
+    end = max((x for x, _ in line), default=0.0)
     held = tuple(sorted(end - hole.at_mm for hole in bar.holes if hole.at_mm < end))
     force = (end - pull.hole.at_mm, pull.newton / 1000.0, "kN") if pull.newton > 0.0 else None
     return LoadPicture(
         says="Along the bar, uplift on it and its screws",
-        line=pull.line,
+        line=line,
         unit="kN/m",
         held_mm=held,
         ends=("head", "foot"),
@@ -170,13 +185,21 @@ def _pull_picture(bar: Bar, pull: _Pull) -> LoadPicture:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Lift:
-    """One wind in one combination along a bar from the wall face [mm, kN/m]."""
+class _Lift(NamedTuple):
+    """One wind in one combination along a bar from the wall face."""
 
     combination: Combination
     name: str
-    line: LineLoad
+    weight: float
+    """Along the bar [kN/m]."""
+    blown: LineLoad
+    """The wind alone, characteristic [mm, kN/m]."""
+
+    @property
+    def line(self) -> LineLoad:
+        """All of it with its factors [mm, kN/m]."""
+        held, factor = self.combination.dead * self.weight, self.combination.wind
+        return tuple((x, held + factor * blown) for x, blown in self.blown)
 
 
 def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
@@ -184,15 +207,13 @@ def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
     k, dead = rafter.number - 1, ground.loads.dead
     width = ground.once(rafter_models)[k].strip.width_mm
     weight = (dead.sheet_kn_m2 * width * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
+    winds = ((case, lines[k]) for case, lines in ground.once(_winds_on_1_m2))
+    lifting = [(case, blown) for case, blown in winds if min([q for _, q in blown]) < 0.0]
     return weight, tuple(
-        _Lift(
-            combination=c,
-            name=case.name,
-            line=tuple((x, c.dead * weight + c.wind * blown) for x, blown in lines[k]),
-        )
+        _Lift(c, case.name, weight, blown)
         for c in uplift_combinations(ground)
-        for case, lines in ground.once(_winds_on_1_m2)
-        if (case.situation == "accidental") == c.wind_accidental and min(q for _, q in lines[k]) < 0.0
+        for case, blown in lifting
+        if (case.situation == "accidental") == c.wind_accidental
     )
 
 
@@ -206,7 +227,7 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
 
     first = bar.holes[0]
     reach = [_own_reach(bar, hole) for hole in bar.holes]
-    forces = _on_each([lift.line for lift in lifts], reach) if lifts else np.zeros((1, 1))
+    forces = _on_each(lifts, reach) if lifts else np.zeros((1, 1))
     if forces.min() >= 0.0:
         return _Pull(
             newton=0.0,
@@ -227,7 +248,7 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
         duration=c.duration,
         dead=(c.dead, weight),
         wind=(c.wind, (part - c.dead * weight) / c.wind),
-        line=summed_line(((1.0, lift.line),)),
+        lift=lift,
     )
 
 
@@ -303,18 +324,23 @@ def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[
     return tuple(merged)
 
 
-def _on_each(lines: Sequence[LineLoad], reach: Sequence[tuple[float, float]]) -> Array:
-    """Some loads summed over stretches that are counted from their common end, shape (loads, stretches) [N]."""
+def _on_each(lifts: Sequence[_Lift], reach: Sequence[tuple[float, float]]) -> Array:
+    """What lifts, summed over stretches that are counted from the foot, shape (lifts, stretches) [N]."""
     import numpy as np
 
-    end = lines[0][-1][0]
+    winds = {id(lift.blown): lift.blown for lift in lifts}
+    end = lifts[0].blown[-1][0]
     clipped = [tuple(min(max(end - x, 0.0), end) for x in (high, low)) for low, high in reach]
-    places = sorted({x for stretch in clipped for x in stretch} | {x for line in lines for x, _ in line})
-    read = np.array([stretches(line, places) for line in lines])
-    sums = np.zeros((len(lines), len(places)))
+    places = sorted({x for stretch in clipped for x in stretch} | {x for w in winds.values() for x, _ in w})
+    read = np.array([stretches(blown, places) for blown in winds.values()])
+    sums = np.zeros((len(winds), len(places)))
     np.cumsum(np.diff(places) * read.sum(axis=1) / 2.0, axis=1, out=sums[:, 1:])
     near, far = np.searchsorted(places, clipped).T
-    forces: Array = sums[:, far] - sums[:, near]
+    blown_n, place = sums[:, far] - sums[:, near], {of: n for n, of in enumerate(winds)}
+    held = np.array([lift.combination.dead * lift.weight for lift in lifts])
+    factors = np.array([lift.combination.wind for lift in lifts])
+    forces: Array = np.outer(held, np.diff(clipped, axis=1)[:, 0])
+    forces += factors[:, None] * blown_n[[place[id(lift.blown)] for lift in lifts]]
     return forces
 
 

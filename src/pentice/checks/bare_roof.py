@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pentice.checks.values import Check
+from pentice.checks.values import Check, Shown, Told
 
 
 def without_the_snow(check: Check, why: str, *, lifts: bool) -> Check:
@@ -46,18 +46,17 @@ def without_the_snow(check: Check, why: str, *, lifts: bool) -> Check:
     if lifts or check.verdict == "not checked":
         return check
     if check.verdict == "fails":
-        return replace(check, says=f"Fails with no snow at all. {why} {check.says}".strip())
+        told = Told(
+            lambda: replace(check.told.shown, says=f"Fails with no snow at all. {why} {check.says}".strip())
+        )
+        return replace(check, told=told)
     used = check.utilisation
     bare = f"With no snow: {check.says}" if used is None else f"With no snow it uses {100.0 * used:.0f} %."
     return replace(
         check,
         verdict="refused",
-        says=f"{why} {bare}",
         case="",
         demand=None,
         capacity=None,
-        rests_on=(),
-        working=(),
-        picture=None,
-        cure="",
+        told=Told(Shown(says=f"{why} {bare}")),
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pentice.checks.eaves import BeamPart, EavesForces, sags_of
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import (
@@ -20,7 +20,7 @@ from pentice.checks.timber_shown import (
     sideways_steps,
     strength_in,
 )
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import EavesBeam
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
@@ -203,71 +203,79 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     b, h = forces.beam.size_mm
     timber = forces.timber
     worst = _worst(forces, "within_n_mm")
-    span, _ = worst.part.span_of(worst.stretch)
     longest = max(max(worst.part.span_of(k)[0] for k in range(len(worst.part.model.nodes_mm) - 1)), h)
     l_ef = gravity_buckling_length_mm(longest, h)
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, k_h = k_crit(slender), size_factor(h)
     stress = bending_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(timber.f_m_k_n_mm2 * k_h, worst.case.combination, service_class(ground))
-    sideways = Sideways(
-        free_mm=longest,
-        upward=False,
-        length_mm=l_ef,
-        slenderness=slender,
-        k_crit=factor,
-        held="held at the posts",
-        why="rafters not counted as holding it",
-    )
-    working = (
-        *load_steps(worst.part, worst.case),
-        Step(
-            says="Moment of the continuous beam",
-            formula="M, over the posts as supports",
-            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
-            result=worst.amount / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
-        *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
-        *sideways_steps(sideways, (b, h), timber, strength.value),
-    )
+
+    def shown() -> Shown:
+        span, _ = worst.part.span_of(worst.stretch)
+        sideways = Sideways(
+            free_mm=longest,
+            upward=False,
+            length_mm=l_ef,
+            slenderness=slender,
+            k_crit=factor,
+            held="held at the posts",
+            why="rafters not counted as holding it",
+        )
+        working = (
+            *load_steps(worst.part, worst.case),
+            Step(
+                says="Moment of the continuous beam",
+                formula="M, over the posts as supports",
+                numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
+                result=worst.amount / 1e6,
+                unit="kNm",
+                clause="statics",
+            ),
+            *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
+            *sideways_steps(sideways, (b, h), timber, strength.value),
+        )
+        return Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE)
+
     return compared(
         BENDING,
         Place(),
         demand=stress,
         capacity=factor * strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=shown,
     )
 
 
 def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     b, h = forces.beam.size_mm
     worst = _worst(forces, "shears_n", knee_n)
-    knee = in_wind(worst.case, knee_n)
     stress = shear_stress_n_mm2(worst.amount, b, h)
     strength = strength_in(forces.timber.f_v_k_n_mm2, worst.case.combination, service_class(ground))
-    working = (
-        *load_steps(worst.part, worst.case),
-        Step(
-            says="Shear of the continuous beam",
-            formula="V, over the posts as supports",
-            numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
-            result=(worst.amount - knee) / 1000.0,
-            unit="kN",
-            clause="statics",
-        ),
-        *knee_step("Shear with the knee brace", worst.amount - knee, knee),
-        *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
-    )
+
+    def shown() -> Shown:
+        knee = in_wind(worst.case, knee_n)
+        working = (
+            *load_steps(worst.part, worst.case),
+            Step(
+                says="Shear of the continuous beam",
+                formula="V, over the posts as supports",
+                numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}",
+                result=(worst.amount - knee) / 1000.0,
+                unit="kN",
+                clause="statics",
+            ),
+            *knee_step("Shear with the knee brace", worst.amount - knee, knee),
+            *shear_steps(worst.amount, (b, h), stress, forces.timber.f_v_k_n_mm2, strength),
+        )
+        return Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE)
+
     return compared(
         SHEAR,
         Place(),
         demand=stress,
         capacity=strength.value,
         case=f"{worst.case.words}, {worst.part.where(worst.stretch)}",
-        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=shown,
     )
 
 
@@ -280,28 +288,31 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     used = pressed / forces.holds[acting][:, None] / [width * length * k_c for width, length, k_c in contacts]
     k, n = divmod(int(used.T.argmax()), len(acting))
     post, case, force = forces.beam.posts[k], forces.cases[acting[n]], float(pressed[n, k])
-    knee = in_wind(case, knee_n)
     width, length, k_c = contacts[k]
     strength = strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
     stress = bearing_stress_n_mm2(force, width, length)
-    working = (
-        *knee_step("On the post with the knee brace", force - knee, knee),
-        Step(
-            says="Pressure on the post",
-            formula="sigma = R / (b l_ef)",
-            numbers=f"{force:.0f} / ({width:g} x {length:.0f})",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.5",
-        ),
-        crushing_step(k_c, forces.timber.f_c_90_k_n_mm2, strength),
-    )
-    shown = Shown(
-        says="The beam lies on top of its posts.",
-        rests_on=(*inputs(ground, forces.beam), ground.of_job("frame.post_mm", post.size_mm)),
-        working=working,
-        cure="A wider post or a wider beam.",
-    )
+
+    def shown() -> Shown:
+        knee = in_wind(case, knee_n)
+        working = (
+            *knee_step("On the post with the knee brace", force - knee, knee),
+            Step(
+                says="Pressure on the post",
+                formula="sigma = R / (b l_ef)",
+                numbers=f"{force:.0f} / ({width:g} x {length:.0f})",
+                result=stress,
+                unit="N/mm2",
+                clause="6.1.5",
+            ),
+            crushing_step(k_c, forces.timber.f_c_90_k_n_mm2, strength),
+        )
+        return Shown(
+            says="The beam lies on top of its posts.",
+            rests_on=(*inputs(ground, forces.beam), ground.of_job("frame.post_mm", post.size_mm)),
+            working=working,
+            cure="A wider post or a wider beam.",
+        )
+
     place = Place(post=post.number)
     return compared(
         BEARING, place, demand=max(stress, 0.0), capacity=k_c * strength.value, case=case.words, shown=shown
@@ -378,25 +389,34 @@ def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
     now = max(found, key=lambda s: abs(s.now_mm) / s.instant_limit_mm)
     end = max(found, key=lambda s: s.final_mm / s.final_limit_mm)
     kdef, psi_2 = _creep(ground, forces)
-    last = Step(
-        says="Sag in the end",
-        formula="w_inst + k_def w_G + psi_2 k_def w_S",
-        numbers=f"|{end.now_mm:z.4f} + {kdef:g} x ({end.dead_mm:z.4f}) + {psi_2:g} x {kdef:g} x ({end.snow_mm:z.4f})|",
-        result=end.final_mm,
-        unit="mm",
-        clause="EN 1995-1-1, 2.2.3",
-    )
-    for rule, sag, demand, limit, more in (
-        (SAG, now, abs(now.now_mm), now.instant_limit_mm, ()),
-        (FINAL, end, end.final_mm, end.final_limit_mm, (last,)),
-    ):
-        span, tip = sag.part.span_of(sag.stretch)
-        steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
-        shown = Shown(rests_on=inputs(ground, forces.beam), working=steps, cure=_CURE)
+
+    def last() -> Step:
+        return Step(
+            says="Sag in the end",
+            formula="w_inst + k_def w_G + psi_2 k_def w_S",
+            numbers=f"|{end.now_mm:z.4f} + {kdef:g} x ({end.dead_mm:z.4f}) "
+            f"+ {psi_2:g} x {kdef:g} x ({end.snow_mm:z.4f})|",
+            result=end.final_mm,
+            unit="mm",
+            clause="EN 1995-1-1, 2.2.3",
+        )
+
+    def check(rule: Rule, sag: _Sag, demand: float, limit: float) -> Check:
+        def shown() -> Shown:
+            span, tip = sag.part.span_of(sag.stretch)
+            more = (last(),) if rule.id == FINAL.id else ()
+            steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
+            return Shown(rests_on=inputs(ground, forces.beam), working=steps, cure=_CURE)
+
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
-        if forces.metal is not None:
-            rule = replace(rule, clause=f"limit of EN 1995-1-1, 7.2, {JUDGEMENT}", edition="")
-        yield compared(rule, Place(), demand=demand, capacity=limit, case=words, shown=shown)
+        if forces.metal is None:
+            of = rule
+        else:
+            of = replace(rule, clause=f"limit of EN 1995-1-1, 7.2, {JUDGEMENT}", edition="")
+        return compared(of, Place(), demand=demand, capacity=limit, case=words, shown=shown)
+
+    yield check(SAG, now, abs(now.now_mm), now.instant_limit_mm)
+    yield check(FINAL, end, end.final_mm, end.final_limit_mm)
 
 
 def _creep(ground: Ground, forces: EavesForces) -> tuple[float, float]:

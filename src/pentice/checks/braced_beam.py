@@ -6,13 +6,14 @@ from dataclasses import replace
 
 from pentice.checks.beam import inputs
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.metal import Metal, bending_carried, class_of
 from pentice.checks.metal_beam import longest_free_mm
+from pentice.checks.passed_on import strengths_in
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class, strength_in
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1995 import (
     bending_slenderness,
@@ -59,49 +60,52 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     Equilibrium: what turns a post about its foot, H h / n, is turned back by the beam, at an end post all of it on one
     side. It is added to the greatest moment anywhere: judgement, on the safe side. EN 1995-1-1:2004, 6.3.3.
     """
+    import numpy as np
+
     if forces.metal is not None:
         return _metal(ground, forces, forces.metal, push)
     b, h = forces.beam.size_mm
     timber, service = forces.timber, service_class(ground)
     turned = push.push_kn * push.height_mm * 1000.0 / len(forces.beam.posts)
-    carried, strength, words = max(
-        (
-            (
-                float(abs(part.within_n_mm[i]).max()),
-                strength_in(timber.f_m_k_n_mm2 * size_factor(h), case.combination, service),
-                case.words,
-            )
-            for i, case in enumerate(forces.cases)
-            if case.combination.kind == "strength" and case.combination.wind > 0.0
-            for part in forces.parts
-        ),
-        key=lambda found: (found[0] + turned) / found[1].value,
-    )
+    windy = [
+        i
+        for i, case in enumerate(forces.cases)
+        if case.combination.kind == "strength" and case.combination.wind > 0.0
+    ]
+    moments = np.stack([np.abs(part.within_n_mm[windy]).max(axis=1) for part in forces.parts], axis=1)
+    of_class = timber.f_m_k_n_mm2 * size_factor(h)
+    holds = np.array(strengths_in(of_class, [forces.cases[i] for i in windy], service))
+    n, p = divmod(int(((moments + turned) / holds[:, None]).argmax()), len(forces.parts))
+    carried, case = float(moments[n, p]), forces.cases[windy[n]]
+    strength, words = strength_in(of_class, case.combination, service), case.words
     spans = (part.span_of(k)[0] for part in forces.parts for k in range(len(part.model.nodes_mm) - 1))
     longest = max(*spans, h)
     l_ef = gravity_buckling_length_mm(longest, h)
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, stress = k_crit(slender), bending_stress_n_mm2(carried + turned, b, h)
-    working = (
-        _turned_back(forces, push, turned),
-        Step(
-            says="Bending stress with the greatest moment of what it carries",
-            formula="sigma = 6 (M_0 + M) / (b h^2)",
-            numbers=f"6 x ({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / ({b:g} x {h:g}^2)",
-            result=stress,
-            unit="N/mm2",
-            clause=f"6.1.6; both at one place, {JUDGEMENT}",
-        ),
-        Step(
-            says="Strength that is left",
-            formula="k_crit f_m,d",
-            numbers=f"{factor:.5f} x {strength.value:.4f}",
-            result=factor * strength.value,
-            unit="N/mm2",
-            clause="6.3.3; see the bending of the beam",
-        ),
-    )
-    shown = Shown(rests_on=_inputs(ground, forces), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        working = (
+            _turned_back(forces, push, turned),
+            Step(
+                says="Bending stress with the greatest moment of what it carries",
+                formula="sigma = 6 (M_0 + M) / (b h^2)",
+                numbers=f"6 x ({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / ({b:g} x {h:g}^2)",
+                result=stress,
+                unit="N/mm2",
+                clause=f"6.1.6; both at one place, {JUDGEMENT}",
+            ),
+            Step(
+                says="Strength that is left",
+                formula="k_crit f_m,d",
+                numbers=f"{factor:.5f} x {strength.value:.4f}",
+                result=factor * strength.value,
+                unit="N/mm2",
+                clause="6.3.3; see the bending of the beam",
+            ),
+        )
+        return Shown(rests_on=_inputs(ground, forces), working=working, cure=_CURE)
+
     return compared(KNEES, Place(), demand=stress, capacity=factor * strength.value, case=words, shown=shown)
 
 

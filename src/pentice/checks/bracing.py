@@ -8,21 +8,30 @@ from itertools import pairwise
 
 from pentice.checks.braced_beam import braced_beam
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
-from pentice.checks.post_sideways import sideways_lines, slender_post, sum_step, with_sideways
+from pentice.checks.passed_on import Combined
+from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
+from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
-from pentice.standards.en338 import strength_class
-from pentice.standards.en1995_members import TimberForces, TimberSection, bowing_post, pushed_member
+from pentice.standards.en338 import StrengthClass, strength_class
+from pentice.standards.en1995_members import (
+    BowingPost,
+    MemberShare,
+    TimberForces,
+    TimberSection,
+    bowing_post,
+    pushed_member,
+)
 from pentice.working import Step
 
 BRACING = Rule(
@@ -129,20 +138,27 @@ def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequen
 
 def _declared(ground: Ground, push: Racking) -> Check:
     declared = ground.job.frame.bracing_kn
-    rests = _inputs(ground)
     if declared is None:
-        why = (
-            f"The row of posts must hold {push.push_kn:.2f} kN {ground.along} at the height of the beam. Say how: "
-            "frame.bracing, or frame.bracing_kn where others have shown it."
+
+        def refusal() -> Shown:
+            why = (
+                f"The row of posts must hold {push.push_kn:.2f} kN {ground.along} at the height of the beam. Say how: "
+                "frame.bracing, or frame.bracing_kn where others have shown it."
+            )
+            return Shown(
+                says=why, rests_on=_inputs(ground), working=push.working, cure="Knee braces at the posts."
+            )
+
+        return open_check(BRACING, Place(), "refused", refusal, demand=push.push_kn)
+
+    def shown() -> Shown:
+        return Shown(
+            says=_level(push, ""),
+            rests_on=(*_inputs(ground), ground.of_job("frame.bracing_kn", declared)),
+            working=push.working,
+            cure=_CURE,
         )
-        shown = Shown(says=why, rests_on=rests, working=push.working, cure="Knee braces at the posts.")
-        return open_check(BRACING, Place(), "refused", shown, demand=push.push_kn)
-    shown = Shown(
-        says=_level(push, ""),
-        rests_on=(*rests, ground.of_job("frame.bracing_kn", declared)),
-        working=push.working,
-        cure=_CURE,
-    )
+
     return compared(BRACING, Place(), demand=push.push_kn, capacity=declared, shown=shown)
 
 
@@ -155,30 +171,40 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
     rule = BRACING if held.unit == BRACING.unit else Rule(
         id=BRACING.id, name=BRACING.name, member=BRACING.member, clause=BRACING.clause, unit=held.unit
     )  # fmt: skip
-    rests, working = _inputs(ground), (*push.working, held.step)
+    working = (*push.working, held.step)
     if held.capacity is None:
-        why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
-        shown = Shown(says=why, rests_on=rests, working=working)
-        return open_check(rule, Place(), "refused", shown, demand=held.demand)
+
+        def refusal() -> Shown:
+            why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
+            return Shown(says=why, rests_on=_inputs(ground), working=working)
+
+        return open_check(rule, Place(), "refused", refusal, demand=held.demand)
+
+    def shown() -> Shown:
+        return Shown(
+            says=_also_takes(ground, forces, push),
+            rests_on=(*_inputs(ground), ground.of_job(f"frame.{held.key}", held.capacity)),
+            working=working,
+            cure=_CURE,
+        )
+
+    return compared(rule, Place(), demand=held.demand, capacity=held.capacity, shown=shown)
+
+
+def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
+    """What feet, joints and posts take beside the bracing itself, in words."""
     each = push.push_kn / len(forces.beam.posts)
     feet = f"Every foot also takes about {each:.2f} kN level."
     if ground.job.frame.bracing == "knee braces":
         head = each * (push.height_mm / ground.job.frame.knee_mm[0] - 1.0)
         feet = f"{feet} The joint of each post with its beam also takes {head:.2f} kN level."
-    says = _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
     if ground.job.frame.bracing == "diagonal":
         pair = max(pairs_kn(ground, forces, push))
-        says = (
+        return (
             f"The foot of the diagonal also takes {push.push_kn:.2f} kN level, and the posts of its field "
             f"{pair:.2f} kN up and down, counted with what lifts and presses."
         )
-    shown = Shown(
-        says=says,
-        rests_on=(*rests, ground.of_job(f"frame.{held.key}", held.capacity)),
-        working=working,
-        cure=_CURE,
-    )
-    return compared(rule, Place(), demand=held.demand, capacity=held.capacity, shown=shown)
+    return _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
 
 
 def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
@@ -383,6 +409,10 @@ def widest_bay_mm(forces: EavesForces) -> float:
     return max(b.x_mm - a.x_mm for a, b in pairwise(forces.beam.posts))
 
 
+_Bent = tuple[MemberShare, float, BowingPost, Slender | None, Combined, Post]
+"""What bends a post most: its share, its force down [N], how it bows, how slender it is, when, and which."""
+
+
 def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, moment: Step) -> Check:
     """The post that uses most of its strength, bent along the wall and bowing as a post whose head can sway."""
     if ground.parts.post_section is not None:
@@ -398,7 +428,7 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             rests_on=_inputs(ground),
         )
     timber = strength_class(ground.parts.timber_for("post").strength_class)
-    found = []
+    found: list[_Bent] = []
     for k, post in enumerate(forces.beam.posts):
         length = post.length_mm or 0.0
         b, d = post.size_mm
@@ -420,7 +450,20 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             share = pushed_member(section, acts, post_strengths(timber, case), bowing)
             share = with_sideways(share, bowing, slender, "z")
             found.append((share, force, bowing, slender, case, post))
-    share, force, bowing, slender, case, post = max(found, key=lambda f: f[0].utilisation)
+    worst = max(found, key=lambda f: f[0].utilisation)
+    share, *_, case, post = worst
+    return compared(
+        BENT,
+        Place(post=post.number),
+        demand=share.utilisation,
+        capacity=1.0,
+        case=case.words,
+        shown=lambda: _bent_shown(ground, held, moment, timber, worst),
+    )
+
+
+def _bent_shown(ground: Ground, held: _Held, moment: Step, timber: StrengthClass, worst: _Bent) -> Shown:
+    share, force, bowing, slender, _, post = worst
     b, d = post.size_mm
     working = (
         moment,
@@ -450,10 +493,7 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
             more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
         ),
     )
-    shown = Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
-    return compared(
-        BENT, Place(post=post.number), demand=share.utilisation, capacity=1.0, case=case.words, shown=shown
-    )
+    return Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:

@@ -13,7 +13,7 @@ from dataclasses import replace
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.carrying_bar_bent import EDGES, bent_bar, one_way
 from pentice.checks.carrying_bar_web import WEB, web_check
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.ground import Ground, Rule, compared, open_check, snow_refusal
 from pentice.checks.point_load import (
     HALF_SQUARE_MM,
     PointCase,
@@ -25,7 +25,7 @@ from pentice.checks.point_load import (
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_loads import RafterCase, RafterModel, combinations_on, rafter_lines, rafter_models
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown, Told
 from pentice.errors import InputError, OutsideScope
 from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1999 import (
@@ -212,7 +212,8 @@ def _beside_shear(bending: Check, shear: Check) -> Check:
         f"Shear uses {100.0 * used:.0f} % of this bar: above {100.0 * _SHEAR_THAT_WEAKENS:.0f} % it weakens it in "
         "bending (EN 1999-1-1, 6.2.8), which is not covered here. A bar with more web, or ask its supplier."
     )
-    return replace(bending, verdict="refused", capacity=None, says=says, cure="")
+    told = Told(lambda: replace(bending.told.shown, says=says, cure=""))
+    return replace(bending, verdict="refused", capacity=None, told=told)
 
 
 def _moment(answer: BeamAnswer) -> float:
@@ -258,29 +259,32 @@ def _shear(
 
 def _sag(ground: Ground, model: RafterModel, place: Place, case: RafterCase) -> Check:
     limit, value = glazing_bar_sag_limit_mm(model.span_mm), abs(case.answer.span_sag_mm)
-    steps = (
-        *line_steps(ground, model, case),
-        Step(
-            says="Sag at once",
-            formula="w_inst between the bearings",
-            numbers=f"integrated along the bar; E {E_N_MM2:g} N/mm2, I {ground.parts.bar.i_mm4:g} mm4",
-            result=value,
-            unit="mm",
-            clause="statics",
-        ),
-        Step(
-            says="Limit",
-            formula="min(span / 175, 20)",
-            numbers=f"min({model.span_mm:.1f} / 175, 20)",
-            result=limit,
-            unit="mm",
-            clause="IS 10439:1983, withdrawn, for glass; the supplier may ask for less",
-        ),
-    )
-    shown = Shown(
-        says="A soft limit: ask the supplier of sheet and bar for theirs.",
-        rests_on=_inputs(ground, "i_mm4"),
-        working=steps,
-        cure=_CURE,
-    )
+
+    def shown() -> Shown:
+        steps = (
+            *line_steps(ground, model, case),
+            Step(
+                says="Sag at once",
+                formula="w_inst between the bearings",
+                numbers=f"integrated along the bar; E {E_N_MM2:g} N/mm2, I {ground.parts.bar.i_mm4:g} mm4",
+                result=value,
+                unit="mm",
+                clause="statics",
+            ),
+            Step(
+                says="Limit",
+                formula="min(span / 175, 20)",
+                numbers=f"min({model.span_mm:.1f} / 175, 20)",
+                result=limit,
+                unit="mm",
+                clause="IS 10439:1983, withdrawn, for glass; the supplier may ask for less",
+            ),
+        )
+        return Shown(
+            says="A soft limit: ask the supplier of sheet and bar for theirs.",
+            rests_on=_inputs(ground, "i_mm4"),
+            working=steps,
+            cure=_CURE,
+        )
+
     return compared(SAG, place, demand=value, capacity=limit, case=case.words, shown=shown)

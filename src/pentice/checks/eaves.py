@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground
 from pentice.checks.metal import Metal, metal_of
-from pentice.checks.passed_on import Combined, PassedOn
-from pentice.checks.timber_shown import service_class, strength_in
+from pentice.checks.passed_on import Combined, PassedOn, strengths_in
+from pentice.checks.timber_shown import service_class
 from pentice.frame.values import EavesBeam, Post
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.beam import rectangle_stiffness
@@ -186,7 +186,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         metal=metal,
         loads=loads,
         cases=cases,
-        holds=np.array([strength_in(1.0, c.combination, service_class(ground)).value for c in cases]),
+        holds=np.array(strengths_in(1.0, cases, service_class(ground))),
         parts=tuple(parts),
         reactions_n=reactions,
         dead_lifts_n=lifts,
@@ -206,7 +206,8 @@ def _part(
 
     posts = beam.posts_under(part_mm)
     start, end = part_mm
-    places, forces = loads.on(beam.row)
+    places, passed = loads.on(beam.row)
+    forces = np.array(passed)
     at = [min(max(places[k], start), end) for k in carried]
     nodes = merged_places((start, end, *(p.x_mm for p in posts), *at))
     ei, weight = stiff_and_heavy
@@ -216,7 +217,7 @@ def _part(
     count, apart = len(loads.all), 2 * len(nodes) - 1
     points, lines = np.zeros((count + apart, len(nodes))), np.zeros((count + apart, len(nodes) - 1, 2))
     for k, x in zip(carried, at, strict=True):
-        points[:count, nearest_node(nodes, x)] += [load[k] for load in forces]
+        points[:count, nearest_node(nodes, x)] += forces[:, k]
     lines[0] = weight
     points[range(count, count + len(nodes)), range(len(nodes))] = points[0]
     lines[range(count + len(nodes), count + apart), range(len(nodes) - 1)] = weight

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter import RafterResult
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.working import Step
 
 LEAST_FALL_DEG = 3.0
@@ -59,28 +59,32 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
     inputs = [ground.of_job("roof.pitch_deg", pitch)]
     if sheet.fall_least_deg is not None:
         inputs.append(ground.of_sheet("fall_least_deg"))
-    note = (
-        "Below 5 deg as built: water and dirt lie longer, ask the supplier."
-        if pitch - BUILT_OFF_DEG < 5.0
-        else ""
-    )
-    working = (
-        Step(
-            says="Fall left",
-            formula="pitch - 0.3 - 57.3 * 3.2 w_fin / L",
-            numbers=f"{pitch:.3f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.3f} / {worst.span_mm:.1f}",
-            result=pitch - BUILT_OFF_DEG - lost,
-            unit="deg",
-            clause="statics",
-        ),
-    )
+
+    def shown() -> Shown:
+        note = (
+            "Below 5 deg as built: water and dirt lie longer, ask the supplier."
+            if pitch - BUILT_OFF_DEG < 5.0
+            else ""
+        )
+        working = (
+            Step(
+                says="Fall left",
+                formula="pitch - 0.3 - 57.3 * 3.2 w_fin / L",
+                numbers=f"{pitch:.3f} - {BUILT_OFF_DEG:g} - 57.3 x 3.2 x {sag:.3f} / {worst.span_mm:.1f}",
+                result=pitch - BUILT_OFF_DEG - lost,
+                unit="deg",
+                clause="statics",
+            ),
+        )
+        return Shown(
+            says=note, rests_on=tuple(inputs), working=working, cure="More pitch or stiffer rafters."
+        )
+
     yield compared(
         _FALL,
         Place(bar=number, at="foot") if ground.parts.bar.carries else Place(rafter=number, at="foot"),
         demand=max(declared, default=LEAST_FALL_DEG),
         capacity=pitch - BUILT_OFF_DEG - lost,
         case="built 0.3 deg flat, sagged for good",
-        shown=Shown(
-            says=note, rests_on=tuple(inputs), working=working, cure="More pitch or stiffer rafters."
-        ),
+        shown=shown,
     )

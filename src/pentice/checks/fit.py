@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.mechanics.movement import BITE_LEAST_MM, BUTTON_DROP_MM, WIDTH_ROOM_LEAST_MM, movement_mm
 from pentice.setting_out.values import Bay, EdgeFit
 from pentice.working import Step
@@ -140,15 +140,11 @@ def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) ->
 
 def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
     edge: EdgeFit = getattr(bay.edges, side)
-    temps, between = ground.setting_out.temperatures, bay.between_stems_mm.greatest
-    shrink = movement_mm(bay.width_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    return compared(
-        _BITE,
-        Place(bay=bay.number),
-        demand=bite_needed_mm(edge),
-        capacity=edge.bite_cold_mm,
-        case=f"{side} edge, pushed hard to the other side",
-        shown=Shown(
+
+    def shown() -> Shown:
+        temps, between = ground.setting_out.temperatures, bay.between_stems_mm.greatest
+        shrink = movement_mm(bay.width_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
+        return Shown(
             rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
                 Step(
@@ -170,7 +166,15 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
                 ),
             ),
             cure="A wider sheet, a deeper rebate, or a rib nearer to the edge.",
-        ),
+        )
+
+    return compared(
+        _BITE,
+        Place(bay=bay.number),
+        demand=bite_needed_mm(edge),
+        capacity=edge.bite_cold_mm,
+        case=f"{side} edge, pushed hard to the other side",
+        shown=shown,
     )
 
 
@@ -187,7 +191,7 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
         demand=demand,
         capacity=between - bay.width_mm.cut,
         case="hottest day, narrowest place",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.width_mm.cut, growth, grows=True),
@@ -224,7 +228,7 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
         demand=growth + left,
         capacity=shortest,
         case="hottest day, shallowest place",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
                 _moved(ground, bay.length_mm.cut, growth, grows=True),
@@ -254,15 +258,11 @@ def _cover(ground: Ground, bay: Bay) -> Check:
     head, temps = bay.edges.head, ground.setting_out.temperatures
     needed = head.cover_mm.needed if head.cover_mm is not None else 0.0
     there = head.cover_mm.there if head.cover_mm is not None else 0.0
-    shrink = movement_mm(bay.length_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    profile = f"profiles.{ground.parts.head_profile.id}.arm_mm"
-    return compared(
-        _COVER,
-        Place(bay=bay.number, at="head"),
-        demand=needed,
-        capacity=there,
-        case="coldest day, deepest place, button dropped",
-        shown=Shown(
+
+    def shown() -> Shown:
+        shrink = movement_mm(bay.length_mm.cut, temps.alpha_per_k, temps.fit_c - temps.least_c)
+        profile = f"profiles.{ground.parts.head_profile.id}.arm_mm"
+        return Shown(
             rests_on=(
                 *ground.once(temperature_inputs),
                 ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
@@ -279,7 +279,15 @@ def _cover(ground: Ground, bay: Bay) -> Check:
                 ),
             ),
             cure="A longer sheet or a head profile with a longer arm.",
-        ),
+        )
+
+    return compared(
+        _COVER,
+        Place(bay=bay.number, at="head"),
+        demand=needed,
+        capacity=there,
+        case="coldest day, deepest place, button dropped",
+        shown=shown,
     )
 
 
@@ -299,7 +307,7 @@ def _drip(ground: Ground) -> Check:
         demand=off_middle,
         capacity=(high - low) / 2.0,
         case="level, from the beam's outer face",
-        shown=Shown(
+        shown=lambda: Shown(
             says=f"The drip falls {drip:.0f} from the beam; {low:.0f} to {high:.0f} will do.",
             rests_on=(ground.of_catalogue(f"gutters.{gutter.id}.width_mm", gutter.width_mm),),
             working=(

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
-from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
+from pentice.checks.sheet_area import sheet_area, winds_on_sheets
 from pentice.checks.timber_shown import figures
-from pentice.checks.values import Check, LoadPicture, Place
-from pentice.loads.on_sheet import SheetArea, worst_winds
+from pentice.checks.values import Check, LoadPicture, Place, Shown
+from pentice.loads.on_sheet import winds_on_sheet
 from pentice.setting_out.values import Rafter
 from pentice.standards.en1995_screws import (
     screw_distances,
@@ -98,7 +99,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=bar.hole_gauge_mm,
         capacity=widest_hole_gauge_mm(rafter.width_mm, screw.d_mm),
         case="holes on both sides of the stem",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(ground.of_bar("hole_gauge_mm"), ground.of_screw("d_mm")),
             working=(
                 Step(
@@ -120,7 +121,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=least.end_mm,
         capacity=first,
         case="first hole from the rafter's end",
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(ground.of_screw("d_mm"),),
             working=(
                 _step(
@@ -147,7 +148,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         demand=reach,
         capacity=asked / 2.0,
         case="not more than half a spacing",
-        shown=Shown(
+        shown=lambda: Shown(
             working=(
                 _step(
                     "From the sheet's foot to the first screw",
@@ -178,43 +179,47 @@ def _step(says: str, formula: str, numbers: str, result: float, clause: str) -> 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Lift:
-    """Design uplift on a sheet, its case in words, and its arithmetic."""
+    """Design uplift on a sheet, its case in words, and what it comes from: wind and weight behind their factors."""
 
     kn_m2: float
     words: str
-    steps: tuple[Step, ...] = ()
+    parts: tuple[float, float, float, float] | None = None
+
+    def steps(self) -> tuple[Step, ...]:
+        """Its arithmetic."""
+        if self.parts is None:
+            return ()
+        of_wind, wind, of_weight, weight = self.parts
+        return (
+            Step(
+                says="Uplift on the sheet",
+                formula=f"{of_wind:g} w - {of_weight:g} g",
+                numbers=f"{of_wind:g} x {-wind:.4f} - {of_weight:g} x {weight:.4f}; w = c q_p of the worst zone",
+                result=self.kn_m2,
+                unit="kN/m2",
+                clause="EN 1990; worst zone on the whole sheet",
+            ),
+        )
 
 
 def _lift_kn_m2(ground: Ground, bay_number: int, *, end_area: bool = False) -> _Lift:
     """Design uplift on the sheet of a bay, worst zone that touches it, and its case."""
     bay = ground.setting_out.plane.bays[bay_number - 1]
-    xs = [x for x, _ in bay.outline_mm]
-    slope, cos = bay.outline_mm[2][1], ground.shape.cos_pitch
-    area = SheetArea(
-        x_mm=(min(xs), max(xs)),
-        y_mm=(0.0, slope * cos),
-        cos_pitch=cos,
-        area_m2=1.0 if end_area else bay.centres_mm * slope * 1e-6,
-    )
+    if end_area:
+        winds = winds_on_sheet(ground.loads, replace(sheet_area(ground, bay), area_m2=1.0))
+    else:
+        winds = ground.once(winds_on_sheets)[bay.number]
     best = _Lift(kn_m2=0.0, words="no uplift here")
-    weight = ground.loads.dead.sheet_kn_m2 * cos
-    winds = {of: worst_winds(ground.loads, area, situation=of) for of in ("persistent", "accidental")}
+    weight = ground.loads.dead.sheet_kn_m2 * ground.shape.cos_pitch
     for c in uplift_combinations(ground):
-        found = winds["accidental" if c.wind_accidental else "persistent"]
+        found = winds["accidental" if c.wind_accidental else "persistent", True]
         if found is None:
             continue
-        wind, _ = found
-        lift = -(c.dead * weight + c.wind * wind[1])
+        name, wind = found[0]
+        lift = -(c.dead * weight + c.wind * wind)
         if lift > best.kn_m2:
-            step = Step(
-                says="Uplift on the sheet",
-                formula=f"{c.wind:g} w - {c.dead:g} g",
-                numbers=f"{c.wind:g} x {-wind[1]:.4f} - {c.dead:g} x {weight:.4f}; w = c q_p of the worst zone",
-                result=lift,
-                unit="kN/m2",
-                clause="EN 1990; worst zone on the whole sheet",
-            )
-            best = _Lift(kn_m2=lift, words=f"{c.name}: {wind[0]}", steps=(step,))
+            parts = (c.wind, wind, c.dead, weight)
+            best = _Lift(kn_m2=lift, words=f"{c.name}: {name}", parts=parts)
     return best
 
 
@@ -245,37 +250,40 @@ def _cap(ground: Ground, bay_number: int) -> Check:
     if bar.cap_hold_n_m is None:
         says = f"No cap hold is declared (bars.{bar.id}.cap_hold_n_m): ask. {demand:.0f} N/m is needed."
         return open_check(_CAP, place, "refused", Shown(says=says), demand=demand, case=words)
-    working = (
-        *found.steps,
-        Step(
-            says="Uplift along the cap",
-            formula="uplift * half of both bays",
-            numbers=f"{figures(lift)} x ({here:.1f} + {beside:.1f}) / 2",
-            result=demand,
-            unit="N/m",
-            clause="geometry",
-        ),
-        Step(
-            says="Hold of the cap",
-            formula="declared / 1.25",
-            numbers=f"{bar.cap_hold_n_m:g} / {GAMMA_CAP:g}",
-            result=bar.cap_hold_n_m / GAMMA_CAP,
-            unit="N/m",
-            clause=f"declared; factor {JUDGEMENT}",
-        ),
-    )
-    shown = Shown(
-        rests_on=(
-            ground.of_bar("cap_hold_n_m"),
-            ground.of_wind(),
-        ),
-        working=working,
-        picture=_half_bays(here, beside, lift, "cap"),
-        cure="Closer bars, or a bar whose cap holds more.",
-    )
-    return compared(
-        _CAP, place, demand=demand, capacity=bar.cap_hold_n_m / GAMMA_CAP, case=words, shown=shown
-    )
+
+    holds = bar.cap_hold_n_m / GAMMA_CAP
+
+    def shown() -> Shown:
+        working = (
+            *found.steps(),
+            Step(
+                says="Uplift along the cap",
+                formula="uplift * half of both bays",
+                numbers=f"{figures(lift)} x ({here:.1f} + {beside:.1f}) / 2",
+                result=demand,
+                unit="N/m",
+                clause="geometry",
+            ),
+            Step(
+                says="Hold of the cap",
+                formula="declared / 1.25",
+                numbers=f"{bar.cap_hold_n_m:g} / {GAMMA_CAP:g}",
+                result=holds,
+                unit="N/m",
+                clause=f"declared; factor {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            rests_on=(
+                ground.of_bar("cap_hold_n_m"),
+                ground.of_wind(),
+            ),
+            working=working,
+            picture=_half_bays(here, beside, lift, "cap"),
+            cure="Closer bars, or a bar whose cap holds more.",
+        )
+
+    return compared(_CAP, place, demand=demand, capacity=holds, case=words, shown=shown)
 
 
 def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
@@ -292,32 +300,35 @@ def _edge_hold(ground: Ground, bay_number: int, rafter: Rafter) -> Check:
             f"The edge profile declares no hold; {demand:.0f} N/m is needed. Ask, or end the roof on a bar."
         )
         return open_check(_EDGE_PROFILE, place, "refused", Shown(says=says), demand=demand, case=words)
-    path = f"profiles.{profile.id}.hold_n_m"
-    working = (
-        *found.steps,
-        Step(
-            says="Uplift along the profile",
-            formula="uplift * half a bay",
-            numbers=f"{figures(lift)} x {centres:.1f} / 2",
-            result=demand,
-            unit="N/m",
-            clause="geometry",
-        ),
-        Step(
-            says="Hold of the profile",
-            formula="declared / 1.25",
-            numbers=f"{profile.hold_n_m:g} / {GAMMA_CAP:g}",
-            result=profile.hold_n_m / GAMMA_CAP,
-            unit="N/m",
-            clause=f"declared; factor {JUDGEMENT}",
-        ),
-    )
-    shown = Shown(
-        rests_on=(ground.of_catalogue(path, profile.hold_n_m),),
-        working=working,
-        picture=_half_bays(centres, 0.0, lift, "edge profile"),
-        cure="End the roof on a bar.",
-    )
-    return compared(
-        _EDGE_PROFILE, place, demand=demand, capacity=profile.hold_n_m / GAMMA_CAP, case=words, shown=shown
-    )
+
+    holds = profile.hold_n_m / GAMMA_CAP
+
+    def shown() -> Shown:
+        path = f"profiles.{profile.id}.hold_n_m"
+        working = (
+            *found.steps(),
+            Step(
+                says="Uplift along the profile",
+                formula="uplift * half a bay",
+                numbers=f"{figures(lift)} x {centres:.1f} / 2",
+                result=demand,
+                unit="N/m",
+                clause="geometry",
+            ),
+            Step(
+                says="Hold of the profile",
+                formula="declared / 1.25",
+                numbers=f"{profile.hold_n_m:g} / {GAMMA_CAP:g}",
+                result=holds,
+                unit="N/m",
+                clause=f"declared; factor {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            rests_on=(ground.of_catalogue(path, profile.hold_n_m),),
+            working=working,
+            picture=_half_bays(centres, 0.0, lift, "edge profile"),
+            cure="End the roof on a bar.",
+        )
+
+    return compared(_EDGE_PROFILE, place, demand=demand, capacity=holds, case=words, shown=shown)

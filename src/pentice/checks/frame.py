@@ -13,7 +13,7 @@ from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import BENT as RACKED
 from pentice.checks.bracing import BRACING, bent_along, bracing_checks, knee_n, level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
-from pentice.checks.ground import Ground, Rule, Shown, open_check
+from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.held_down import PAIR, Braced, held_down_checks
 from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
@@ -27,7 +27,7 @@ from pentice.checks.passed_on import passed_on, why_snow_unknown
 from pentice.checks.posts import BOWING, post_checks
 from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_checks
 from pentice.checks.racking import Racking, racking, why_no_racking
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 from pentice.errors import OutsideScope
 from pentice.frame.values import EavesBeam
@@ -126,7 +126,7 @@ def _of_row(checks: Iterable[Check], row: str) -> Iterator[Check]:
     for check in checks:
         name = check.name.replace("along the wall", f"along the {row}")
         if row == "eaves" or (check.place.post is not None and check.member != "beam"):
-            yield replace(check, name=name)
+            yield check if name == check.name else replace(check, name=name)
         else:
             yield replace(check, id=f"head-{check.id}", name=name.replace("Eaves beam", "Head beam"))
 

@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
-from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Verdict, verdict_of
+from pentice.checks.values import Check, Place, RestsOn, Shown, Told, Verdict, verdict_of
 from pentice.frame.values import Frame
 from pentice.job.called import along
 from pentice.job.model import Job
@@ -17,7 +17,6 @@ from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow, SnowCase
 from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
-from pentice.working import Step
 
 Made = TypeVar("Made")
 PRACTICE = "common practice, no source"
@@ -119,22 +118,13 @@ class Rule:
     edition: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shown:
-    """What a check shows beside its verdict: a sentence, inputs with their marks, arithmetic, load, the way out."""
-
-    says: str = ""
-    rests_on: tuple[RestsOn, ...] = ()
-    working: tuple[Step, ...] = ()
-    picture: LoadPicture | None = None
-    cure: str = ""
-
-
+ToShow = Shown | Callable[[], Shown]
+"""What a check shows, or how it is written out."""
 NOTHING_SHOWN = Shown()
 
 
 def compared(
-    rule: Rule, place: Place, *, demand: float, capacity: float, case: str = "", shown: Shown = NOTHING_SHOWN
+    rule: Rule, place: Place, *, demand: float, capacity: float, case: str = "", shown: ToShow = NOTHING_SHOWN
 ) -> Check:
     """A check that compares what is needed with what is there.
 
@@ -174,11 +164,7 @@ def compared(
         capacity=capacity,
         unit=rule.unit,
         verdict=verdict_of(demand, capacity),
-        says=shown.says,
-        rests_on=shown.rests_on,
-        working=shown.working,
-        picture=shown.picture,
-        cure=shown.cure,
+        told=Told(shown),
     )
 
 
@@ -186,7 +172,7 @@ def open_check(
     rule: Rule,
     place: Place,
     verdict: Verdict,
-    shown: Shown,
+    shown: ToShow,
     *,
     demand: float | None = None,
     case: str = "",
@@ -230,11 +216,7 @@ def open_check(
         demand=demand,
         unit=rule.unit,
         verdict=verdict,
-        says=shown.says,
-        rests_on=shown.rests_on,
-        working=shown.working,
-        picture=shown.picture,
-        cure=shown.cure,
+        told=Told(shown),
     )
 
 

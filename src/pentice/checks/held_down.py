@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.pads import GROUND_RULES, AtFoot, Standing, ground_checks
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
+from pentice.records import quickly_made
 from pentice.standards.pads import CONCRETE_KN_M3, pad_weight_kn
 from pentice.working import Step
 
@@ -27,6 +28,7 @@ PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", cl
 RULES = (TIE, BASE, PAD, *GROUND_RULES)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lift:
     """The uplift combination that asks most of one joint [kN]."""
@@ -170,9 +172,10 @@ def braced(lift: Lift, by: Braced) -> Lift:
 def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
     """The lift that asks most; only weight where no wind lifts anything."""
     found = lifts_on(ground, forces, k)
-    dead, weight = _dead_kn(forces, k)
-    none = lift_of(ground, dead, weight, weight, 0.0)
-    return max(found, key=lambda lift: lift.up_kn - lift.weight_kn, default=none)
+    if not found:
+        dead, weight = _dead_kn(forces, k)
+        return lift_of(ground, dead, weight, weight, 0.0)
+    return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
 
 
 def _dead_kn(forces: EavesForces, k: int) -> tuple[Combined, float]:
@@ -181,7 +184,7 @@ def _dead_kn(forces: EavesForces, k: int) -> tuple[Combined, float]:
 
 
 def lifts_on(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
-    """What each combination for uplift lifts at the head of a post.
+    """What each combination for uplift lifts at the head of a post, in the case of it that lifts most.
 
     Parameters
     ----------
@@ -195,18 +198,23 @@ def lifts_on(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
     Returns
     -------
     list of Lift
-        [kN]; without what bracing lifts.
+        One for each combination [kN]; without what bracing lifts.
 
     Source
     ------
-    As `lift_of`.
+    As `lift_of`: in one combination all but what arrives is alike.
     """
     (_, weight), lifts = _dead_kn(forces, k), float(forces.dead_lifts_n[k]) / 1000.0
-    return [
-        lift_of(ground, case, float(forces.reactions_n[i, k]) / 1000.0, case.factors[0] * weight, lifts)
-        for i, case in enumerate(forces.cases)
-        if case.combination.kind == "uplift"
-    ]
+    arrives = (forces.reactions_n[:, k] / 1000.0).tolist()
+    found = []
+    for of in forces.loads.at_their_most_by_combination:
+        case = forces.cases[of[0]]
+        if case.combination.kind == "uplift":
+            holds = case.factors[0] * weight
+            ups = [max(holds - arrives[i], 0.0) for i in of]
+            most = of[ups.index(max(ups))]
+            found.append(lift_of(ground, forces.cases[most], arrives[most], holds, lifts))
+    return found
 
 
 def lift_of(ground: Ground, case: Combined, arrives_kn: float, roof_kn: float, lifts_kn: float) -> Lift:
@@ -296,47 +304,53 @@ def held(
             rule,
             place,
             "refused",
-            Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
+            lambda: Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
             demand=up_kn,
             case=case.words,
         )
     fixed = by.resistance_kn if by is not None else declared or 0.0
-    step = Step(
-        says="Held down by",
-        formula="gamma G + R_d",
-        numbers=f"{weight_kn:.4f} + {fixed:.4g}",
-        result=weight_kn + fixed,
-        unit="kN",
-        clause=f"{_EQU}; {case.combination.name}",
-    )
-    rests = (*_weather(ground), *((ground.of_job(key, declared),) if declared is not None else ()))
-    if by is not None and not by.refused:
-        rests = (*rests, ground.of_job("frame.fasteners", joint))
-        more = f"{NOT_HERE} {more}".strip()
-    shown = Shown(
-        says=more,
-        rests_on=rests,
-        working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
-        cure="A stronger tie, or more weight below it.",
-    )
+
+    def shown() -> Shown:
+        step = Step(
+            says="Held down by",
+            formula="gamma G + R_d",
+            numbers=f"{weight_kn:.4f} + {fixed:.4g}",
+            result=weight_kn + fixed,
+            unit="kN",
+            clause=f"{_EQU}; {case.combination.name}",
+        )
+        says, rests = more, _weather(ground)
+        if declared is not None:
+            rests = (*rests, ground.of_job(key, declared))
+        if by is not None and not by.refused:
+            says, rests = f"{NOT_HERE} {more}".strip(), (*rests, ground.of_job("frame.fasteners", joint))
+        return Shown(
+            says=says,
+            rests_on=rests,
+            working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
+            cure="A stronger tie, or more weight below it.",
+        )
+
     return compared(rule, place, demand=up_kn, capacity=weight_kn + fixed, case=case.words, shown=shown)
 
 
 def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float) -> Check:
-    size = ground.job.frame.pad_mm
-    step = Step(
-        says="Weight that holds",
-        formula="gamma (G_roof + G_post + G_pad)",
-        numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
-        result=lift.weight_kn + own + pad,
-        unit="kN",
-        clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
-    )
-    shown = Shown(
-        rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-        working=(lift.step(), *lift.weight_steps(), step),
-        cure="A bigger pad.",
-    )
+    def shown() -> Shown:
+        size = ground.job.frame.pad_mm
+        step = Step(
+            says="Weight that holds",
+            formula="gamma (G_roof + G_post + G_pad)",
+            numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
+            result=lift.weight_kn + own + pad,
+            unit="kN",
+            clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
+        )
+        return Shown(
+            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            working=(lift.step(), *lift.weight_steps(), step),
+            cure="A bigger pad.",
+        )
+
     return compared(
         PAD,
         place,

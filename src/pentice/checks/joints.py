@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, cast
 
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Lift, held, lift_of
 from pentice.checks.passed_on import Combined, PassedOn, with_own_area
 from pentice.checks.rafter_loads import rafter_models
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.loads.combine import Combination
 from pentice.standards.en1995 import Duration
 from pentice.working import Step
@@ -83,7 +83,9 @@ def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: N
             f"Needs {force:.2f} kN. Give frame.hanger_down_kn, the declared design resistance of the hanger, or of the "
             "seat where the rafter is birdsmouthed."
         )
-        return open_check(SEAT, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=words)
+        return open_check(
+            SEAT, place, "refused", lambda: Shown(says=why, rests_on=rests), demand=force, case=words
+        )
     shown = Shown(
         rests_on=(*rests, ground.of_job("frame.hanger_down_kn", declared)),
         working=(step,),

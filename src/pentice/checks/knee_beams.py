@@ -7,13 +7,13 @@ from itertools import pairwise
 
 from pentice.checks.beam import inputs, post_contact
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led, brace_step, greatest, level_steps, solved_step
 from pentice.checks.knee_shown import inputs as knee_inputs
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.standards.en1995 import (
     bending_slenderness,
     bending_stress_n_mm2,
@@ -85,7 +85,9 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
             f"The beam of metal is also bent level by {moment / 1e6:.2f} kNm between its posts: not calculated. Ask a "
             "structural engineer, or take a timber beam."
         )
-        return open_check(LEVEL, Place(), "refused", Shown(says=why, rests_on=rests, working=(level,)))
+        return open_check(
+            LEVEL, Place(), "refused", lambda: Shown(says=why, rests_on=rests, working=(level,))
+        )
     (b, h), timber, service = forces.beam.size_mm, forces.timber, service_class(ground)
     spans = [part.span_of(k)[0] for part in forces.parts for k in range(len(part.model.nodes_mm) - 1)]
     l_ef = gravity_buckling_length_mm(max(*spans, h), h)

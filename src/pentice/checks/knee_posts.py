@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared
 from pentice.checks.knee_shown import (
     STATICS,
     Led,
@@ -23,7 +23,7 @@ from pentice.checks.knee_values import KneeLine
 from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.loads.combine import Combination
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995 import shear_stress_n_mm2
@@ -160,9 +160,12 @@ def bent_posts(
     """
     used = {id(line): _posts_used(ground, rows, line, line_n_mm, alone=False) for line in lines}
     share, spot = greatest(lines, lambda line: used[id(line)][0].share)
-    found, beam = used[id(spot.line)]
-    working = _bent_steps(ground, led, spot, found, line_n_mm, spot.of(beam))
-    shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        found, beam = used[id(spot.line)]
+        working = _bent_steps(ground, led, spot, found, line_n_mm, spot.of(beam))
+        return Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
     place = Place(post=spot.side.post.number)
     return compared(BENT, place, demand=share, capacity=1.0, case=spot.words, shown=shown)
 
@@ -192,17 +195,20 @@ def bent_both_ways(
     """
     used = {id(line): _posts_used(ground, rows, line, 0.0, alone=True) for line in lines}
     share, spot = greatest(lines, lambda line: used[id(line)][0].share)
-    found, _ = used[id(spot.line)]
-    both = Step(
-        says="With the most that the push along uses",
-        formula="eta_along + eta_across",
-        numbers=f"{racked:.5f} + {share:.5f}",
-        result=racked + share,
-        unit="of 1",
-        clause=f"see the post bent by its bracing along; of whichever post, {JUDGEMENT}",
-    )
-    working = (*_bent_steps(ground, led, spot, found, 0.0, None), both)
-    shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        found, _ = used[id(spot.line)]
+        both = Step(
+            says="With the most that the push along uses",
+            formula="eta_along + eta_across",
+            numbers=f"{racked:.5f} + {share:.5f}",
+            result=racked + share,
+            unit="of 1",
+            clause=f"see the post bent by its bracing along; of whichever post, {JUDGEMENT}",
+        )
+        working = (*_bent_steps(ground, led, spot, found, 0.0, None), both)
+        return Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
     place = Place(post=spot.side.post.number)
     return compared(BOTH, place, demand=racked + share, capacity=1.0, case=spot.words, shown=shown)
 
@@ -351,6 +357,9 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
             clause="6.1.7, 6.1.8, its shape factor taken as 1; added in full, on the safe side",
         )
     )
-    shown = Shown(rests_on=inputs(ground), working=tuple(steps), cure=_CURE)
+
+    def shown() -> Shown:
+        return Shown(rests_on=inputs(ground), working=tuple(steps), cure=_CURE)
+
     place = Place(post=side.post.number)
     return compared(SHEARED, place, demand=share, capacity=1.0, case=spot.words, shown=shown)

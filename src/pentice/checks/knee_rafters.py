@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pentice.checks.ground import Ground, Rule, Shown, compared
+from pentice.checks.ground import Ground, Rule, compared
 from pentice.checks.knee_shown import Led, Spot, greatest, inputs, solved_step, to_the_pair
 from pentice.checks.knee_strength import Held, Strong, Used, design_of, share_steps, strong, used_of
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class, strength_in
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.standards.en1995 import gravity_buckling_length_mm, shear_stress_n_mm2
 from pentice.working import Step
 
@@ -133,27 +133,30 @@ def sheared_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check
     model, found = spot.line.rafter, spot.of(stress(spot.line))
     b, h, f_v = model.rafter.width_mm, model.rafter.depth_mm, model.timber.f_v_k_n_mm2
     strength = strength_in(f_v, spot.acting.combination, service)
-    shear = spot.of(spot.line.shear_n) / 1000.0
-    working = (
-        *to_the_pair(led, spot),
-        *solved_step("Shear in the rafter", "V", shear, spot, "kN", f"{_where(spot)}; "),
-        Step(
-            says="Stress from shear",
-            formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {shear * 1000.0:.1f} / (0.67 x {b:g} x {h:g})",
-            result=found,
-            unit="N/mm2",
-            clause="6.1.7",
-        ),
-        Step(
-            says="Design strength",
-            formula="f_v,d = k_mod f_v,k / gamma_M",
-            numbers=f"{strength.k_mod:g} x {f_v:g} / {strength.gamma:g}",
-            result=strength.value,
-            unit="N/mm2",
-            clause="2.4.1",
-        ),
-    )
-    shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        shear = spot.of(spot.line.shear_n) / 1000.0
+        working = (
+            *to_the_pair(led, spot),
+            *solved_step("Shear in the rafter", "V", shear, spot, "kN", f"{_where(spot)}; "),
+            Step(
+                says="Stress from shear",
+                formula="tau = 1.5 V / (k_cr b h)",
+                numbers=f"1.5 x {shear * 1000.0:.1f} / (0.67 x {b:g} x {h:g})",
+                result=found,
+                unit="N/mm2",
+                clause="6.1.7",
+            ),
+            Step(
+                says="Design strength",
+                formula="f_v,d = k_mod f_v,k / gamma_M",
+                numbers=f"{strength.k_mod:g} x {f_v:g} / {strength.gamma:g}",
+                result=strength.value,
+                unit="N/mm2",
+                clause="2.4.1",
+            ),
+        )
+        return Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
     place = Place(rafter=model.rafter.number)
     return compared(RAFTER_SHEAR, place, demand=found, capacity=strength.value, case=spot.words, shown=shown)

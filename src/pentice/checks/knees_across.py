@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_beams import level_beam, pressed_beam
 from pentice.checks.knee_frame import knee_lines, weight_n
 from pentice.checks.knee_posts import bent_both_ways, bent_posts, sheared_posts
@@ -27,7 +27,7 @@ from pentice.checks.knee_values import KneeLine
 from pentice.checks.racking import EDGE_C_F
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.frame.stage import birdsmouth_seat_mm
 from pentice.standards.en1995 import bearing_length_mm, bearing_stress_n_mm2, k_c_90
 from pentice.working import Step

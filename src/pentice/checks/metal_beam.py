@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.beam import BEARING, BENDING, SHEAR, in_wind, inputs, knee_step, load_steps, sag_checks
 from pentice.checks.eaves import BeamPart, EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried
 from pentice.checks.passed_on import Combined
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1993 import steel_bending_with_shear_n_mm
 from pentice.working import Step
@@ -90,22 +90,25 @@ def _web(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
         why = f"The web must hold {force:.2f} kN over a post. Give frame.beam_web_kn, declared or shown by others."
         why = f"{why} {_WEB}"
         return open_check(
-            rule, place, "refused", Shown(says=why, rests_on=rests), demand=force, case=case.words
+            rule, place, "refused", lambda: Shown(says=why, rests_on=rests), demand=force, case=case.words
         )
-    step = Step(
-        says="On the post",
-        formula="R of the continuous beam",
-        numbers=f"integrated by stiffness; {case.combination.name}",
-        result=carried / 1000.0,
-        unit="kN",
-        clause=case.combination.clause,
-    )
-    shown = Shown(
-        says=_WEB,
-        rests_on=(*rests, ground.of_job("frame.beam_web_kn", declared)),
-        working=(step, *knee_step("On the post with the knee brace", carried, knee)),
-        cure="A stiffener over the post, or one more post.",
-    )
+
+    def shown() -> Shown:
+        step = Step(
+            says="On the post",
+            formula="R of the continuous beam",
+            numbers=f"integrated by stiffness; {case.combination.name}",
+            result=carried / 1000.0,
+            unit="kN",
+            clause=case.combination.clause,
+        )
+        return Shown(
+            says=_WEB,
+            rests_on=(*rests, ground.of_job("frame.beam_web_kn", declared)),
+            working=(step, *knee_step("On the post with the knee brace", carried, knee)),
+            cure="A stiffener over the post, or one more post.",
+        )
+
     return compared(rule, place, demand=force, capacity=declared, case=case.words, shown=shown)
 
 
@@ -228,7 +231,7 @@ def _bending(
         demand=worst.moment_n_mm / 1e6,
         capacity=worst.carries_n_mm / 1e6,
         case=f"{worst.case.words}, {part.where(k)}",
-        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=lambda: Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )
 
 
@@ -248,5 +251,5 @@ def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries, kn
         demand=force / 1000.0,
         capacity=shear.value / 1000.0,
         case=f"{forces.cases[i].words}, {part.where(k)}",
-        shown=Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
+        shown=lambda: Shown(rests_on=inputs(ground, forces.beam), working=working, cure=_CURE),
     )

@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Rule, Shown, compared, open_check
+from pentice.checks.ground import Rule, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, metal_of, push_carried
 from pentice.checks.passed_on import Combined
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.standards.en1993 import steel_post_share
@@ -84,28 +84,32 @@ def bent_metal_post(
         return open_check(
             rule, Place(), "refused", Shown(says=str(refusal), working=before, rests_on=rests_on)
         )
-    n = f"{worst.force_n / 1000.0:.4f} / {worst.push.value / 1000.0:.4f}"
-    m = f"{worst.moment_n_mm / 1e6:.6f} / {worst.bent.value / 1e6:.4f}"
-    steel = metal.is_steel
-    both = Step(
-        says="Both together, all at its greatest at once",
-        formula=f"{'n' if steel else 'n^0.8'} + (1 + 1.4 n) m, n = N / N_b,Rd, m = M / M_Rd",
-        numbers=f"{n if steel else f'({n})^0.8'} + (1 + 1.4 x {n}) x {m}",
-        result=worst.share,
-        unit="of 1",
-        clause=f"{metal.standard}, 6.3.3, on the safe side",
-    )
+
+    def shown() -> Shown:
+        n = f"{worst.force_n / 1000.0:.4f} / {worst.push.value / 1000.0:.4f}"
+        m = f"{worst.moment_n_mm / 1e6:.6f} / {worst.bent.value / 1e6:.4f}"
+        steel = metal.is_steel
+        both = Step(
+            says="Both together, all at its greatest at once",
+            formula=f"{'n' if steel else 'n^0.8'} + (1 + 1.4 n) m, n = N / N_b,Rd, m = M / M_Rd",
+            numbers=f"{n if steel else f'({n})^0.8'} + (1 + 1.4 x {n}) x {m}",
+            result=worst.share,
+            unit="of 1",
+            clause=f"{metal.standard}, 6.3.3, on the safe side",
+        )
+        return Shown(
+            rests_on=rests_on,
+            working=(*before, *worst.push.working, *worst.bent.working, both),
+            cure="A thicker or wider section, or more posts.",
+        )
+
     return compared(
         replace(rule, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition),
         Place(post=worst.post.number),
         demand=worst.share,
         capacity=1.0,
         case=worst.case.words,
-        shown=Shown(
-            rests_on=rests_on,
-            working=(*before, *worst.push.working, *worst.bent.working, both),
-            cure="A thicker or wider section, or more posts.",
-        ),
+        shown=shown,
     )
 
 

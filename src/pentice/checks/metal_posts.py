@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Ground, Shown, compared, open_check
+from pentice.checks.ground import Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, push_carried
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import BOWING, LENGTH_UNKNOWN, beside_a_drive, front_line_n_mm, wind_step
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1993 import steel_post_share
 from pentice.standards.en1999 import aluminium_post_share
@@ -95,36 +95,40 @@ def _bowing(
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
     worst = max((used(i) for i in acting), key=lambda w: w.share)
-    own = worst.case.factors[0] * weight / 1000.0
-    pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
-    working = (
-        Step(
-            says="On the post",
-            formula="N = R of the beam + own weight + pair of the row",
-            numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
-            f"{worst.case.combination.name}",
-            result=worst.force_n / 1000.0,
-            unit="kN",
-            clause=worst.case.combination.clause,
-        ),
-        wind_step(worst.case, wind, length, worst.moment_n_mm),
-        *push.working,
-        *bent.working,
-        _both_step(metal, worst, push.value, bent.value),
-    )
     rule = replace(BOWING, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition)
+
+    def shown() -> Shown:
+        own = worst.case.factors[0] * weight / 1000.0
+        pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
+        working = (
+            Step(
+                says="On the post",
+                formula="N = R of the beam + own weight + pair of the row",
+                numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
+                f"{worst.case.combination.name}",
+                result=worst.force_n / 1000.0,
+                unit="kN",
+                clause=worst.case.combination.clause,
+            ),
+            wind_step(worst.case, wind, length, worst.moment_n_mm),
+            *push.working,
+            *bent.working,
+            _both_step(metal, worst, push.value, bent.value),
+        )
+        return Shown(
+            says=beside_a_drive(ground),
+            rests_on=_inputs(ground),
+            working=working,
+            cure="A thicker or wider section, or one more post.",
+        )
+
     return compared(
         rule,
         Place(post=post.number),
         demand=worst.share,
         capacity=1.0,
         case=worst.case.words,
-        shown=Shown(
-            says=beside_a_drive(ground),
-            rests_on=_inputs(ground),
-            working=working,
-            cure="A thicker or wider section, or one more post.",
-        ),
+        shown=shown,
     )
 
 

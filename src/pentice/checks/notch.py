@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.point_load import PointCase
 from pentice.checks.rafter_loads import RafterCase, RafterModel
 from pentice.checks.rafter_shown import (
@@ -18,7 +18,7 @@ from pentice.checks.rafter_shown import (
     reaction_steps,
 )
 from pentice.checks.timber_shown import Strength, bending_steps, held_for
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm, head_support_mm
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
@@ -258,21 +258,24 @@ def _head_bending(
     case = max(cases, key=lambda c: moment(c) / strength_of(c).value)
     amount, strength = moment(case), strength_of(case)
     stress = bending_stress_n_mm2(amount, b, notch.left_mm)
-    working = (
-        *_load_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point)[:2],
-        *_head_lines(ground, model, notch),
-        Step(
-            says="Moment at the corner of the cut",
-            formula="M = |R_A| x",
-            numbers=f"{abs(case.answer.head_reaction_n):.1f} x {notch.to_force_mm:.4f} / 10^6",
-            result=amount / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
-        *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
-    )
-    shown = Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        working = (
+            *_load_steps(ground, model, case),
+            *reaction_steps(model, case.line, case.answer, case.point)[:2],
+            *_head_lines(ground, model, notch),
+            Step(
+                says="Moment at the corner of the cut",
+                formula="M = |R_A| x",
+                numbers=f"{abs(case.answer.head_reaction_n):.1f} x {notch.to_force_mm:.4f} / 10^6",
+                result=amount / 1e6,
+                unit="kNm",
+                clause="statics",
+            ),
+            *bending_steps(amount, (b, notch.left_mm), stress, k_h, model.timber.f_m_k_n_mm2, strength),
+        )
+        return Shown(rests_on=_head_inputs(ground), working=working, cure=_CURE)
+
     return compared(
         head_rules(ground)[1], place, demand=stress, capacity=strength.value, case=case.words, shown=shown
     )
@@ -342,40 +345,44 @@ def _sheared(
 
     case = max(cases, key=lambda c: used(c)[0].utilisation)
     found, strength = used(case)
-    working = (
-        *_load_steps(ground, model, case),
-        *end.before(case),
-        _factor_step(notch, h, found, lifts=end.lifts(case)),
-        Step(
-            says="Shear stress on the depth left",
-            formula=f"tau = 1.5 {end.symbol} / (k_cr b h_ef)",
-            numbers=f"1.5 x {end.force_n(case):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
-            result=found.stress_n_mm2,
-            unit="N/mm2",
-            clause="eq. 6.60",
-        ),
-        Step(
-            says="Design strength",
-            formula="k_v k_mod f_v,k / gamma_M",
-            numbers=f"{found.k_v:.4f} x {strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
-            result=found.strength_n_mm2,
-            unit="N/mm2",
-            clause="eq. 6.60, 2.4.1",
-        ),
-    )
+
+    def shown() -> Shown:
+        working = (
+            *_load_steps(ground, model, case),
+            *end.before(case),
+            _factor_step(notch, h, found, lifts=end.lifts(case)),
+            Step(
+                says="Shear stress on the depth left",
+                formula=f"tau = 1.5 {end.symbol} / (k_cr b h_ef)",
+                numbers=f"1.5 x {end.force_n(case):.1f} / (0.67 x {b:g} x {notch.left_mm:g})",
+                result=found.stress_n_mm2,
+                unit="N/mm2",
+                clause="eq. 6.60",
+            ),
+            Step(
+                says="Design strength",
+                formula="k_v k_mod f_v,k / gamma_M",
+                numbers=f"{found.k_v:.4f} x {strength.k_mod:g} x {model.timber.f_v_k_n_mm2:g} / {strength.gamma:g}",
+                result=found.strength_n_mm2,
+                unit="N/mm2",
+                clause="eq. 6.60, 2.4.1",
+            ),
+        )
+        return Shown(
+            says=_IN_UPLIFT,
+            rests_on=end.rests_on,
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure=_CURE,
+        )
+
     return compared(
         end.rule,
         place,
         demand=found.stress_n_mm2,
         capacity=found.strength_n_mm2,
         case=case.words,
-        shown=Shown(
-            says=_IN_UPLIFT,
-            rests_on=end.rests_on,
-            working=working,
-            picture=rafter_picture(model, case.line, case.point),
-            cure=_CURE,
-        ),
+        shown=shown,
     )
 
 
@@ -452,35 +459,34 @@ def _bending(
     opened = [c for c in cases if c.answer.support_moment_n_mm > 0.0 and share(c) > TENSION_SHARE]
     case = max(opened or cases, key=share)
     stress, strength = used(case)
-    working = (
-        *_load_steps(ground, model, case),
-        beyond_steps(model, case.line, case.answer, case.point)[1],
-        _left_step(ground, model, left_mm),
-        *bending_steps(
-            abs(case.answer.support_moment_n_mm),
-            (b, left_mm),
-            stress,
-            k_h,
-            model.timber.f_m_k_n_mm2,
-            strength,
-        ),
-    )
-    if opened:
+
+    def shown() -> Shown:
+        working = (
+            *_load_steps(ground, model, case),
+            beyond_steps(model, case.line, case.answer, case.point)[1],
+            _left_step(ground, model, left_mm),
+            *bending_steps(
+                abs(case.answer.support_moment_n_mm),
+                (b, left_mm),
+                stress,
+                k_h,
+                model.timber.f_m_k_n_mm2,
+                strength,
+            ),
+        )
         why = (
             f"Uplift bends the foot up and pulls the cut open with {stress:.2f} N/mm2, over {TENSION_SHARE:.0%} of the "
             f"strength ({JUDGEMENT}): no rule here covers a cut in tension. Shorten the overhang, or leave out the "
             f"birdsmouth and wedge the seat: frame.rafter_notch_mm = 0."
         )
-        shown = replace(_shown(ground, model, case, working), says=why)
+        return Shown(
+            says=why if opened else "",
+            rests_on=_inputs(ground),
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure=_CURE,
+        )
+
+    if opened:
         return open_check(BENDING, place, "refused", shown, demand=stress, case=case.words)
-    shown = _shown(ground, model, case, working)
     return compared(BENDING, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
-
-
-def _shown(ground: Ground, model: RafterModel, case: OnIt, working: tuple[Step, ...]) -> Shown:
-    return Shown(
-        rests_on=_inputs(ground),
-        working=working,
-        picture=rafter_picture(model, case.line, case.point),
-        cure=_CURE,
-    )

@@ -9,10 +9,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import front_line_n_mm
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.pads import Bearing, bearing_under_pad, overturning_of_pad
 from pentice.working import Step
@@ -163,35 +163,48 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
     except OutsideScope as refusal:
         return open_check(PRESSURE, place, "refused", Shown(says=str(refusal), rests_on=rests))
     pressure, limit = found.even_kn_m2, ground.job.site.ground_bearing_kn_m2
-    working = (
-        Step(
-            says="Down on the ground",
-            formula="V = N + gamma (G_post + G_pad)",
-            numbers=f"{force:.4f} + {on.pair_kn:.4f} + {g:g} x ({on.post_kn:.4f} + {on.pad_kn:.4f}); "
-            f"{case.combination.name}",
-            result=down,
-            unit="kN",
-            clause=case.combination.clause,
-        ),
-        pushed.step,
-        Step(
-            says="Pressure over what presses",
-            formula="V / (L (B - 2 M / V))",
-            numbers=f"{down:.4f} / ({long / 1000:g} x ({wide / 1000:g} - 2 x {pushed.turning_knm:.5f} / {down:.4f}))",
-            result=pressure,
-            unit="kN/m2",
-            clause="EN 1997-1, Annex D, from memory",
-        ),
-    )
+
+    def working() -> tuple[Step, ...]:
+        return (
+            Step(
+                says="Down on the ground",
+                formula="V = N + gamma (G_post + G_pad)",
+                numbers=f"{force:.4f} + {on.pair_kn:.4f} + {g:g} x ({on.post_kn:.4f} + {on.pad_kn:.4f}); "
+                f"{case.combination.name}",
+                result=down,
+                unit="kN",
+                clause=case.combination.clause,
+            ),
+            pushed.step,
+            Step(
+                says="Pressure over what presses",
+                formula="V / (L (B - 2 M / V))",
+                numbers=f"{down:.4f} / ({long / 1000:g} x ({wide / 1000:g} - "
+                f"2 x {pushed.turning_knm:.5f} / {down:.4f}))",
+                result=pressure,
+                unit="kN/m2",
+                clause="EN 1997-1, Annex D, from memory",
+            ),
+        )
+
     if limit is None:
         why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
-        shown = Shown(says=why, rests_on=rests, working=working)
-        return open_check(PRESSURE, place, "refused", shown, demand=pressure, case=case.words)
-    shown = Shown(
-        rests_on=(*rests, ground.of_job("site.ground_bearing_kn_m2", limit)),
-        working=working,
-        cure="A wider pad.",
-    )
+        return open_check(
+            PRESSURE,
+            place,
+            "refused",
+            lambda: Shown(says=why, rests_on=rests, working=working()),
+            demand=pressure,
+            case=case.words,
+        )
+
+    def shown() -> Shown:
+        return Shown(
+            rests_on=(*rests, ground.of_job("site.ground_bearing_kn_m2", limit)),
+            working=working(),
+            cure="A wider pad.",
+        )
+
     return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
 
 
@@ -207,37 +220,41 @@ def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Che
         up_kn=on.up_kn,
         factored=True,
     )
-    working = (
-        on.lift,
-        pushed.step,
-        Step(
-            says="Turns it over its edge",
-            formula="M + U B / 2",
-            numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
-            result=held.demand,
-            unit="kNm",
-            clause=_EQU,
-        ),
-        Step(
-            says="Weight that holds it",
-            formula="gamma G B / 2",
-            numbers=f"{on.weight_kn:.4f} x {wide / 1000:g} / 2",
-            result=held.capacity,
-            unit="kNm",
-            clause=_EQU,
-        ),
-    )
+
+    def shown() -> Shown:
+        working = (
+            on.lift,
+            pushed.step,
+            Step(
+                says="Turns it over its edge",
+                formula="M + U B / 2",
+                numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
+                result=held.demand,
+                unit="kNm",
+                clause=_EQU,
+            ),
+            Step(
+                says="Weight that holds it",
+                formula="gamma G B / 2",
+                numbers=f"{on.weight_kn:.4f} x {wide / 1000:g} / 2",
+                result=held.capacity,
+                unit="kNm",
+                clause=_EQU,
+            ),
+        )
+        return Shown(
+            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            working=working,
+            cure="A bigger pad.",
+        )
+
     return compared(
         TURNING,
         place,
         demand=held.demand,
         capacity=held.capacity,
         case=on.case.words,
-        shown=Shown(
-            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-            working=working,
-            cure="A bigger pad.",
-        ),
+        shown=shown,
     )
 
 

@@ -10,20 +10,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise, product
+from itertools import groupby, pairwise, product
 
 from pentice.checks.ground import Ground, snow_refusal
 from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, winds_by
+from pentice.checks.timber_shown import strength_in
 from pentice.loads.combine import Combination
 from pentice.loads.lines import Strip, snow_line
 from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
+from pentice.records import quickly_made
 
 HANGING = "hanging over the foot"
 """Words for snow over the edge: EN 1991-1-3, 6.3."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Passed:
     """What one characteristic load passes on, rafter by rafter from the left [N]."""
@@ -37,6 +40,7 @@ class Passed:
     """On the wall plate, level, away from the wall positive; of a free-standing roof whichever row holds it."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Combined:
     """One combination of loads as it arrives."""
@@ -85,32 +89,71 @@ class PassedOn:
         """
         return tuple(self._cases())
 
-    @property
+    @cached_property
     def at_their_most(self) -> tuple[Combined, ...]:
         """Those for strength, uplift and accidents: no characteristic ones."""
         return tuple(case for case in self.cases if case.combination.kind != "characteristic")
 
+    @cached_property
+    def at_their_most_by_combination(self) -> tuple[range, ...]:
+        """Places in `cases` of those of each combination, characteristic ones left out."""
+        kinds = groupby(range(len(self.cases)), lambda i: self.cases[i].combination)
+        found = [(of, list(places)) for of, places in kinds if of.kind != "characteristic"]
+        return tuple(range(places[0], places[-1] + 1) for _, places in found)
+
     def _cases(self) -> Iterator[Combined]:
-        place = {id(load): k for k, load in enumerate(self.all)}
+        place, by_kind = {id(load): k for k, load in enumerate(self.all)}, self._winds()
+        nothing = [0.0] * (len(place) - 1)
         for c in self.combinations:
             if c.imposed and self.imposed is None:
                 continue
             snows = (self.snow_accidental if c.snow_accidental else self.snow) if c.snow else (None,)
-            winds = self._winds(c) if c.wind else (None,)
+            winds = by_kind[c.wind_accidental, c.wind_sense == "up"] if c.wind else (None,)
             for snow, wind in product(snows, winds):
-                factors = [c.dead, *[0.0] * (len(place) - 1)]
-                for factor, load in ((c.snow, snow), (c.wind, wind), (c.imposed, self.imposed)):
+                factors, names = [c.dead, *nothing], []
+                for factor, load in ((c.snow, snow), (c.wind, wind)):
                     if load is not None:
                         factors[place[id(load)]] = factor
-                names = "; ".join(load.name for load in (snow, wind) if load is not None)
-                words = f"{c.name}: {names}" if names else c.name
+                        names.append(load.name)
+                if self.imposed is not None:
+                    factors[place[id(self.imposed)]] = c.imposed
+                words = f"{c.name}: {'; '.join(names)}" if names else c.name
                 yield Combined(combination=c, words=words, factors=tuple(factors))
 
-    def _winds(self, c: Combination) -> tuple[Passed, ...]:
-        winds = self.wind_accidental if c.wind_accidental else self.wind
-        if c.wind_sense == "up":
-            return tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
-        return tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)
+    def _winds(self) -> dict[tuple[bool, bool], tuple[Passed, ...]]:
+        """By whether they are accidental and lift."""
+        found = {}
+        for accidental, winds in ((False, self.wind), (True, self.wind_accidental)):
+            found[accidental, True] = tuple(w for w in winds if min(*w.foot_n, *w.head_n) < 0.0)
+            found[accidental, False] = tuple(w for w in winds if max(*w.foot_n, *w.head_n) > 0.0)
+        return found
+
+
+def strengths_in(value_n_mm2: float, cases: Iterable[Combined], service: int) -> list[float]:
+    """A characteristic strength as a design value in each of some cases.
+
+    Parameters
+    ----------
+    value_n_mm2
+        Characteristic strength, size factor included [N/mm2].
+    cases
+        The cases: those of one combination hold alike.
+    service
+        Service class, 1 to 3 [-].
+
+    Returns
+    -------
+    list of float
+        One for each case [N/mm2].
+
+    Source
+    ------
+    As `pentice.checks.timber_shown.strength_in`.
+    """
+    found: list[float] = []
+    for combination, alike in groupby(cases, lambda case: case.combination):
+        found += [strength_in(value_n_mm2, combination, service).value] * len(tuple(alike))
+    return found
 
 
 def why_snow_unknown(ground: Ground) -> str:
@@ -283,11 +326,11 @@ def _square(
         yield at_head
         return
     yield replace(at_head, name=f"{name}, level force at the head")
-    yield replace(
-        at_head,
+    yield Passed(
         name=f"{name}, level force at the eaves",
         foot_n=tuple((head + foot) * cos - head / cos for head, foot in ends),
         head_n=tuple(head / cos for head, _ in ends),
+        pull_n=at_head.pull_n,
     )
 
 
@@ -298,10 +341,12 @@ def _whole_roof(ground: Ground, strips: Sequence[Strip], models: Sequence[Rafter
         ends = [(0.0, 0.0)] * len(strips)
         if wind.force_kn is not None and wind.at_mm is not None:
             ends = _force_at(ground, wind.force_kn, wind.at_mm, wind.drag_along, strips, models)
-        dragged = (0.0,) * len(strips)
-        if wind.drag_along == "y" and wind.name.startswith(IN_WORDS["onto head"]):
-            dragged = tuple(wind.drag_kn * 1000.0 * strip.width_mm / width for strip in strips)
-        for found in _square(ground, f"whole roof, {wind.name}", ends, models):
+        loads = _square(ground, f"whole roof, {wind.name}", ends, models)
+        if wind.drag_along != "y" or not wind.name.startswith(IN_WORDS["onto head"]):
+            yield from loads
+            continue
+        dragged = [wind.drag_kn * 1000.0 * strip.width_mm / width for strip in strips]
+        for found in loads:
             yield replace(found, pull_n=tuple(p + d for p, d in zip(found.pull_n, dragged, strict=True)))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import (
@@ -19,10 +19,9 @@ from pentice.checks.post_sideways import (
 )
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
-from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
@@ -152,40 +151,45 @@ def _bowing(
         return _Bowing(case=case, beam_n=beam, force_n=force, moment_n_mm=moment, share=share)
 
     worst = max((used(i) for i in most_pressed(forces, k)), key=lambda w: w.share.utilisation)
-    along = bows_along(governing(worst.share), "y")
-    factor, ratio = (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
-    own = worst.case.factors[0] * weight / 1000.0
-    pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
-    working = (
-        Step(
-            says="On the post",
-            formula="N = R of the beam + own weight + pair of the row",
-            numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
-            f"{worst.case.combination.name}",
-            result=worst.force_n / 1000.0,
-            unit="kN",
-            clause=worst.case.combination.clause,
-        ),
-        wind_step(worst.case, wind, length, worst.moment_n_mm),
-        Step(
-            says="Bowing factor",
-            formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-            numbers=f"{_bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
-            f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
-            f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
-            result=factor,
-            unit="",
-            clause="6.3.2, eq. 6.21, 6.25",
-        ),
-        *sideways_lines(worst.share, slender, timber),
-        sum_step("Both together", worst.share, bowing, slender, "y", more="service class 3"),
-    )
-    shown = Shown(
-        says=beside_a_drive(ground),
-        rests_on=_inputs(ground, post),
-        working=working,
-        cure=_CURE,
-    )
+
+    def shown() -> Shown:
+        along = bows_along(governing(worst.share), "y")
+        factor, ratio = (
+            (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
+        )
+        own = worst.case.factors[0] * weight / 1000.0
+        pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
+        working = (
+            Step(
+                says="On the post",
+                formula="N = R of the beam + own weight + pair of the row",
+                numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
+                f"{worst.case.combination.name}",
+                result=worst.force_n / 1000.0,
+                unit="kN",
+                clause=worst.case.combination.clause,
+            ),
+            wind_step(worst.case, wind, length, worst.moment_n_mm),
+            Step(
+                says="Bowing factor",
+                formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
+                numbers=f"{_bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
+                f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
+                f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
+                result=factor,
+                unit="",
+                clause="6.3.2, eq. 6.21, 6.25",
+            ),
+            *sideways_lines(worst.share, slender, timber),
+            sum_step("Both together", worst.share, bowing, slender, "y", more="service class 3"),
+        )
+        return Shown(
+            says=beside_a_drive(ground),
+            rests_on=_inputs(ground, post),
+            working=working,
+            cure=_CURE,
+        )
+
     return compared(
         BOWING,
         Place(post=post.number),
@@ -215,13 +219,8 @@ def most_pressed(forces: EavesForces, k: int) -> list[int]:
     ------
     Strengths, wind and own weight are those of the combination; more push is never less used, EN 1995-1-1, 6.3.2.
     """
-    found: dict[Combination, int] = {}
-    for i, case in enumerate(forces.cases):
-        if case.combination.kind != "characteristic":
-            best = found.setdefault(case.combination, i)
-            if forces.reactions_n[i, k] > forces.reactions_n[best, k]:
-                found[case.combination] = i
-    return list(found.values())
+    pressed = forces.reactions_n[:, k].tolist()
+    return [max(of, key=pressed.__getitem__) for of in forces.loads.at_their_most_by_combination]
 
 
 def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:

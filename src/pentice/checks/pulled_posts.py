@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced, Lift, braced, lifts_on
 from pentice.checks.metal import Carries, Metal, class_of, metal_of
 from pentice.checks.metal_bent import Way, bent_carried
@@ -23,10 +23,9 @@ from pentice.checks.posts import (
     wind_step,
 )
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
-from pentice.loads.combine import Combination
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1995 import size_factor
 from pentice.standards.en1995_members import (
@@ -140,14 +139,9 @@ def pulled_post_checks(ground: Ground, forces: EavesForces, all_bends: Sequence[
 
 
 def _all_pulled(ground: Ground, forces: EavesForces, bends: Bends) -> Iterator[_Pulled]:
-    """Of each post and each combination for uplift the case that pulls most: all else is alike in a combination."""
+    """Of each post and each combination for uplift, those that pull."""
     for k in range(len(forces.beam.posts)):
-        most: dict[Combination, Lift] = {}
         for lift in lifts_on(ground, forces, k):
-            best = most.setdefault(lift.case.combination, lift)
-            if lift.up_kn - lift.weight_kn > best.up_kn - best.weight_kn:
-                most[lift.case.combination] = lift
-        for lift in most.values():
             here = braced(lift, bends.lifts[k])
             pull = (here.up_kn - here.weight_kn) * 1000.0
             if pull > 0.0:
@@ -214,14 +208,18 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
         ((found, _used(timber, posts[found.k], found)) for found in all_found), key=lambda both: both[1].used
     )
     post = posts[found.k]
-    working = (*_pull_steps(found), *_timber_steps(timber, post, found, of))
+
+    def shown() -> Shown:
+        working = (*_pull_steps(found), *_timber_steps(timber, post, found, of))
+        return Shown(says=_WHOLE, rests_on=_inputs(ground), working=working, cure=_CURE)
+
     return compared(
         PULLED,
         Place(post=post.number),
         demand=of.used,
         capacity=1.0,
         case=found.lift.case.words,
-        shown=Shown(says=_WHOLE, rests_on=_inputs(ground), working=working, cure=_CURE),
+        shown=shown,
     )
 
 
@@ -329,38 +327,42 @@ def _of_metal(ground: Ground, forces: EavesForces, metal: Metal, all_found: Sequ
     except OutsideScope as refusal:
         return open_check(rule, Place(), "refused", Shown(says=str(refusal), rests_on=_inputs(ground)))
     post = forces.beam.posts[found.k]
-    area, f = metal.profile.area_mm2, metal.strength_n_mm2
-    working = (
-        *_pull_steps(found),
-        Step(
-            says="Resistance in tension",
-            formula=f"N_t,Rd = A {metal.symbol} / gamma_M",
-            numbers=f"{area:.2f} x {f:g} / {metal.gamma:g} / 1000",
-            result=holds / 1000.0,
-            unit="kN",
-            clause=f"{metal.standard}, 6.2.3",
-        ),
-        *carries.working,
-        Step(
-            says="Both together",
-            formula="N / N_t,Rd + M / M_Rd",
-            numbers=f"{found.pull_n / 1000.0:.4f} / {holds / 1000.0:.4f} + "
-            f"{found.moment_n_mm / 1e6:.6f} / {carries.value / 1e6:.5f}",
-            result=share,
-            unit="of 1",
-            clause=_LINE if metal.is_steel else f"{_LINE}; of aluminium as of steel, {JUDGEMENT}",
-        ),
-    )
+
+    def shown() -> Shown:
+        area, f = metal.profile.area_mm2, metal.strength_n_mm2
+        working = (
+            *_pull_steps(found),
+            Step(
+                says="Resistance in tension",
+                formula=f"N_t,Rd = A {metal.symbol} / gamma_M",
+                numbers=f"{area:.2f} x {f:g} / {metal.gamma:g} / 1000",
+                result=holds / 1000.0,
+                unit="kN",
+                clause=f"{metal.standard}, 6.2.3",
+            ),
+            *carries.working,
+            Step(
+                says="Both together",
+                formula="N / N_t,Rd + M / M_Rd",
+                numbers=f"{found.pull_n / 1000.0:.4f} / {holds / 1000.0:.4f} + "
+                f"{found.moment_n_mm / 1e6:.6f} / {carries.value / 1e6:.5f}",
+                result=share,
+                unit="of 1",
+                clause=_LINE if metal.is_steel else f"{_LINE}; of aluminium as of steel, {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            says=_WHOLE,
+            rests_on=_inputs(ground),
+            working=working,
+            cure="A thicker or wider section, or more posts.",
+        )
+
     return compared(
         rule,
         Place(post=post.number),
         demand=share,
         capacity=1.0,
         case=found.lift.case.words,
-        shown=Shown(
-            says=_WHOLE,
-            rests_on=_inputs(ground),
-            working=working,
-            cure="A thicker or wider section, or more posts.",
-        ),
+        shown=shown,
     )

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pentice.checks.bare_roof import without_the_snow
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check, snow_refusal
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import (
     Sideways,
@@ -22,7 +22,7 @@ from pentice.checks.timber_shown import (
     sideways_steps,
     strength_in,
 )
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.loads.on_sheet import SheetArea, SheetLoad, sheet_loads
 from pentice.loads.weight import GRAVITY
 from pentice.setting_out.values import Bay
@@ -230,29 +230,32 @@ def _bending(ground: Ground, timber: StrengthClass, cases: list[_Loaded], own: f
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
     factor, stress = k_crit(slender), bending_stress_n_mm2(amount, b, h)
     strength = strength_in(timber.f_m_k_n_mm2 * k_h, worst.load.combination, service_class(ground))
-    sideways = Sideways(
-        free_mm=span,
-        upward=False,
-        length_mm=l_ef,
-        slenderness=slender,
-        k_crit=factor,
-        held="held at the rafters",
-        why="the sheet not counted as holding it",
-    )
-    working = (
-        _line_step(worst, own),
-        Step(
-            says="Moment between the rafters",
-            formula="M = w l^2 / 8",
-            numbers=f"{worst.line:.5f} x {span:.1f}^2 / 8 / 10^6",
-            result=amount / 1e6,
-            unit="kNm",
-            clause="statics",
-        ),
-        *bending_steps(amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
-        *sideways_steps(sideways, (b, h), timber, strength.value),
-    )
-    shown = Shown(rests_on=_inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        sideways = Sideways(
+            free_mm=span,
+            upward=False,
+            length_mm=l_ef,
+            slenderness=slender,
+            k_crit=factor,
+            held="held at the rafters",
+            why="the sheet not counted as holding it",
+        )
+        working = (
+            _line_step(worst, own),
+            Step(
+                says="Moment between the rafters",
+                formula="M = w l^2 / 8",
+                numbers=f"{worst.line:.5f} x {span:.1f}^2 / 8 / 10^6",
+                result=amount / 1e6,
+                unit="kNm",
+                clause="statics",
+            ),
+            *bending_steps(amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
+            *sideways_steps(sideways, (b, h), timber, strength.value),
+        )
+        return Shown(rests_on=_inputs(ground), working=working, cure=_CURE)
+
     return compared(
         BENDING,
         _place(worst),
@@ -273,14 +276,17 @@ def _shear(ground: Ground, timber: StrengthClass, cases: list[_Loaded], own: flo
     force = worst.line * worst.purlin.span_mm / 2.0
     stress = shear_stress_n_mm2(force, b, h)
     strength = strength_in(timber.f_v_k_n_mm2, worst.load.combination, service_class(ground))
-    working = (
-        _line_step(worst, own),
-        _end_step(worst, force),
-        *shear_steps(force, (b, h), stress, timber.f_v_k_n_mm2, strength),
-    )
-    ends = max(found.line * found.purlin.span_mm for found in cases) / 2000.0
-    says = f"Each end brings up to {ends:.2f} kN into its rafter: hang it, or screw it for that."
-    shown = Shown(says=says, rests_on=_inputs(ground), working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        working = (
+            _line_step(worst, own),
+            _end_step(worst, force),
+            *shear_steps(force, (b, h), stress, timber.f_v_k_n_mm2, strength),
+        )
+        ends = max(found.line * found.purlin.span_mm for found in cases) / 2000.0
+        says = f"Each end brings up to {ends:.2f} kN into its rafter: hang it, or screw it for that."
+        return Shown(says=says, rests_on=_inputs(ground), working=working, cure=_CURE)
+
     return compared(
         SHEAR, _place(worst), demand=stress, capacity=strength.value, case=worst.load.words, shown=shown
     )
@@ -346,11 +352,14 @@ def _sags(ground: Ground, timber: StrengthClass, cases: list[_Loaded], own: floa
 def _ends(ground: Ground, cases: list[_Loaded], own: float, declared: float) -> Check:
     worst = max(cases, key=lambda found: found.line * found.purlin.span_mm)
     force = worst.line * worst.purlin.span_mm / 2000.0
-    rests = _inputs(ground)
-    working = (_line_step(worst, own), _end_step(worst, force * 1000.0))
-    shown = Shown(
-        rests_on=(*rests, ground.of_job("frame.purlin_end_kn", declared)),
-        working=working,
-        cure="A stronger hanger or more screws.",
-    )
+
+    def shown() -> Shown:
+        rests = _inputs(ground)
+        working = (_line_step(worst, own), _end_step(worst, force * 1000.0))
+        return Shown(
+            rests_on=(*rests, ground.of_job("frame.purlin_end_kn", declared)),
+            working=working,
+            cure="A stronger hanger or more screws.",
+        )
+
     return compared(ENDS, _place(worst), demand=force, capacity=declared, case=worst.load.words, shown=shown)

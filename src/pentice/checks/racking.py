@@ -92,7 +92,7 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
     wind = sum(float(step.result) for step in steps)
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     strength = [i for i, c in enumerate(forces.cases) if c.combination.kind == "strength"]
-    weight = max(float(forces.reactions_n[i].clip(min=0.0).sum()) for i in strength) / 1000.0
+    weight = float(forces.reactions_n[strength].clip(min=0.0).sum(axis=1).max()) / 1000.0
     lean = out_of_plumb(height)
     push = factor * wind + lean * weight
     parts = " + ".join(f"{float(step.result):.4f}" for step in steps)

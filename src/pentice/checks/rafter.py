@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.bare_roof import without_the_snow
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check, snow_refusal
+from pentice.checks.ground import Ground, Rule, compared, open_check, snow_refusal
 from pentice.checks.notch import RULES as NOTCH_RULES
 from pentice.checks.notch import head_notch_checks, head_rules, notch_checks
 from pentice.checks.point_load import PointCase, a_person_on, cases_of, why_no_point
@@ -37,7 +37,7 @@ from pentice.checks.timber_shown import (
     shear_steps,
     sideways_steps,
 )
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1995 import (
@@ -159,6 +159,8 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
 
 def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]:
     """What a rafter's checks come from but for its place, to a millionth: rafters alike are worked out once."""
+    import numpy as np
+
     sizes = (
         model.rafter.width_mm, model.rafter.depth_mm, model.rafter.has_bar, model.rafter.end,
         *(round(v, 6) for v in (
@@ -175,10 +177,13 @@ def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]
         lines.down_accidental,
         lines.up_accidental,
     )
-    loads = tuple(
-        (name, tuple((round(x, 6), round(q, 9)) for x, q in line)) for kind in kinds for name, line in kind
-    )
-    return (*sizes, tuple(map(len, kinds)), loads)
+    named = [load for kind in kinds for load in kind]
+    places = np.round([x for _, line in named for x, _ in line], 6)
+    sizes_n_mm = np.round([q for _, line in named for _, q in line], 9)
+    names = tuple((name, len(line)) for name, line in named)
+    # With nothing added: less than nothing is nothing too.
+    alike = (places + 0.0).tobytes(), (sizes_n_mm + 0.0).tobytes()
+    return (*sizes, tuple(map(len, kinds)), names, alike)
 
 
 def _at(result: RafterResult, number: int) -> RafterResult:
@@ -264,32 +269,35 @@ def _bending(
     critical = critical_stress_n_mm2(b, h, l_ef, model.timber.e_0_05_n_mm2)
     slender = bending_slenderness(model.timber.f_m_k_n_mm2, critical)
     factor, k_h = k_crit(slender), size_factor(h)
-    sideways = Sideways(
-        free_mm=free,
-        upward=rule is _UPLIFT,
-        length_mm=l_ef,
-        slenderness=slender,
-        k_crit=factor,
-        held=f"held every {free:.0f}",
-        why="sheets slide and hold nothing",
-    )
 
     case = max(cases, key=lambda c: _moment(c.answer) / c.holds.value)
     moment, strength = _moment(case.answer), _strength_of(model.timber.f_m_k_n_mm2 * k_h, case)
     stress = bending_stress_n_mm2(moment, b, h)
-    working = (
-        *line_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point)[:2],
-        moment_step(model, case.line, case.answer, case.point),
-        *bending_steps(moment, (b, h), stress, k_h, model.timber.f_m_k_n_mm2, strength),
-        *sideways_steps(sideways, (b, h), model.timber, strength.value),
-    )
-    shown = Shown(
-        rests_on=ground.once(inputs_of),
-        working=working,
-        picture=rafter_picture(model, case.line, case.point),
-        cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
-    )
+
+    def shown() -> Shown:
+        sideways = Sideways(
+            free_mm=free,
+            upward=rule is _UPLIFT,
+            length_mm=l_ef,
+            slenderness=slender,
+            k_crit=factor,
+            held=f"held every {free:.0f}",
+            why="sheets slide and hold nothing",
+        )
+        working = (
+            *line_steps(ground, model, case),
+            *reaction_steps(model, case.line, case.answer, case.point)[:2],
+            moment_step(model, case.line, case.answer, case.point),
+            *bending_steps(moment, (b, h), stress, k_h, model.timber.f_m_k_n_mm2, strength),
+            *sideways_steps(sideways, (b, h), model.timber, strength.value),
+        )
+        return Shown(
+            rests_on=ground.once(inputs_of),
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure="A deeper or wider rafter, closer rafters, or a noggin at mid-span.",
+        )
+
     return compared(
         rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
@@ -300,18 +308,21 @@ def _shear(ground: Ground, model: RafterModel, cases: Iterable[RafterCase], plac
     case = max(cases, key=lambda c: c.answer.greatest_shear_n / c.holds.value)
     stress = shear_stress_n_mm2(case.answer.greatest_shear_n, b, h)
     strength = _strength_of(model.timber.f_v_k_n_mm2, case)
-    working = (
-        *line_steps(ground, model, case),
-        *reaction_steps(model, case.line, case.answer, case.point)[:2],
-        shear_step(model, case.line, case.answer, case.point),
-        *shear_steps(case.answer.greatest_shear_n, (b, h), stress, model.timber.f_v_k_n_mm2, strength),
-    )
-    shown = Shown(
-        rests_on=ground.once(inputs_of),
-        working=working,
-        picture=rafter_picture(model, case.line, case.point),
-        cure="A deeper rafter or closer rafters.",
-    )
+
+    def shown() -> Shown:
+        working = (
+            *line_steps(ground, model, case),
+            *reaction_steps(model, case.line, case.answer, case.point)[:2],
+            shear_step(model, case.line, case.answer, case.point),
+            *shear_steps(case.answer.greatest_shear_n, (b, h), stress, model.timber.f_v_k_n_mm2, strength),
+        )
+        return Shown(
+            rests_on=ground.once(inputs_of),
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure="A deeper rafter or closer rafters.",
+        )
+
     return compared(_SHEAR, place, demand=stress, capacity=strength.value, case=case.words, shown=shown)
 
 
@@ -350,25 +361,28 @@ def _bearing(
     case = max(cases, key=lambda c: pressed(c) / c.holds.value)
     stress = bearing_stress_n_mm2(pressed(case), b, length)
     strength = _strength_of(model.timber.f_c_90_k_n_mm2, case)
-    working = (
-        *(case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)),
-        *reaction_steps(model, case.line, case.answer, case.point),
-        Step(
-            says=f"{_PRESSED[rule.id]}{_wedged(ground) if rule is _BEARING_HEAD else ''}",
-            formula="sigma = R_B / (b l_ef)" if foot else "sigma = R_A / (b l_ef)",
-            numbers=f"{pressed(case):.1f} / ({b:g} x {length:.1f}); seat {contact:.4g} on the beam, and 30 at most",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.5",
-        ),
-        crushing_step(factor, model.timber.f_c_90_k_n_mm2, strength),
-    )
-    shown = Shown(
-        rests_on=ground.once(inputs_of),
-        working=working,
-        picture=rafter_picture(model, case.line, case.point),
-        cure="A wider beam or a wider rafter.",
-    )
+
+    def shown() -> Shown:
+        working = (
+            *(case.steps if isinstance(case, PointCase) else line_steps(ground, model, case)),
+            *reaction_steps(model, case.line, case.answer, case.point),
+            Step(
+                says=f"{_PRESSED[rule.id]}{_wedged(ground) if rule is _BEARING_HEAD else ''}",
+                formula="sigma = R_B / (b l_ef)" if foot else "sigma = R_A / (b l_ef)",
+                numbers=f"{pressed(case):.1f} / ({b:g} x {length:.1f}); seat {contact:.4g} on the beam, and 30 at most",
+                result=stress,
+                unit="N/mm2",
+                clause="6.1.5",
+            ),
+            crushing_step(factor, model.timber.f_c_90_k_n_mm2, strength),
+        )
+        return Shown(
+            rests_on=ground.once(inputs_of),
+            working=working,
+            picture=rafter_picture(model, case.line, case.point),
+            cure="A wider beam or a wider rafter.",
+        )
+
     return compared(
         rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
@@ -405,44 +419,47 @@ def _point(ground: Ground, model: RafterModel, cases: Sequence[PointCase]) -> Ch
         stress = bending_stress_n_mm2(_moment(one.answer), b, h)
         shear = shear_stress_n_mm2(one.answer.greatest_shear_n, b, h)
         found.append((max(stress / strength_m, shear / strength_v), stress, shear, one))
-    used, stress, shear, worst = max(found, key=lambda f: f[0])
-    line, answer, point = worst.line, worst.answer, worst.point
-    working = (
-        *worst.steps,
-        *reaction_steps(model, line, answer, point)[:2],
-        moment_step(model, line, answer, point),
-        shear_step(model, line, answer, point),
-        Step(
-            says="Bending stress",
-            formula="sigma = 6 M / (b h^2)",
-            numbers=f"6 x {_moment(answer) / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Shear stress",
-            formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {answer.greatest_shear_n:.1f} / (0.67 x {b:g} x {h:g})",
-            result=shear,
-            unit="N/mm2",
-            clause="6.1.7",
-        ),
-        Step(
-            says="Used at the worst place",
-            formula="max(sigma / (k_crit f_m,d), tau / f_v,d)",
-            numbers=f"max({stress:.4f} / {strength_m:.4f}, {shear:.4f} / {strength_v:.4f}); {worst.words}",
-            result=used,
-            unit="",
-            clause="6.1.6, 6.1.7, 6.3.3",
-        ),
-    )
-    shown = Shown(
-        says="On boards across rafters, before the sheets are on. Never on a sheet.",
-        rests_on=ground.once(inputs_of),
-        working=working,
-        picture=rafter_picture(model, line, point),
-        cure="A deeper rafter.",
-    )
+    used, sigma, tau, worst = max(found, key=lambda f: f[0])
+
+    def shown() -> Shown:
+        line, answer, point = worst.line, worst.answer, worst.point
+        working = (
+            *worst.steps,
+            *reaction_steps(model, line, answer, point)[:2],
+            moment_step(model, line, answer, point),
+            shear_step(model, line, answer, point),
+            Step(
+                says="Bending stress",
+                formula="sigma = 6 M / (b h^2)",
+                numbers=f"6 x {_moment(answer) / 1e6:.4f} x 10^6 / ({b:g} x {h:g}^2)",
+                result=sigma,
+                unit="N/mm2",
+                clause="6.1.6",
+            ),
+            Step(
+                says="Shear stress",
+                formula="tau = 1.5 V / (k_cr b h)",
+                numbers=f"1.5 x {answer.greatest_shear_n:.1f} / (0.67 x {b:g} x {h:g})",
+                result=tau,
+                unit="N/mm2",
+                clause="6.1.7",
+            ),
+            Step(
+                says="Used at the worst place",
+                formula="max(sigma / (k_crit f_m,d), tau / f_v,d)",
+                numbers=f"max({sigma:.4f} / {strength_m:.4f}, {tau:.4f} / {strength_v:.4f}); {worst.words}",
+                result=used,
+                unit="",
+                clause="6.1.6, 6.1.7, 6.3.3",
+            ),
+        )
+        return Shown(
+            says="On boards across rafters, before the sheets are on. Never on a sheet.",
+            rests_on=ground.once(inputs_of),
+            working=working,
+            picture=rafter_picture(model, line, point),
+            cure="A deeper rafter.",
+        )
+
     place = Place(rafter=model.rafter.number)
     return compared(_POINT, place, demand=used, capacity=1.0, case=worst.words, shown=shown)

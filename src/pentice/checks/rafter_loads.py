@@ -343,8 +343,12 @@ def winds_by(ground: Ground, areas_m2: Sequence[float]) -> WindLines:
 
 
 def _zones_over_rafters(ground: Ground) -> tuple[tuple[WindCase, tuple[ZonesOver, ...]], ...]:
-    models = ground.once(rafter_models)
-    return tuple((case, tuple(zones_over(case, m.strip) for m in models)) for case in ground.loads.wind.cases)
+    models, cases = ground.once(rafter_models), ground.loads.wind.cases
+    over = {
+        reaches: tuple(zones_over(reaches, m.strip) for m in models)
+        for reaches in {case.reaches for case in cases}
+    }
+    return tuple((case, over[case.reaches]) for case in cases)
 
 
 def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pentice.checks.ground import Ground, Rule, Shown, compared
+from pentice.checks.ground import Ground, Rule, compared
 from pentice.checks.rafter_loads import RafterCase, RafterModel, lasting_factors
 from pentice.checks.rafter_shown import EDITION, SYMBOLS, inputs_of, line_steps, rafter_picture, sag_steps
 from pentice.checks.timber_shown import limit_step, service_class
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.standards.en1995 import k_def
 from pentice.standards.en1995_deflection import (
     final_limit_mm,
@@ -58,20 +58,7 @@ def sag_checks(
     in_the_end = abs(end.final_sag_mm)
     cap = ground.annex.limit_cap_mm
     soft = f"More than {cap:g} mm: on the soft side for glazing, common practice." if sag_now > cap else ""
-    inputs, lasting = ground.once(inputs_of), ground.once(lasting_factors)
-    cure = "A deeper rafter or closer rafters."
-    steps = (*line_steps(ground, model, end), *sag_steps(model, end))
-    in_the_end_step = Step(
-        says="Sag in the end",
-        formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
-        numbers="integrated as before under "
-        + " + ".join(f"{lasting[p.action, p.factor == 1.0]:.3g} {SYMBOLS[p.action]}" for p in end.parts)
-        + f"; k_def {k_def(service_class(ground)):g}",
-        result=in_the_end,
-        unit="mm",
-        clause="EN 1995-1-1, 2.2.3, eq. 2.2 to 2.5",
-    )
-    most = (
+    limits = (
         instant_limit_mm(model.span_mm, divisor=ground.annex.limit_w_inst),
         final_limit_mm(model.span_mm, divisor=ground.annex.limit_w_fin),
     )
@@ -80,31 +67,43 @@ def sag_checks(
             INSTANT,
             place,
             demand=sag_now,
-            capacity=most[0],
+            capacity=limits[0],
             case=now.words,
-            shown=Shown(
-                says=soft,
-                rests_on=inputs,
-                working=(
-                    *line_steps(ground, model, now),
-                    *sag_steps(model, now),
-                    limit_step(model.span_mm, most[0]),
-                ),
-                picture=rafter_picture(model, now.line),
-                cure=cure,
-            ),
+            shown=lambda: _shown(ground, model, now, limits[0], says=soft),
         ),
         compared(
             FINAL,
             place,
             demand=in_the_end,
-            capacity=most[1],
+            capacity=limits[1],
             case=end.words,
-            shown=Shown(
-                rests_on=inputs,
-                working=(*steps, in_the_end_step, limit_step(model.span_mm, most[1])),
-                picture=rafter_picture(model, end.line),
-                cure=cure,
-            ),
+            shown=lambda: _shown(ground, model, end, limits[1], _end_step(ground, end)),
         ),
+    )
+
+
+def _shown(
+    ground: Ground, model: RafterModel, case: RafterCase, limit_mm: float, *more: Step, says: str = ""
+) -> Shown:
+    steps = (*line_steps(ground, model, case), *sag_steps(model, case), *more)
+    return Shown(
+        says=says,
+        rests_on=ground.once(inputs_of),
+        working=(*steps, limit_step(model.span_mm, limit_mm)),
+        picture=rafter_picture(model, case.line),
+        cure="A deeper rafter or closer rafters.",
+    )
+
+
+def _end_step(ground: Ground, case: RafterCase) -> Step:
+    lasting = ground.once(lasting_factors)
+    return Step(
+        says="Sag in the end",
+        formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
+        numbers="integrated as before under "
+        + " + ".join(f"{lasting[p.action, p.factor == 1.0]:.3g} {SYMBOLS[p.action]}" for p in case.parts)
+        + f"; k_def {k_def(service_class(ground)):g}",
+        result=abs(case.final_sag_mm),
+        unit="mm",
+        clause="EN 1995-1-1, 2.2.3, eq. 2.2 to 2.5",
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pentice.checks.fit import bite_needed_mm, temperature_inputs
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.sheet_area import LoadedSheet, loaded_sheet
 from pentice.checks.sheet_stiffness import (
     Creep,
@@ -18,7 +18,7 @@ from pentice.checks.sheet_stiffness import (
     strip_sag_of,
 )
 from pentice.checks.sheet_table import TableRead, read_table
-from pentice.checks.values import Check, LoadPicture, Place, RestsOn
+from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
 from pentice.loads.on_sheet import SheetLoad
 from pentice.mechanics.strip import Sag, chord_shortening_mm
 from pentice.working import Step
@@ -140,7 +140,7 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
         demand=max(size, 0.0),
         capacity=read.load_kn_m2,
         case=load.words,
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(
                 RestsOn(input=path, value=table.source, mark=table.mark),
                 *ground.once(_sheet_load_inputs),
@@ -217,12 +217,13 @@ def _part_steps(ground: Ground, load: SheetLoad) -> Iterator[Step]:
     peak = ground.loads.wind.peak_pressure_kn_m2
     if c.wind and peak:
         yield Step(
-            says="Wind, worst zone on the sheet",
+            says="Wind, worst zone on the sheet"
+            + ("; the wall's pressure below it" if load.is_beyond_beam else ""),
             formula="W = c q_p",
             numbers=f"{load.wind / peak:.4f} x {peak:.4f}; c for the sheet's own area",
             result=load.wind,
             unit="kN/m2",
-            clause="EN 1991-1-4, 5.2",
+            clause="EN 1991-1-4, 5.2, 7.2.1(3)" if load.is_beyond_beam else "EN 1991-1-4, 5.2",
         )
 
 
@@ -283,17 +284,20 @@ def _by_own_sag(
     )
     place = Place(bay=sheet.bay.number, at=load.at)
     if size > span / RANGE_OVER:
-        why = (
-            f"Refused: not shown to carry. It would sag {size:.0f}, more than span/20 ({span / RANGE_OVER:.0f}), "
-            "and there small-deflection theory ends. Closer bars, a declared load table, or purlins."
-        )
-        shown = Shown(
-            says=why,
-            rests_on=inputs,
-            working=working,
-            picture=_picture(load, span),
-            cure="Closer bars, a declared load table, or purlins.",
-        )
+
+        def shown() -> Shown:
+            why = (
+                f"Refused: not shown to carry. It would sag {size:.0f}, more than span/20 ({span / RANGE_OVER:.0f}), "
+                "and there small-deflection theory ends. Closer bars, a declared load table, or purlins."
+            )
+            return Shown(
+                says=why,
+                rests_on=inputs,
+                working=working,
+                picture=_picture(load, span),
+                cure="Closer bars, a declared load table, or purlins.",
+            )
+
         return Answer(check=open_check(rule, place, "refused", shown, demand=size, case=load.words))
     estimated = "estimated" if size <= span / ESTIMATE_OVER else "estimated, get the supplier's table"
     share = f"span/{span / size:.0f}" if size > 0.0 else "none"
@@ -304,7 +308,7 @@ def _by_own_sag(
         demand=size,
         capacity=span / RANGE_OVER,
         case=load.words,
-        shown=Shown(
+        shown=lambda: Shown(
             says=says, rests_on=inputs, working=working, picture=_picture(load, span), cure="Closer bars."
         ),
     )
@@ -444,15 +448,18 @@ def _loaded_bites(ground: Ground, sheet: LoadedSheet, answers: dict[str, Answer]
         edges = (sheet.bay.edges.left, sheet.bay.edges.right)
         fitted = table.edge_cover_is == "as fitted"
         there = min(e.bite_fitted_mm if fitted else e.bite_cold_mm for e in edges)
-        path = f"sheets.{ground.parts.sheet.id}.load_table"
-        shown = Shown(
-            says=f"The table asks for {table.edge_cover_mm:g} of edge cover, {table.edge_cover_is}.",
-            rests_on=(
-                RestsOn(input=path, value=table.source, mark=table.mark),
-                *ground.once(temperature_inputs),
-            ),
-            cure="A wider sheet or a deeper rebate.",
-        )
+
+        def shown() -> Shown:
+            path = f"sheets.{ground.parts.sheet.id}.load_table"
+            return Shown(
+                says=f"The table asks for {table.edge_cover_mm:g} of edge cover, {table.edge_cover_is}.",
+                rests_on=(
+                    RestsOn(input=path, value=table.source, mark=table.mark),
+                    *ground.once(temperature_inputs),
+                ),
+                cure="A wider sheet or a deeper rebate.",
+            )
+
         yield compared(rule, place, demand=table.edge_cover_mm, capacity=there, shown=shown)
 
 
@@ -486,7 +493,7 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
         demand=demand,
         capacity=capacity,
         case=case,
-        shown=Shown(
+        shown=lambda: Shown(
             rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
                 Step(

@@ -12,11 +12,11 @@ from pentice.checks.fall import fall_checks
 from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
 from pentice.checks.frame import frame_checks
-from pentice.checks.ground import Ground, Rule, Shown, open_check
+from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.purlin import purlin_checks
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
-from pentice.checks.values import Check, Place
+from pentice.checks.values import Check, Place, Shown
 from pentice.checks.water import water_checks
 from pentice.frame.stage import frame_of
 from pentice.job.model import Job

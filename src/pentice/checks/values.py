@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal
 
+from pentice.records import quickly_made
 from pentice.working import Step
 
 Verdict = Literal["passes", "fails", "refused", "not checked"]
 WORST_FIRST: tuple[Verdict, ...] = ("fails", "refused", "not checked", "passes")
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
     """Where a check looks: a bay, a rafter, or the whole plane."""
@@ -24,6 +27,7 @@ class Place:
     at: Literal["head", "middle", "foot", ""] = ""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RestsOn:
     """One input of a check with its mark."""
@@ -52,6 +56,53 @@ class LoadPicture:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What a check shows beside its verdict: a sentence, inputs with their marks, arithmetic, load, the way out."""
+
+    says: str = ""
+    """One sentence: why it is refused, not checked or "estimated"; what is missing and whom to ask."""
+    rests_on: tuple[RestsOn, ...] = ()
+    working: tuple[Step, ...] = ()
+    picture: LoadPicture | None = None
+    cure: str = ""
+    """The way out in words, where the check itself knows it."""
+
+
+class Told:
+    """What a check shows, written out when it is first read: most checks are asked for their verdict alone."""
+
+    __slots__ = ("_shown", "_write")
+
+    def __init__(self, write: Shown | Callable[[], Shown]) -> None:
+        self._shown = write if isinstance(write, Shown) else None
+        self._write = write
+
+    @property
+    def shown(self) -> Shown:
+        """All of it."""
+        if self._shown is None:
+            assert not isinstance(self._write, Shown)
+            self._shown = self._write = self._write()
+        return self._shown
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Told) and self.shown == other.shown
+
+    def __hash__(self) -> int:
+        return hash(self.shown)
+
+    def __repr__(self) -> str:
+        return repr(self.shown)
+
+    def __reduce__(self) -> tuple[type[Told], tuple[Shown]]:
+        return Told, (self.shown,)
+
+
+_NOTHING_TOLD = Told(Shown())
+
+
+@quickly_made
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
     """One requirement with its verdict. capacity <= 0 is a failed check, never an error."""
 
@@ -67,13 +118,32 @@ class Check:
     capacity: float | None = None
     unit: str = ""
     verdict: Verdict
-    says: str = ""
-    """One sentence: why it is refused, not checked or "estimated"; what is missing and whom to ask."""
-    rests_on: tuple[RestsOn, ...] = ()
-    working: tuple[Step, ...] = ()
-    picture: LoadPicture | None = None
-    cure: str = ""
-    """The way out in words, where the check itself knows it."""
+    told: Told = _NOTHING_TOLD
+
+    @property
+    def says(self) -> str:
+        """As `Shown.says`."""
+        return self.told.shown.says
+
+    @property
+    def rests_on(self) -> tuple[RestsOn, ...]:
+        """As `Shown.rests_on`."""
+        return self.told.shown.rests_on
+
+    @property
+    def working(self) -> tuple[Step, ...]:
+        """As `Shown.working`."""
+        return self.told.shown.working
+
+    @property
+    def picture(self) -> LoadPicture | None:
+        """As `Shown.picture`."""
+        return self.told.shown.picture
+
+    @property
+    def cure(self) -> str:
+        """As `Shown.cure`."""
+        return self.told.shown.cure
 
     @property
     def typical(self) -> bool:

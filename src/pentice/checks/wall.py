@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, Shown, compared, open_check
-from pentice.checks.passed_on import Combined, PassedOn
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.passed_on import Combined, PassedOn, strengths_in
 from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.timber_shown import service_class, strength_in
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.timber_shown import service_class
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
 from pentice.loads.weight import GRAVITY
@@ -123,8 +123,9 @@ def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
             nodes_mm=nodes, held=held, ei_n_mm2=timber.e_0_mean_n_mm2 * breadth * depth**3 / 12.0
         )
         points = np.zeros((len(loads.all), len(nodes)))
+        passed = np.array([getattr(load, key) for load in loads.all])
         for k, x in enumerate(heads):
-            points[:, nearest_node(nodes, x)] += [getattr(load, key)[k] for load in loads.all]
+            points[:, nearest_node(nodes, x)] += passed[:, k]
         lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
         if key == "head_n":
             lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
@@ -143,43 +144,48 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     thick, deep = plate.size_mm
     import numpy as np
 
-    holds = [strength_in(1.0, case.combination, service_class(ground)).value for case in found.cases]
+    holds = strengths_in(1.0, found.cases, service_class(ground))
     limits = np.outer(holds, [timber.f_m_k_n_mm2 * size_factor(h) for h in (deep, thick)])
     y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
     z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]
     sums = np.stack((y + K_M * z, K_M * y + z))
     way, i, n = (int(at) for at in np.unravel_index(int(sums.argmax()), sums.shape))
     used = float(sums[way, i, n])
-    share_y, share_z = ((1.0, K_M), (K_M, 1.0))[way]
-    m_y, m_z = abs(float(found.upright_n_mm[i, n])), abs(float(found.level_n_mm[i, n]))
-    s_y, s_z = bending_stress_n_mm2(m_y, thick, deep), bending_stress_n_mm2(m_z, deep, thick)
-    working = (
-        Step(
-            says="Stress from what hangs on it",
-            formula="sigma_y = 6 M_y / (t h^2)",
-            numbers=f"6 x {m_y / 1e6:.5f} x 10^6 / ({thick:g} x {deep:g}^2)",
-            result=s_y,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Stress from what pulls at it",
-            formula="sigma_z = 6 M_z / (h t^2)",
-            numbers=f"6 x {m_z / 1e6:.5f} x 10^6 / ({deep:g} x {thick:g}^2)",
-            result=s_z,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Both together",
-            formula="k_m,y sigma_y / f_m,y,d + k_m,z sigma_z / f_m,z,d",
-            numbers=f"{share_y:g} x {s_y:.4f} / {limits[i, 0]:.2f} + {share_z:g} x {s_z:.4f} / {limits[i, 1]:.2f}",
-            result=used,
-            unit="of 1",
-            clause="eq. 6.11, 6.12",
-        ),
-    )
-    shown = Shown(rests_on=_inputs(ground, plate), working=working, cure="Closer fixings or a deeper plate.")
+
+    def shown() -> Shown:
+        share_y, share_z = ((1.0, K_M), (K_M, 1.0))[way]
+        m_y, m_z = abs(float(found.upright_n_mm[i, n])), abs(float(found.level_n_mm[i, n]))
+        s_y, s_z = bending_stress_n_mm2(m_y, thick, deep), bending_stress_n_mm2(m_z, deep, thick)
+        working = (
+            Step(
+                says="Stress from what hangs on it",
+                formula="sigma_y = 6 M_y / (t h^2)",
+                numbers=f"6 x {m_y / 1e6:.5f} x 10^6 / ({thick:g} x {deep:g}^2)",
+                result=s_y,
+                unit="N/mm2",
+                clause="6.1.6",
+            ),
+            Step(
+                says="Stress from what pulls at it",
+                formula="sigma_z = 6 M_z / (h t^2)",
+                numbers=f"6 x {m_z / 1e6:.5f} x 10^6 / ({deep:g} x {thick:g}^2)",
+                result=s_z,
+                unit="N/mm2",
+                clause="6.1.6",
+            ),
+            Step(
+                says="Both together",
+                formula="k_m,y sigma_y / f_m,y,d + k_m,z sigma_z / f_m,z,d",
+                numbers=f"{share_y:g} x {s_y:.4f} / {limits[i, 0]:.2f} + {share_z:g} x {s_z:.4f} / {limits[i, 1]:.2f}",
+                result=used,
+                unit="of 1",
+                clause="eq. 6.11, 6.12",
+            ),
+        )
+        return Shown(
+            rests_on=_inputs(ground, plate), working=working, cure="Closer fixings or a deeper plate."
+        )
+
     return compared(PLATE, Place(), demand=used, capacity=1.0, case=found.cases[i].words, shown=shown)
 
 
@@ -271,7 +277,9 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
             f"Each fixing must take up to {shear:.2f} kN along the wall and {pull:.2f} kN out of it, as design values. "
             f"Give {missing}, declared or from a pull test. {_ASK}"
         )
-        return open_check(FIXINGS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, plate)))
+        return open_check(
+            FIXINGS, Place(), "refused", lambda: Shown(says=why, rests_on=_inputs(ground, plate))
+        )
 
     def used(f: _OnFixing) -> float:
         return fixing_utilisation(
@@ -280,43 +288,46 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
 
     i, k = max(places, key=lambda p: used(on[p]))
     f, together = on[i, k], used(on[i, k])
-    working = (
-        *along_steps,
-        Step(
-            says="Shear, down or up and along",
-            formula="V = sqrt(V_z^2 + V_x^2)",
-            numbers=f"sqrt({f.down:.4f}^2 + {f.along:.4f}^2)",
-            result=f.shear,
-            unit="kN",
-            clause="statics",
-        ),
-        Step(
-            says="Pull with prying",
-            formula="T = H + V_z (t / 2) / (2/3 h / 2)",
-            numbers=f"{f.level:.4f} + {f.down:.4f} x {thick / 2:g} / ({deep:g} / 3)",
-            result=f.pull,
-            unit="kN",
-            clause=f"statics; the press is a triangle, {JUDGEMENT}",
-        ),
-        Step(
-            says="Both together",
-            formula="V / V_d + T / T_d",
-            numbers=f"{f.shear:.4f} / {shear_d:g} + {f.pull:.4f} / {pull_d:g}",
-            result=together,
-            unit="of 1",
-            clause=f"linear, {JUDGEMENT}",
-        ),
-    )
-    shown = Shown(
-        says=_ASK,
-        rests_on=(
-            *_inputs(ground, plate),
-            ground.of_job("frame.wall_fixing_shear_kn", shear_d),
-            ground.of_job("frame.wall_fixing_pull_kn", pull_d),
-        ),
-        working=working,
-        cure="Closer or stronger fixings.",
-    )
+
+    def shown() -> Shown:
+        working = (
+            *along_steps,
+            Step(
+                says="Shear, down or up and along",
+                formula="V = sqrt(V_z^2 + V_x^2)",
+                numbers=f"sqrt({f.down:.4f}^2 + {f.along:.4f}^2)",
+                result=f.shear,
+                unit="kN",
+                clause="statics",
+            ),
+            Step(
+                says="Pull with prying",
+                formula="T = H + V_z (t / 2) / (2/3 h / 2)",
+                numbers=f"{f.level:.4f} + {f.down:.4f} x {thick / 2:g} / ({deep:g} / 3)",
+                result=f.pull,
+                unit="kN",
+                clause=f"statics; the press is a triangle, {JUDGEMENT}",
+            ),
+            Step(
+                says="Both together",
+                formula="V / V_d + T / T_d",
+                numbers=f"{f.shear:.4f} / {shear_d:g} + {f.pull:.4f} / {pull_d:g}",
+                result=together,
+                unit="of 1",
+                clause=f"linear, {JUDGEMENT}",
+            ),
+        )
+        return Shown(
+            says=_ASK,
+            rests_on=(
+                *_inputs(ground, plate),
+                ground.of_job("frame.wall_fixing_shear_kn", shear_d),
+                ground.of_job("frame.wall_fixing_pull_kn", pull_d),
+            ),
+            working=working,
+            cure="Closer or stronger fixings.",
+        )
+
     case = f"{found.cases[i].words}, fixing {k + 1} of {len(plate.fixings_mm)} from the left"
     return compared(
         FIXINGS,

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.catalogue.gutters import Gutter
-from pentice.checks.ground import Ground, Rule, Shown, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.rain import Rain, RunFlow, rain_on
-from pentice.checks.values import Check, Place, RestsOn
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en12056 import (
     bend_factor,
@@ -158,37 +158,40 @@ def _gutter(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, 
 
     worst = max(water.runs, key=lambda found: found.flow_l_s / takes(found))
     run, long = worst.run, long_gutter_factor(worst.run.length_mm, deep)
-    more = f"; bend of {bend:g} deg" if turned < 1.0 else ""
-    fall = ground.job.gutter.fall
-    level = f", its fall of 1 in {1.0 / fall:.0f} counted as level" if fall else ""
-    working = (
-        *water.steps,
-        Step(
-            says="Water of the run",
-            formula="Q = r A share + what comes at one place",
-            numbers=f"{_rain(ground):g} x {water.area_m2:.3f} x {run.share:.4f} + "
-            f"{worst.at_one_place_l_s:.4f}",
-            result=worst.flow_l_s,
-            unit="l/s",
-            clause="EN 12056-3, 4.2; a level gutter parts half way between outlets",
-        ),
-        short_step,
-        Step(
-            says="What the run takes" + level,
-            formula="Q_short F_L" + (" 0.85" if turned < 1.0 else ""),
-            numbers=f"{short:.4f} x {long:.4f}{' x 0.85' if turned < 1.0 else ''}; F_L read at {run.length_mm:.0f} mm "
-            f"of run, {deep:g} deep{more}",
-            result=takes(worst),
-            unit="l/s",
-            clause="EN 12056-3, 5.1, Table 6, from memory",
-        ),
-    )
-    shown = Shown(
-        says=_beside(ground),
-        rests_on=inputs,
-        working=working,
-        cure="A larger gutter, or an outlet in the middle.",
-    )
+
+    def shown() -> Shown:
+        more = f"; bend of {bend:g} deg" if turned < 1.0 else ""
+        fall = ground.job.gutter.fall
+        level = f", its fall of 1 in {1.0 / fall:.0f} counted as level" if fall else ""
+        working = (
+            *water.steps,
+            Step(
+                says="Water of the run",
+                formula="Q = r A share + what comes at one place",
+                numbers=f"{_rain(ground):g} x {water.area_m2:.3f} x {run.share:.4f} + "
+                f"{worst.at_one_place_l_s:.4f}",
+                result=worst.flow_l_s,
+                unit="l/s",
+                clause="EN 12056-3, 4.2; a level gutter parts half way between outlets",
+            ),
+            short_step,
+            Step(
+                says="What the run takes" + level,
+                formula="Q_short F_L" + (" 0.85" if turned < 1.0 else ""),
+                numbers=f"{short:.4f} x {long:.4f}{' x 0.85' if turned < 1.0 else ''}; F_L read at "
+                f"{run.length_mm:.0f} mm of run, {deep:g} deep{more}",
+                result=takes(worst),
+                unit="l/s",
+                clause="EN 12056-3, 5.1, Table 6, from memory",
+            ),
+        )
+        return Shown(
+            says=_beside(ground),
+            rests_on=inputs,
+            working=working,
+            cure="A larger gutter, or an outlet in the middle.",
+        )
+
     words = f"run of {run.length_mm:.0f} to outlet {run.outlet}"
     return compared(
         _GUTTER, Place(at="foot"), demand=worst.flow_l_s, capacity=takes(worst), case=words, shown=shown
@@ -217,53 +220,54 @@ def _pipe(ground: Ground, gutter: Gutter, water: Rain, inputs: tuple[RestsOn, ..
     strainer = ground.job.gutter.leaf_guard
     head, d = _section(gutter).depth_mm / 2.0, gutter.outlet_mm
     outlet = outlet_flow_l_s(d, head, strainer=strainer)
-    bore = gutter.downpipe_mm
     square = gutter.downpipe_depth_mm
-    if square is not None:
-        bore = rectangular_pipe_diameter_mm(gutter.downpipe_mm, square)
+    bore = gutter.downpipe_mm if square is None else rectangular_pipe_diameter_mm(gutter.downpipe_mm, square)
     pipe = downpipe_flow_l_s(bore)
-    weir = head <= d / 2.0
-    half = " x 0.5" if strainer else ""
-    clause = "EN 12056-3, 5.3 and 6, from memory"
-    comes = Step(
-        says="Water of the outlet",
-        formula="the runs that lead to it",
-        numbers=" + ".join(f"{found.flow_l_s:.4f}" for found in water.runs if found.run.outlet == worst),
-        result=flow,
-        unit="l/s",
-        clause="EN 12056-3, 4.2",
-    )
-    outlet_step = Step(
-        says="What the outlet takes, water half the gutter deep"
-        + (", under a leaf guard" if strainer else ""),
-        formula=("D h^1.5 / 7500" if weir else "D^2 h^0.5 / 15000") + (" k" if strainer else ""),
-        numbers=(f"{d:g} x {head:g}^1.5 / 7500" if weir else f"{d:g}^2 x {head:g}^0.5 / 15000") + half,
-        result=outlet,
-        unit="l/s",
-        clause=clause,
-    )
-    pipe_step = Step(
-        says="What the downpipe takes, a third full",
-        formula="2.5 * 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
-        numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {bore:g}^2.667 x 0.33^1.667"
-        + ("" if square is None else f"; d of {gutter.downpipe_mm:g} x {square:g}: 2 a b / (a + b)"),
-        result=pipe,
-        unit="l/s",
-        clause=clause,
-    )
-    least = Step(
-        says="What outlet and pipe take",
-        formula="the less of the two",
-        numbers=f"min({outlet:.4f}, {pipe:.4f})",
-        result=min(outlet, pipe),
-        unit="l/s",
-        clause=clause,
-    )
-    shown = Shown(
-        rests_on=inputs,
-        working=(*water.steps, comes, outlet_step, pipe_step, least),
-        cure="A larger outlet or one more downpipe.",
-    )
+
+    def shown() -> Shown:
+        weir = head <= d / 2.0
+        half = " x 0.5" if strainer else ""
+        clause = "EN 12056-3, 5.3 and 6, from memory"
+        comes = Step(
+            says="Water of the outlet",
+            formula="the runs that lead to it",
+            numbers=" + ".join(f"{found.flow_l_s:.4f}" for found in water.runs if found.run.outlet == worst),
+            result=flow,
+            unit="l/s",
+            clause="EN 12056-3, 4.2",
+        )
+        outlet_step = Step(
+            says="What the outlet takes, water half the gutter deep"
+            + (", under a leaf guard" if strainer else ""),
+            formula=("D h^1.5 / 7500" if weir else "D^2 h^0.5 / 15000") + (" k" if strainer else ""),
+            numbers=(f"{d:g} x {head:g}^1.5 / 7500" if weir else f"{d:g}^2 x {head:g}^0.5 / 15000") + half,
+            result=outlet,
+            unit="l/s",
+            clause=clause,
+        )
+        pipe_step = Step(
+            says="What the downpipe takes, a third full",
+            formula="2.5 * 10^(-4) k_b^(-0.167) d^2.667 f^1.667",
+            numbers=f"2.5 x 10^(-4) x 0.25^(-0.167) x {bore:g}^2.667 x 0.33^1.667"
+            + ("" if square is None else f"; d of {gutter.downpipe_mm:g} x {square:g}: 2 a b / (a + b)"),
+            result=pipe,
+            unit="l/s",
+            clause=clause,
+        )
+        least = Step(
+            says="What outlet and pipe take",
+            formula="the less of the two",
+            numbers=f"min({outlet:.4f}, {pipe:.4f})",
+            result=min(outlet, pipe),
+            unit="l/s",
+            clause=clause,
+        )
+        return Shown(
+            rests_on=inputs,
+            working=(*water.steps, comes, outlet_step, pipe_step, least),
+            cure="A larger outlet or one more downpipe.",
+        )
+
     return compared(
         _PIPE, Place(at="foot"), demand=flow, capacity=min(outlet, pipe), case=f"outlet {worst}", shown=shown
     )

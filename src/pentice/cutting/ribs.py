@@ -123,15 +123,15 @@ def best_rip_offset(
     """
     room = stock_width_mm - width_mm
     for places in ((0, room), range(room + 1)):
-        held = [
-            (round(max(a - b for a, b in zip(at, rib_at_most_mm, strict=True)), 6), x)
-            for x in places
-            if _leaves(x, kerf_mm)
-            and _leaves(room - x, kerf_mm)
-            and ribs_hold(at := rib_at(x, width_mm, first_rib_mm, pitch_mm), rib_at_most_mm)
-        ]
-        if held:
-            return min(held)[1]
+        best: tuple[float, int] | None = None
+        for x in places:
+            if _leaves(x, kerf_mm) and _leaves(room - x, kerf_mm):
+                left, right = rib_at(x, width_mm, first_rib_mm, pitch_mm)
+                past = max(left - rib_at_most_mm[0], right - rib_at_most_mm[1])
+                if past <= _CLOSE and (best is None or round(past, 6) < best[0]):
+                    best = (round(past, 6), x)
+        if best is not None:
+            return best[1]
     return None
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, cast
 
+from pentice.records import quickly_made
 from pentice.standards.annex import Annex, snow_duration, snow_psi
 from pentice.standards.en1990 import (
     accidental_6_11b,
@@ -31,6 +32,7 @@ _6_11 = "EN 1990, 6.11b"
 _6_14 = "EN 1990, 6.14b"
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Combination:
     """Factors on each kind of load; 0 where it is not there."""

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from pentice.loads.values import HAIR_MM, SnowCase, WindCase, WindZone
+from pentice.loads.values import HAIR_MM, Reach, SnowCase, WindCase, WindZone
 from pentice.mechanics.lines import LineLoad, Stretches, stretches
 from pentice.standards.en1991_1_4_roofs import area_share
 
@@ -83,13 +83,13 @@ def _along_x(case: SnowCase, strip: Strip) -> float:
     return sum((b - a) * (case.at(a, 0.0) + case.at(b, 0.0)) / 2.0 for a, b in pairwise(places))
 
 
-def zones_over(case: WindCase, strip: Strip) -> ZonesOver:
+def zones_over(reaches: Sequence[Reach], strip: Strip) -> ZonesOver:
     """Where the zones of a wind lie over a strip, for any loaded area.
 
     Parameters
     ----------
-    case
-        Its zones, those at the roof's edges carried on past them.
+    reaches
+        How far its zones reach, those at the roof's edges carried on past them: `WindCase.reaches` [mm].
     strip
         The strip [mm].
 
@@ -104,19 +104,17 @@ def zones_over(case: WindCase, strip: Strip) -> ZonesOver:
 
     Examples
     --------
-    >>> zone = WindZone(name="G", x_mm=(0.0, 1000.0), y_mm=(0.0, 3000.0), c_10=-1.2, c_1=-2.0)
-    >>> lifts = WindCase(name="suction", situation="persistent", zones=(zone,))
-    >>> zones_over(lifts, Strip(x_mm=(500.0, 900.0), length_mm=3000.0, cos_pitch=1.0))
+    >>> zones_over([((0.0, 1000.0), (0.0, 3000.0))], Strip(x_mm=(500.0, 900.0), length_mm=3000.0, cos_pitch=1.0))
     ((0.0, 3000.0, ((0, 400.0),)),)
     """
     left, right = strip.x_mm
     over: list[
         tuple[float, float, int, float]
     ] = []  # from and to on plan, which zone, how far across the strip
-    for n, zone in enumerate(case.spread_zones):
-        across = min(zone.x_mm[1], right) - max(zone.x_mm[0], left)
+    for n, ((start, end), along) in enumerate(reaches):
+        across = min(end, right) - max(start, left)
         if across > 0.0:
-            over.append((*zone.y_mm, n, across))
+            over.append((*along, n, across))
     places = {0.0, strip.length_mm, *_within(strip, [y for start, end, _, _ in over for y in (start, end)])}
     found = []
     for top, bottom in pairwise(sorted(places)):
@@ -152,13 +150,15 @@ def wind_line(over: ZonesOver, pressures_kn_m2: Sequence[float]) -> LineLoad:
     """
     points: list[tuple[float, float]] = []
     for top, bottom, zones in over:
-        line = sum((pressures_kn_m2[n] * across * 1e-3 for n, across in zones), 0.0)
+        line = 0.0
+        for n, across in zones:
+            line += pressures_kn_m2[n] * across * 1e-3
         points += [(top, line), (bottom, line)]
     return tuple(points)
 
 
 def zone_pressures(case: WindCase, peak_kn_m2: float, area_m2: float) -> list[float]:
-    """Pressure of each zone of a wind, those at the roof's edges carried on past them.
+    """Pressure of each zone of a wind.
 
     Parameters
     ----------
@@ -184,7 +184,7 @@ def zone_pressures(case: WindCase, peak_kn_m2: float, area_m2: float) -> list[fl
     >>> zone_pressures(WindCase(name="suction", situation="persistent", zones=(zone,)), 0.5, 10.0)
     [-0.6]
     """
-    return [net * peak_kn_m2 for net in net_coefficients(case.spread_zones, case.inside, area_m2)]
+    return [net * peak_kn_m2 for net in net_coefficients(case.zones, case.inside, area_m2)]
 
 
 def net_coefficient(zone: WindZone, inside: float, area_m2: float) -> float:
@@ -241,16 +241,38 @@ def net_coefficients(zones: Iterable[WindZone], inside: float, area_m2: float) -
     [-1.9, -1.9]
     """
     share = area_share(area_m2)
-    return [
-        zone.c_1
-        - (zone.c_1 - zone.c_10) * share
-        - (
-            inside
-            if zone.under_10 is None or zone.under_1 is None
-            else zone.under_1 - (zone.under_1 - zone.under_10) * share
-        )
-        for zone in zones
-    ]
+    return [net_of_share(zone, inside, share) for zone in zones]
+
+
+def net_of_share(zone: WindZone, inside: float, share: float) -> float:
+    """The same for one zone, where the way from 1 m2 to 10 m2 is known.
+
+    Parameters
+    ----------
+    zone, inside
+        As `net_coefficient`.
+    share
+        `area_share` of the loaded area [-].
+
+    Returns
+    -------
+    float
+        Net coefficient [-], towards the roof positive.
+
+    Source
+    ------
+    As `net_coefficient`.
+
+    Examples
+    --------
+    >>> zone = WindZone(name="F", x_mm=(0.0, 1.0), y_mm=(0.0, 1.0), c_10=-1.5, c_1=-2.5)
+    >>> net_of_share(zone, 0.2, 0.5)
+    -2.2
+    """
+    above = zone.c_1 - (zone.c_1 - zone.c_10) * share
+    if zone.under_10 is None or zone.under_1 is None:
+        return above - inside
+    return above - (zone.under_1 - (zone.under_1 - zone.under_10) * share)
 
 
 def undominated(
@@ -284,6 +306,8 @@ def undominated(
     """
     sign = -1.0 if upward else 1.0
     found = tuple(lines)
+    if len(found) < 2:
+        return found
     places = sorted({x for _, line in found for x, _ in line})
     read = [stretches(line, places) for _, line in found]
     kept: list[int] = []

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from operator import itemgetter
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from pentice.loads.combine import Combination
-from pentice.loads.lines import net_coefficients
+from pentice.loads.lines import net_of_share
+from pentice.loads.overhang import OVERHANG
 from pentice.loads.values import HAIR_MM, Loads, SnowCase, WindCase, WindZone
+from pentice.standards.en1991_1_4_roofs import area_share
 
 At = Literal["head", "middle", "foot"]
 PLACES: tuple[At, ...] = ("head", "middle", "foot")
 NamedWind = tuple[str, float]
 """A wind in words, and its pressure [kN/m2]."""
+SheetWinds = dict[tuple[str, bool], tuple[NamedWind, NamedWind] | None]
+"""The least and the greatest by situation, and whether what lies beyond the beam counts too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,8 +31,7 @@ class SheetArea:
     area_m2: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetLoad:
+class SheetLoad(NamedTuple):
     """One combination on one place of a sheet: its parts and what they are, square to the sheet [kN/m2]."""
 
     combination: Combination
@@ -46,6 +49,11 @@ class SheetLoad:
         return c.dead * self.dead + c.snow * self.snow + c.wind * self.wind
 
     @property
+    def is_beyond_beam(self) -> bool:
+        """Does the zone of its wind lie over an overhang, with the wall's pressure below?"""
+        return self.wind_name.endswith(OVERHANG)
+
+    @property
     def words(self) -> str:
         """The case in words."""
         named = [
@@ -56,7 +64,33 @@ class SheetLoad:
         return f"{self.combination.name}: {'; '.join(named)}" if named else self.combination.name
 
 
-def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
+def winds_on_sheet(loads: Loads, area: SheetArea) -> SheetWinds:
+    """The worst winds on a sheet of every kind.
+
+    Parameters
+    ----------
+    loads, area
+        As `worst_winds`.
+
+    Returns
+    -------
+    SheetWinds
+        By situation, and whether what lies beyond the beam counts too.
+
+    Source
+    ------
+    As `worst_winds`.
+    """
+    lip = any(zone.under_10 is not None for case in loads.wind.cases for zone in case.zones)
+    found: SheetWinds = {}
+    for situation in ("persistent", "accidental"):
+        all_of_it = worst_winds(loads, area, situation=situation)
+        to_beam = worst_winds(loads, area, situation=situation, overhang=False) if lip else all_of_it
+        found[situation, True], found[situation, False] = all_of_it, to_beam
+    return found
+
+
+def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) -> tuple[SheetLoad, ...]:
     """Every combination at head, middle and foot of a sheet, each with the worst case of its kind.
 
     Parameters
@@ -65,6 +99,8 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
         What acts on the roof.
     area
         Where the sheet lies [mm], and its loaded area [m2].
+    winds
+        `winds_on_sheet` of the same, where they are at hand.
 
     Returns
     -------
@@ -77,12 +113,8 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     ------
     EN 1990 combinations; a peak is never averaged away: judgement, no source.
     """
-    found = []
-    winds = {  # few kinds, many combinations
-        (situation, overhang): worst_winds(loads, area, situation=situation, overhang=overhang)
-        for situation in ("persistent", "accidental")
-        for overhang in (False, True)
-    }
+    found, dead = [], loads.dead.sheet_kn_m2 * area.cos_pitch
+    winds = winds or winds_on_sheet(loads, area)  # few kinds, many combinations
     snows = {
         (situation, at): _worst_snow(loads, area, situation, at)
         for situation in ("persistent", "accidental")
@@ -103,7 +135,7 @@ def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
                 SheetLoad(
                     combination=combination,
                     at=at,
-                    dead=loads.dead.sheet_kn_m2 * area.cos_pitch,
+                    dead=dead,
                     snow=snow[1] if snow is not None and combination.snow else 0.0,
                     wind=wind[1] if wind is not None and combination.wind else 0.0,
                     snow_name=snow[0] if snow is not None else "",
@@ -169,20 +201,17 @@ def worst_winds(
     peak = loads.wind.peak_pressure_kn_m2
     if peak is None or loads.wind.refused:
         return None
-    found: list[tuple[float, WindCase, WindZone]] = []
     left, right, head, foot = (
         area.x_mm[0] + HAIR_MM, area.x_mm[1] - HAIR_MM, area.y_mm[0] + HAIR_MM, area.y_mm[1] - HAIR_MM,
     )  # fmt: skip
-    for case in loads.wind.cases:
-        if case.situation != situation:
-            continue
-        zones = [
-            zone
-            for zone in (case.sheet_zones if overhang else case.zones_to_the_beam)
-            if zone.x_mm[0] < right and left < zone.x_mm[1] and zone.y_mm[0] < foot and head < zone.y_mm[1]
-        ]
-        for zone, net in zip(zones, net_coefficients(zones, case.inside, area.area_m2), strict=True):
-            found.append((peak * net, case, zone))
+    share = area_share(area.area_m2)
+    found = [
+        (peak * net_of_share(zone, case.inside, share), case, zone)
+        for case in loads.wind.cases
+        if case.situation == situation
+        for zone, ((x_0, x_1), (y_0, y_1)) in (case.sheet_zones if overhang else case.zones_to_the_beam)
+        if x_0 < right and left < x_1 and y_0 < foot and head < y_1
+    ]
     if not found:
         return None
     least, greatest = (worst(found, key=itemgetter(0)) for worst in (min, max))

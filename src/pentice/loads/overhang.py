@@ -11,6 +11,8 @@ from pentice.standards.en1991_1_4_roofs import Wind as Direction
 from pentice.standards.en1991_1_4_zones import wall_zones
 
 FrontBand = tuple[float, float, Coefficient]
+OVERHANG = " overhang"
+"""What the name of a zone beyond the beam ends with."""
 _HAIR_MM = 1e-6  # rounding: less than this is no length
 
 
@@ -88,7 +90,7 @@ def _beyond(zone: WindZone, start: float, front: tuple[FrontBand, ...]) -> list[
     return [
         replace(
             zone,
-            name=f"{zone.name} overhang",
+            name=f"{zone.name}{OVERHANG}",
             x_mm=(max(zone.x_mm[0], left), min(zone.x_mm[1], right)),
             y_mm=(start, zone.y_mm[1]),
             under_10=wall.cpe_10,

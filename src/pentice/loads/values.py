@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import bisect
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
 from pentice.loads.combine import Combination
+from pentice.records import quickly_made
 from pentice.working import Step
 
 Situation = Literal["persistent", "accidental"]
@@ -56,6 +57,7 @@ class SnowCase:
         return s0 + (s1 - s0) * (place - p0) / (p1 - p0)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindZone:
     """A rectangle of the roof on plan with its coefficients for 10 m2 and for 1 m2 of loaded area."""
@@ -70,8 +72,12 @@ class WindZone:
     under_1: float | None = None
 
 
-def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
-    """The same zones, those at the roof's edges carried on over whatever reaches past them.
+Reach = tuple[tuple[float, float], tuple[float, float]]
+"""Of a zone: from x to x, from y to y on plan [mm]."""
+
+
+def spread(zones: Sequence[WindZone]) -> tuple[Reach, ...]:
+    """How far some zones reach, those at the roof's edges carried on over whatever reaches past them.
 
     Parameters
     ----------
@@ -80,8 +86,8 @@ def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
 
     Returns
     -------
-    tuple of WindZone
-        Outermost zones widened by 1 m: a barge board, or a roof deeper where the wall is hollow, takes the edge
+    tuple of Reach
+        The outermost widened by 1 m [mm]: a barge board, or a roof deeper where the wall is hollow, takes the edge
         zone's pressure.
 
     Source
@@ -90,14 +96,12 @@ def spread(zones: Sequence[WindZone]) -> tuple[WindZone, ...]:
 
     Examples
     --------
-    >>> spread((WindZone(name="G", x_mm=(0.0, 5000.0), y_mm=(0.0, 1.0), c_10=-1.0, c_1=-1.0),))[0].x_mm
-    (-1000.0, 6000.0)
+    >>> spread((WindZone(name="G", x_mm=(0.0, 5000.0), y_mm=(0.0, 1.0), c_10=-1.0, c_1=-1.0),))
+    (((-1000.0, 6000.0), (-1000.0, 1001.0)),)
     """
     left, right = min(z.x_mm[0] for z in zones), max(z.x_mm[1] for z in zones)
     head, foot = min(z.y_mm[0] for z in zones), max(z.y_mm[1] for z in zones)
-    return tuple(
-        replace(z, x_mm=_widened(z.x_mm, left, right), y_mm=_widened(z.y_mm, head, foot)) for z in zones
-    )
+    return tuple((_widened(z.x_mm, left, right), _widened(z.y_mm, head, foot)) for z in zones)
 
 
 def _widened(reach: tuple[float, float], first: float, last: float) -> tuple[float, float]:
@@ -119,22 +123,23 @@ class WindCase:
     working: tuple[Step, ...] = ()
 
     @cached_property
-    def spread_zones(self) -> tuple[WindZone, ...]:
-        """Every zone, those at the edges carried on past them: `spread`."""
+    def reaches(self) -> tuple[Reach, ...]:
+        """How far each zone reaches, those at the edges carried on past them: `spread`."""
         return spread(self.zones)
 
     @cached_property
-    def sheet_zones(self) -> tuple[WindZone, ...]:
+    def sheet_zones(self) -> tuple[tuple[WindZone, Reach], ...]:
         """The same without an overhang of less than 100 mm: a lip so short lies in the foot profile."""
-        return self._spread([z for z in self.zones if z.under_10 is None or z.y_mm[1] - z.y_mm[0] >= _LIP_MM])
+        return self._some([z for z in self.zones if z.under_10 is None or z.y_mm[1] - z.y_mm[0] >= _LIP_MM])
 
     @cached_property
-    def zones_to_the_beam(self) -> tuple[WindZone, ...]:
+    def zones_to_the_beam(self) -> tuple[tuple[WindZone, Reach], ...]:
         """The same without what lies over an overhang."""
-        return self._spread([z for z in self.zones if z.under_10 is None])
+        return self._some([z for z in self.zones if z.under_10 is None])
 
-    def _spread(self, some: Sequence[WindZone]) -> tuple[WindZone, ...]:
-        return self.spread_zones if len(some) == len(self.zones) else spread(some)
+    def _some(self, some: Sequence[WindZone]) -> tuple[tuple[WindZone, Reach], ...]:
+        reaches = self.reaches if len(some) == len(self.zones) else spread(some)
+        return tuple(zip(some, reaches, strict=True))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

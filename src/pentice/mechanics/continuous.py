@@ -6,6 +6,7 @@ straight line. Downward and sagging positive, reactions upward positive.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -110,15 +111,16 @@ def continuous_beam(
     at_nodes = np.zeros((cases, nodes)) if points_n is None else np.asarray(points_n, dtype=float)
     fixed = _held_loads(lengths, lines_n_mm)
     element = beam.ei_n_mm2 * _element_stiffness(lengths)
-    stiffness, load = np.zeros((2 * nodes, 2 * nodes)), np.zeros((cases, 2 * nodes))
-    load[:, 0::2] += at_nodes
-    for i in range(nodes - 1):
-        stiffness[2 * i : 2 * i + 4, 2 * i : 2 * i + 4] += element[i]
-        load[:, 2 * i : 2 * i + 4] += fixed[:, i]
+    stiffness, on_nodes = _assembled(element), np.zeros((cases, nodes, 2))
+    on_nodes[:, :, 0] = at_nodes
+    on_nodes[:, 1:] += fixed[:, :, 2:]
+    on_nodes[:, :-1] += fixed[:, :, :2]
+    load = on_nodes.reshape(cases, 2 * nodes)
     free = _free(beam)
     moved = np.zeros((cases, 2 * nodes))
     moved[:, free] = np.linalg.solve(stiffness[np.ix_(free, free)], load[:, free].T).T
-    ends = np.stack([moved[:, 2 * i : 2 * i + 4] for i in range(nodes - 1)], axis=1)
+    at_node = moved.reshape(cases, nodes, 2)
+    ends = np.concatenate((at_node[:, :-1], at_node[:, 1:]), axis=2)
     forces = np.einsum("eij,cej->cei", element, ends) - fixed
     moments = np.concatenate((forces[:, :, 1], -forces[:, -1:, 3]), axis=1)
     return ContinuousAnswer(
@@ -169,7 +171,7 @@ def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:
     Parameters
     ----------
     nodes_mm
-        Nodes of a beam [mm].
+        Nodes of a beam, rising [mm].
     place_mm
         A place that is one of them, or near one [mm].
 
@@ -187,7 +189,12 @@ def nearest_node(nodes_mm: Sequence[float], place_mm: float) -> int:
     >>> nearest_node((0.0, 900.0), 900.2)
     1
     """
-    return min(range(len(nodes_mm)), key=lambda i: abs(nodes_mm[i] - place_mm))
+    after = bisect_left(nodes_mm, place_mm)
+    if after == 0:
+        return 0
+    if after == len(nodes_mm) or place_mm - nodes_mm[after - 1] <= nodes_mm[after] - place_mm:
+        return after - 1
+    return after
 
 
 def _lengths(beam: ContinuousBeam, lines: Array) -> Array:
@@ -216,6 +223,19 @@ def _element_stiffness(lengths: Array) -> Array:
     one, six, four, two = 12.0 / e**3, 6.0 / e**2, 4.0 / e, 2.0 / e
     rows = [[one, six, -one, six], [six, four, -six, two], [-one, -six, one, -six], [six, two, -six, four]]
     return np.moveaxis(np.array(rows), 2, 0)
+
+
+def _assembled(element: Array) -> Array:
+    """The stiffness of the whole beam: height and slope of each node in turn."""
+    import numpy as np
+
+    nodes = len(element) + 1
+    whole, left, right = np.zeros((nodes, 2, nodes, 2)), np.arange(nodes - 1), np.arange(1, nodes)
+    whole[right, :, right, :] += element[:, 2:, 2:]
+    whole[left, :, left, :] += element[:, :2, :2]
+    whole[left, :, right, :] = element[:, :2, 2:]
+    whole[right, :, left, :] = element[:, 2:, :2]
+    return whole.reshape(2 * nodes, 2 * nodes)
 
 
 def _held_loads(lengths: Array, lines: Array) -> Array:
@@ -261,11 +281,10 @@ def _stretch_sags(over: _Stretches) -> Array:
     """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
     import numpy as np
 
-    lengths = over.lengths
-    t = np.linspace(0.0, 1.0, _STATIONS + 1)[:, None, None] * lengths
-    sag = _sag_at(t, over)
-    best = np.argmax(np.abs(sag), axis=0)[None]
-    at, there = (np.take_along_axis(np.broadcast_to(of, sag.shape), best, 0)[0] for of in (t, sag))
+    lengths, stations = over.lengths, np.linspace(0.0, 1.0, _STATIONS + 1)
+    sags = _sag_terms(over) @ stations ** np.arange(6)[:, None]
+    at = stations[np.argmax(np.abs(sags), axis=-1)] * lengths
+    there = _sag_at(at, over)
     bend = -_moment_at(at, over) / over.ei
     step = np.where(bend == 0.0, 0.0, -_slope_at(at, over) / np.where(bend == 0.0, 1.0, bend))
     near = np.clip(at + np.clip(step, -lengths / _STATIONS, lengths / _STATIONS), 0.0, lengths)
@@ -280,6 +299,16 @@ def _slope_at(t: Array, over: _Stretches) -> Array:
     moment, shear = forces[..., 1], -forces[..., 0]
     slope: Array = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
     return slope
+
+
+def _sag_terms(over: _Stretches) -> Array:
+    """Sag of each stretch as a sum of the powers, none to the fifth, of the place over its length."""
+    import numpy as np
+
+    a, rise, forces, ends, long = over.lines[..., 0], _rise(over), over.forces, over.ends, over.lengths
+    moment, shear = forces[..., 1], -forces[..., 0]
+    bent = (-moment / 2.0, -shear * long / 6.0, a * long**2 / 24.0, rise * long**3 / 120.0)
+    return np.stack((ends[..., 0], ends[..., 1] * long, *(of * long**2 / over.ei for of in bent)), axis=-1)
 
 
 def _sag_at(t: Array, over: _Stretches) -> Array:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from pentice.records import quickly_made
 from pentice.working import Step
 
 Point = tuple[float, float]
@@ -51,6 +52,7 @@ class Cover:
     there: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EdgeFit:
     """How one edge of a sheet is held: by what, with which gap at the cutting temperature, and the bites [mm]."""
@@ -137,6 +139,7 @@ class Rafter:
     """A bar that carries by itself: its width is that of its seat, its depth what reaches below it."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BarHole:
     """One hole in a bar's seat: from the FOOT along the bar, and on which side as seen facing the wall."""

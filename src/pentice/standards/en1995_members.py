@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 
 from pentice.errors import require_within
+from pentice.records import quickly_made
 from pentice.standards.en1995 import (
     Material,
     bending_stress_n_mm2,
@@ -33,6 +34,7 @@ class TimberSection:
     material: Material = "solid"
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimberForces:
     """Design forces at one place: pull positive, push negative [N]; bending about the strong and weak axis [N mm]."""
@@ -42,6 +44,7 @@ class TimberForces:
     moment_z_n_mm: float = 0.0
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimberStrengths:
     """Characteristic strengths [N/mm2] of the class, and the factors that make design values of them [-]."""
@@ -69,6 +72,7 @@ class BowingPost:
     k_c_z: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MemberShare:
     """Stresses [N/mm2], design strengths [N/mm2] and the share used by each equation [-]; the last is the greatest."""

@@ -35,7 +35,7 @@ def strip(left: float = 0.0, right: float = 1000.0, length: float = 4000.0, pitc
 
 def line_of(case: WindCase, peak: float, on: Strip) -> LineLoad:
     """A wind on a strip, by 10 m2 of loaded area."""
-    return wind_line(zones_over(case, on), zone_pressures(case, peak, 10.0))
+    return wind_line(zones_over(case.reaches, on), zone_pressures(case, peak, 10.0))
 
 
 def zone(name: str, x: tuple[float, float], y: tuple[float, float], c: float) -> WindZone:
@@ -116,10 +116,10 @@ def test_a_roof_deeper_than_its_zones_is_loaded_to_its_foot() -> None:
 def test_rounding_at_an_edge_does_not_hide_it() -> None:
     """A zone that ends a hair before the roof's edge is still an edge zone."""
     ends = (5000.0, 5000.0 - 1e-9)
-    zones = spread(
+    reaches = spread(
         tuple(zone("F", (0.0, end), (i * 10.0, i * 10.0 + 10.0), -1.0) for i, end in enumerate(ends))
     )
-    assert all(z.x_mm[1] > 5999.0 for z in zones)
+    assert all(x_mm[1] > 5999.0 for x_mm, _ in reaches)
 
 
 def test_coefficients_fall_with_the_logarithm_of_the_area() -> None:

@@ -11,7 +11,7 @@ import pikepdf
 import pypdfium2
 import pytest
 
-from pentice.checks.values import Check, Place, RestsOn, Verdict
+from pentice.checks.values import Check, Place, RestsOn, Shown, Told, Verdict
 from pentice.design import Design, worst_of_each
 from pentice.loads.values import SnowCase
 from pentice.pack.calculations import calculations_pdf
@@ -31,7 +31,8 @@ def check(**changes: Any) -> Check:
         "clause": "EN 1995-1-1, 6.1.6", "case": "snow drift", "demand": 14.5, "capacity": 17.25, "unit": "N/mm2",
         "verdict": "passes",
     }  # fmt: skip
-    return Check(**{**given, **changes})
+    shown = {key: changes.pop(key) for key in [*changes] if key in Shown.__slots__}
+    return Check(**{**given, **changes}, told=Told(Shown(**shown)))
 
 
 def with_checks(*checks: Check) -> Design:

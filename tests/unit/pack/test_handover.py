@@ -7,7 +7,7 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from pentice.checks.values import Check, Verdict
+from pentice.checks.values import Check, Shown, Told, Verdict
 from pentice.design import Design
 from pentice.loads.values import SnowCase
 from pentice.pack.care import counts_on, limits, snow_depths_mm
@@ -75,9 +75,9 @@ def test_snow_to_clear_is_not_known_when_a_check_did_not_pass(rule: str, verdict
 def test_snow_to_clear_is_not_known_when_the_sheet_is_an_estimate(says: str) -> None:
     """It passes, but by an estimate."""
     design = design_of("potting-bay")
-    assert (
-        snow_depths_mm(with_checks(design, sheet_down=replace(the(design, "sheet-down"), says=says))) is None
-    )
+    told = Told(Shown(says=says))
+    estimate = replace(the(design, "sheet-down"), told=told)
+    assert snow_depths_mm(with_checks(design, sheet_down=estimate)) is None
 
 
 def test_snow_to_clear_is_not_known_without_a_check_of_the_sheet() -> None:
