@@ -14,9 +14,12 @@ from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
 
 if TYPE_CHECKING:
+    from pentice.cutting.keep import Keep
     from pentice.cutting.packing import Board, Packed, Packing, Rectangle
+    from pentice.cutting.planted import Lies
 
-_WORK = 8_000
+_WORK, _ROUNDS, _LOOKS = 8_000, 1_500, 6
+"""Rounds of the search: so many for all pieces together, or so many, whichever is more; how often it is looked at."""
 
 
 def greater_bound(
@@ -50,31 +53,39 @@ def greater_bound(
 
 
 def better_sheets(
+    plans: Sequence[SheetPlan],
     kinds: Sequence[SheetKind],
     stocks: Sequence[SheetStock],
     kerf: int,
-    between: tuple[int, int],
+    bound: int,
+    *,
     stages: int | None = None,
+    keep: Keep | None = None,
 ) -> list[SheetPlan] | None:
-    """A plan that costs less than one that is at hand, by cuts in any order.
+    """A plan that costs less, by cuts in any order: the search goes on from the plan at hand.
 
     Parameters
     ----------
+    plans
+        The plan at hand.
     kinds, stocks
         What is wanted and what it can be cut from.
     kerf
         Width of a cut [mm].
-    between
-        Bound and cost of the plan at hand [smallest unit of money].
+    bound
+        What no plan costs less than [smallest unit of money].
     stages
         How many times the direction of the cuts may change on a sheet; None for no limit.
+    keep
+        The rule for rests, of which costs are net; None where nothing that is left counts.
 
     Returns
     -------
     list or None
-        The sheets, or None where none was found that costs less and keeps every rule.
+        The sheets, or None where the search found none that keeps every rule of the trade.
     """
-    from pentice.cutting.packing import Limits, pack
+    from pentice.cutting.keep import rates_of
+    from pentice.cutting.packing import Limits, Search
 
     claims, boards = rectangles_of(kinds, reserve=True), boards_of(stocks)
     for claim in claims:
@@ -82,12 +93,54 @@ def better_sheets(
             claim.width <= b.width - 2 * b.trim and claim.height <= b.height - 2 * b.trim for b in boards
         ):
             return None
-    rounds = max(40, _WORK // sum(c.count for c in claims))
-    limits = Limits(rounds=rounds, stages=stages, least_rest=kerf + HELD_MM)
-    found = pack(claims, boards, kerf=kerf, bound=between[0], limits=limits)
-    if found is None or found.cost >= between[1]:
+    rounds = max(_ROUNDS, _WORK // sum(c.count for c in claims))
+    limits = Limits(rounds=rounds // _LOOKS, stages=stages, least_rest=kerf + HELD_MM)
+    search = Search.begun(claims, boards, kerf, limits, rates_of(boards, keep))
+    if search is None:
         return None
-    return laid_sheets(found, kinds, stocks, kerf, stages)
+    if stages is None:  # whether a plan keeps a limit of stages is not known here
+        search.plant(_as_it_lies(plans, kinds, stocks, kerf))
+    best, cost = None, -1
+    for _ in range(_LOOKS):  # a better plan may break a rule of the trade where the one before it does not
+        search.advance(bound, limits)
+        if search.net != cost:
+            best = laid_sheets(search.packing(bound), kinds, stocks, kerf, stages) or best
+            cost = search.net
+    return best
+
+
+def _as_it_lies(
+    plans: Sequence[SheetPlan], kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int
+) -> list[tuple[int, list[Lies]]]:
+    """A plan as the search takes it: number of each stock, place, size and claim of each piece, the kerf added."""
+    from pentice.cutting.planted import Lies
+
+    ids = [(id, kind.piece) for kind in kinds for id in kind.ids]
+    number = {id: n for n, (id, _) in enumerate(ids)}
+    place = {stock.id: s for s, stock in enumerate(stocks)}
+    sheets = []
+    for plan in plans:
+        lies = []
+        for p in plan.placements:
+            piece = ids[number[p.piece]][1]
+            lies.append(
+                Lies(
+                    piece=number[p.piece],
+                    at=(p.x_mm, p.y_mm),
+                    size=(p.width_mm + kerf, p.length_mm + kerf),
+                    claim=(
+                        _claim(p.width_mm, piece.width_mm, piece.reserve_mm[0]) + kerf,
+                        _claim(p.length_mm, piece.length_mm, piece.reserve_mm[1]) + kerf,
+                    ),
+                )
+            )
+        sheets.append((place[plan.stock], lies))
+    return sheets
+
+
+def _claim(lies: int, wanted: int, reserve: int) -> int:
+    """What a piece claims along one side: its size and reserve, or that of the stock where it lies uncut."""
+    return lies if lies != wanted else wanted + reserve
 
 
 def boards_of(stocks: Sequence[SheetStock]) -> list[Board]:

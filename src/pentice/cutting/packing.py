@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
+from pentice.cutting.planted import Lies, planted
 from pentice.cutting.rebuild import FREE_SHARE, close_one, recreate, search, search_net
 
 Stop = Callable[[], bool]
@@ -216,6 +217,14 @@ class Search:
     def net(self) -> int:
         """Of the best plan, less what its rests are worth."""
         return _net(self.best)
+
+    def plant(self, sheets: Sequence[tuple[int, Sequence[Lies]]]) -> None:
+        """Go on from a plan at hand where it costs less: number of the board and every piece on it."""
+        state = planted(self.layout, sheets, self._seed)
+        if state is None or _net(state) >= self.net:
+            return
+        self.best, self._state, self._last = state, state.copy(), state.copy()
+        self._history = _history(self.layout, _ANY_COST if self._by_goals else FREE_SHARE * self.net)
 
     def packing(self, bound: int) -> Packing:
         """The best plan so far."""

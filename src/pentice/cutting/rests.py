@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from pentice.cutting.free_cuts import HELD_MM, can_be_held
-from pentice.cutting.general import boards_of, laid_sheets, rectangles_of
+from pentice.cutting.free_cuts import can_be_held
+from pentice.cutting.general import better_sheets, boards_of, laid_sheets, rectangles_of
 from pentice.cutting.ribs import fits_uncut
 from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
 from pentice.cutting.shop import rest_worth
@@ -16,10 +16,9 @@ from pentice.cutting.values import SheetPlan, SheetStock
 
 if TYPE_CHECKING:
     from pentice.cutting.keep import Keep
-    from pentice.cutting.packing import Packing, Rectangle
+    from pentice.cutting.packing import Rectangle
 
 _WORK = 20_000
-_ROUNDS = 8_000
 
 
 def rests_left(plan: SheetPlan, stock: SheetStock, least_mm: tuple[int, int]) -> list[Part]:
@@ -107,9 +106,11 @@ def exactly(
         return best, 0
     if any_cuts:
         # The plan without rests too: one that keeps more may break a rule of the trade where that one does not.
-        ways = [_shared(kinds, stocks, kerf, rule) for rule in dict.fromkeys((keep, None))] if small else []
-        for found in ways or [_searched(kinds, stocks, kerf, keep, stages)]:
-            laid = None if found is None else laid_sheets(found, kinds, stocks, kerf, stages)
+        if small:
+            ways = [_shared(kinds, stocks, kerf, rule, stages) for rule in dict.fromkeys((keep, None))]
+        else:
+            ways = [better_sheets(best, kinds, stocks, kerf, 0, stages=stages, keep=keep)]
+        for laid in ways:
             laid = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
             if laid and net(laid) < net(best):
                 best = laid
@@ -148,27 +149,20 @@ def _sizes(
 
 
 def _shared(
-    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None
-) -> Packing | None:
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    keep: Keep | None,
+    stages: int | None,
+) -> list[SheetPlan] | None:
     from pentice.cutting.shared_out import SharedOut
 
     claims = rectangles_of(kinds, reserve=True)
     sizes = [_sizes(kinds, s, claims) for s in stocks]
     way = SharedOut(claims, boards_of(stocks), kerf=kerf, keep=keep, sizes=sizes)
     way.advance(_WORK)
-    return way.packing()
-
-
-def _searched(
-    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None, stages: int | None
-) -> Packing | None:
-    from pentice.cutting.best import best_sheets
-    from pentice.cutting.packing import Limits
-
-    claims = rectangles_of(kinds, reserve=True)
-    rounds = max(40, _ROUNDS // sum(c.count for c in claims))
-    limits = Limits(rounds=rounds, stages=stages, least_rest=kerf + HELD_MM)
-    return best_sheets(claims, boards_of(stocks), kerf=kerf, limits=limits, keep=keep)
+    found = way.packing()
+    return None if found is None else laid_sheets(found, kinds, stocks, kerf, stages)
 
 
 def _least(

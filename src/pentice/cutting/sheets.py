@@ -111,7 +111,9 @@ def _cut_by_aim(
     if least < at_most:
         least = greater_bound(kinds, held, kerf, (least, at_most))
     if least < at_most and any_cuts:
-        found = better_sheets(kinds, held, kerf, (least, at_most), shop.stages) or found
+        better = better_sheets(found, kinds, held, kerf, least, stages=shop.stages)
+        if better is not None and sum(plan.price for plan in better) < at_most:
+            found = better
     known = {s.id: s for s in held}
     rests = shop.sheet_rests
     if rests is not None or least < sum(plan.price for plan in found):

@@ -193,7 +193,7 @@ def _wait(state: Table, layout: Table, piece: int) -> None:
 
 
 @compiled_lean
-def _node(state: Table, layout: Table, parent: int, kind: int, width: int, height: int) -> int:
+def new_node(state: Table, layout: Table, parent: int, kind: int, width: int, height: int) -> int:
     """A node from the unused, as the first child of its parent where it has one."""
     state[UNUSED] -= 1
     node = state[layout[UNUSED_AT] + state[UNUSED]]
@@ -261,7 +261,7 @@ def _enlist(state: Table, layout: Table, node: int) -> None:
 
 
 @compiled_lean
-def _strike(state: Table, layout: Table, node: int) -> None:
+def strike(state: Table, layout: Table, node: int) -> None:
     """The node is free no more; its size is still what it was. It is touched."""
     at = layout[NODE_AT] + FIELDS * node
     before, after = state[at + EXTRA], state[at + FIRST]
@@ -280,7 +280,7 @@ def _strike(state: Table, layout: Table, node: int) -> None:
 
 
 @compiled_lean
-def _discard(state: Table, layout: Table, node: int) -> None:
+def discard(state: Table, layout: Table, node: int) -> None:
     """Take a leaf from its parent and put it back with the unused."""
     at = layout[NODE_AT] + FIELDS * node
     before, after, parent = state[at + BEFORE], state[at + NEXT], state[at + PARENT]
@@ -305,14 +305,14 @@ def open_sheet(state: Table, layout: Table, stock: int) -> int:
     state[CLOSED] -= 1
     s = state[layout[CLOSED_AT] + state[CLOSED]]
     data = layout[STOCK_AT] + STOCK * stock
-    root = _node(state, layout, -1 - s, ALONG_X, layout[data], layout[data + 1])
+    root = new_node(state, layout, -1 - s, ALONG_X, layout[data], layout[data + 1])
     at = layout[SHEET_AT] + 2 * s
     write(state, layout, at, root)
     write(state, layout, at + 1, stock)
     at = layout[USED_AT] + stock
     write(state, layout, at, state[at] + 1)
     state[COST] += layout[data + 2]
-    return _node(state, layout, root, FREE, layout[data], layout[data + 1])
+    return new_node(state, layout, root, FREE, layout[data], layout[data + 1])
 
 
 @compiled_lean
@@ -321,7 +321,7 @@ def close_sheet(state: Table, layout: Table, sheet: int) -> None:
     at = layout[SHEET_AT] + 2 * sheet
     root, stock = state[at], state[at + 1]
     _empty(state, layout, root)
-    _discard(state, layout, root)
+    discard(state, layout, root)
     write(state, layout, at, -1)
     write(state, layout, layout[CLOSED_AT] + state[CLOSED], sheet)
     state[CLOSED] += 1
@@ -344,8 +344,8 @@ def _empty(state: Table, layout: Table, top: int) -> None:
         if kind == PIECE:
             _wait(state, layout, state[at + EXTRA])
         elif kind == FREE:
-            _strike(state, layout, node)
-        _discard(state, layout, node)
+            strike(state, layout, node)
+        discard(state, layout, node)
         node = after
         if node < 0 and parent != top:
             node = parent
@@ -360,7 +360,7 @@ def put(state: Table, layout: Table, piece: int, free: int, across: int) -> None
     at = layout[NODE_AT] + FIELDS * free
     axis = state[layout[NODE_AT] + FIELDS * state[at + PARENT] + KIND]
     width, height = layout[PIECE_DATA + 3 * piece], layout[PIECE_DATA + 3 * piece + 1]
-    _strike(state, layout, free)
+    strike(state, layout, free)
     node = free
     if across and (state[at + HEIGHT] > height if axis == ALONG_X else state[at + WIDTH] > width):
         node = _first_part(state, layout, node, width, height, 1 - axis)
@@ -383,9 +383,9 @@ def _sibling_part(state: Table, layout: Table, node: int, width: int, height: in
     rest = state[at + side] - size
     if rest > 0:
         if axis == ALONG_X:
-            _node(state, layout, state[at + PARENT], FREE, rest, state[at + HEIGHT])
+            new_node(state, layout, state[at + PARENT], FREE, rest, state[at + HEIGHT])
         else:
-            _node(state, layout, state[at + PARENT], FREE, state[at + WIDTH], rest)
+            new_node(state, layout, state[at + PARENT], FREE, state[at + WIDTH], rest)
         state[at + side] = size
     return node
 
@@ -400,10 +400,10 @@ def _first_part(state: Table, layout: Table, node: int, width: int, height: int,
         return node
     state[at + KIND] = axis
     if axis == ALONG_X:
-        _node(state, layout, node, FREE, rest, state[at + HEIGHT])
-        return _node(state, layout, node, PIECE, size, state[at + HEIGHT])
-    _node(state, layout, node, FREE, state[at + WIDTH], rest)
-    return _node(state, layout, node, PIECE, state[at + WIDTH], size)
+        new_node(state, layout, node, FREE, rest, state[at + HEIGHT])
+        return new_node(state, layout, node, PIECE, size, state[at + HEIGHT])
+    new_node(state, layout, node, FREE, state[at + WIDTH], rest)
+    return new_node(state, layout, node, PIECE, state[at + WIDTH], size)
 
 
 @compiled_lean
@@ -427,15 +427,15 @@ def take_out(state: Table, layout: Table, node: int) -> None:
             if child != node:
                 if state[below + KIND] == FREE:
                     state[at + side] += state[below + side]
-                    _strike(state, layout, child)
-                    _discard(state, layout, child)
+                    strike(state, layout, child)
+                    discard(state, layout, child)
                 else:
                     others += 1
             child = after
         if others > 0:
             _enlist(state, layout, node)
             return
-        _discard(state, layout, node)
+        discard(state, layout, node)
         if state[above + PARENT] < 0:
             close_sheet(state, layout, -1 - state[above + PARENT])
             return

@@ -7,7 +7,9 @@ from dataclasses import replace
 
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.free_cuts import can_be_held, placed
-from pentice.cutting.packing import Board, Limits, Place, Rectangle, pack
+from pentice.cutting.general import boards_of, rectangles_of
+from pentice.cutting.packing import Board, Limits, Place, Rectangle, Search, pack
+from pentice.cutting.planted import Lies, planted
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import Cut, LengthPiece, LengthStock, SheetPiece, SheetStock
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets
@@ -139,3 +141,50 @@ def test_a_cut_that_parts_nothing_cannot_be_held() -> None:
     outside = Cut(number=2, kind="rip", at_mm=-2, from_mm=0, to_mm=900)
     assert can_be_held([across], STOCK, KERF)
     assert not can_be_held([across, outside], STOCK, KERF)
+
+
+def test_the_search_goes_on_from_the_plan_at_hand() -> None:
+    """Planted, a plan of strips is the state of the search, piece for piece; what claims more than its sheet is not."""
+    pieces = [_piece("L", 1000, 1990), _piece("A", 1090, 990), _piece("B", 500, 1490), _piece("C", 580, 1490)]
+    kinds = [SheetKind(piece=p, ids=(p.id,)) for p in pieces]
+    plans = cut_sheets(pieces, [STOCK], kerf_mm=KERF).sheets
+    claims = rectangles_of(kinds, reserve=True)
+    for more, known in ((0, True), (5000, False)):
+        search = Search.begun(claims, boards_of([STOCK]), KERF, Limits(rounds=1))
+        assert search is not None
+        sheets = [
+            (
+                0,
+                [
+                    Lies(
+                        piece=[p.id for p in pieces].index(p.piece),
+                        at=(p.x_mm, p.y_mm),
+                        size=(p.width_mm + KERF, p.length_mm + KERF),
+                        claim=(p.width_mm + KERF + more, p.length_mm + KERF),
+                    )
+                    for p in plan.placements
+                ],
+            )
+            for plan in plans
+        ]
+        state = planted(search.layout, sheets, 1)
+        assert (state is not None) is known
+        if state is not None:
+            search.best = state
+            found = search.packing(0)
+            assert found.cost == sum(plan.price for plan in plans)
+            assert sorted(place.kind for packed in found.boards for place in packed.places) == [0, 1, 2, 3]
+
+
+def test_a_job_of_the_trade_is_cut_for_less_than_by_strips() -> None:
+    """Two dozen pieces of three lengths: cuts in any order, begun from the strips, save."""
+    pieces = [_piece(f"P{n}", 640 + 17 * (n % 7), (1230, 1780, 940)[n % 3]) for n in range(24)]
+    stocks = [
+        replace(STOCK, id=f"{w}x{n}", width_mm=w, length_mm=n, price=w * n // 1000)
+        for w in (980, 1250, 2100)
+        for n in (2000, 3000, 4000)
+    ]
+    by_strips = cut_sheets(pieces, stocks, kerf_mm=KERF)
+    in_any_order = cut_sheets(pieces, stocks, kerf_mm=KERF, any_cuts=True)
+    assert in_any_order.cost < by_strips.cost
+    assert faults_of_sheets(in_any_order, pieces, stocks, KERF) == []
