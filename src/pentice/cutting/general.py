@@ -98,9 +98,10 @@ def better_sheets(
     search = Search.begun(claims, boards, kerf, limits, rates_of(boards, keep))
     if search is None:
         return None
-    if stages is None:  # whether a plan keeps a limit of stages is not known here
-        search.plant(_as_it_lies(plans, kinds, stocks, kerf))
     best, cost = None, -1
+    # Whether the plan at hand keeps a limit of stages is not known here.
+    if stages is None and search.plant(_as_it_lies(plans, kinds, stocks, kerf)):
+        cost = search.net
     for _ in range(_LOOKS):  # a better plan may break a rule of the trade where the one before it does not
         search.advance(bound, limits)
         if search.net != cost:

@@ -218,13 +218,14 @@ class Search:
         """Of the best plan, less what its rests are worth."""
         return _net(self.best)
 
-    def plant(self, sheets: Sequence[tuple[int, Sequence[Lies]]]) -> None:
-        """Go on from a plan at hand where it costs less: number of the board and every piece on it."""
+    def plant(self, sheets: Sequence[tuple[int, Sequence[Lies]]]) -> bool:
+        """Go on from a plan at hand (number of the board and every piece on it) where it costs less, and say so."""
         state = planted(self.layout, sheets, self._seed)
         if state is None or _net(state) >= self.net:
-            return
+            return False
         self.best, self._state, self._last = state, state.copy(), state.copy()
         self._history = _history(self.layout, _ANY_COST if self._by_goals else FREE_SHARE * self.net)
+        return True
 
     def packing(self, bound: int) -> Packing:
         """The best plan so far."""

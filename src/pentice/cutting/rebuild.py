@@ -18,6 +18,7 @@ from pentice.cutting.trees import (
     FIELDS,
     FIRST,
     HEIGHT,
+    HOLD,
     HOLDS,
     JOURNAL_AT,
     KEEP_KERF,
@@ -149,7 +150,7 @@ def search_net(state: Table, layout: Table, last: Table, best: Table, history: T
 @compiled_lean
 def _badness(state: Table, layout: Table) -> int:
     """Area that waits, and that of what is above the budget, less a little for free area in large parts."""
-    above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * RATE // layout[HOLDS]
+    above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * HOLD // layout[HOLDS]
     return FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
 
 
@@ -157,7 +158,7 @@ def _badness(state: Table, layout: Table) -> int:
 def _net(state: Table, layout: Table) -> int:
     """Cost net of what is kept, a little less for free area in large parts; what waits costs more than any sheet."""
     cost = state[COST] - state[WORTH] + layout[DEAREST] * state[WAITING]
-    return FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // RATE  # type: ignore[no-any-return]  # a whole number
+    return FREE_SHARE * cost - state[WHOLE] * layout[HOLDS] // HOLD  # type: ignore[no-any-return]  # a whole number
 
 
 @compiled_lean

@@ -32,7 +32,8 @@ PIECE_DATA = 29
 
 STOCK = 5
 """Cells of a stock: width, height, cost, number, and what a unit of area kept is worth, in steps of `RATE`."""
-RATE = 1 << 28
+RATE, HOLD = 1 << 28, 1 << 12
+"""Steps of the worth of kept area; steps, coarser so that sums of squares have room, of what area costs."""
 CLASSES = 16
 """Free nodes are listed by area, each class half of the one before; the last holds all that are smaller."""
 
@@ -98,7 +99,7 @@ def layout_of(
     late = _LATE_ONE if len(stocks) == 1 else _LATE_MANY
     head = [len(pieces), len(stocks), nodes, sheets, _ANY, *places]
     head += [at, stock_at, largest, largest.bit_length(), late, 0, journal]
-    head += [*keep, _ANY, max(1, dearest * RATE // largest), dearest, 0]
+    head += [*keep, _ANY, max(1, dearest * HOLD // largest), dearest, 0]
     sizes = [n for w, h in pieces for n in (w, h, w * h)]
     return [*head, *sizes, *(n for stock in stocks for n in stock)]
 

@@ -350,6 +350,10 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
     return tuple(found)
 
 
+_ROOM_MM = 5.0
+"""A rafter drawn as deep as this has room for its own label [mm on paper]."""
+
+
 def _first(words: tuple[str, ...], room_mm: float) -> str:
     """The longest of the words that fits along a line."""
     return next((w for w in words if text_width_mm(w, 2.5) < room_mm - 2.0), words[-1])
@@ -372,6 +376,9 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
         said = _first((f"bar, {rafter.depth_mm:g} below the sheet", f"bar {rafter.depth_mm:g}"), room)
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
     middle = slope.level(max(room / 2.0 + 3.0, text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth)
+    if frame.bracing_across == "knee braces" and depth / n > _ROOM_MM:
+        # Within the rafter, before the brace comes up to it: below it the label would lie across the brace.
+        middle, drop = slope.level((text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth / 2.0), 0.9
     words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn, halo=True)
     found: list[Primitive] = [Pinned(at=middle, content=(words,))]
     if frame.beam_mm is not None:
