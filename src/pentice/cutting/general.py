@@ -6,7 +6,9 @@ it is cheaper and keeps every rule of the trade.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import HELD_MM, placed
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
     from pentice.cutting.packing import Board, Packed, Packing, Rectangle
     from pentice.cutting.planted import Lies
 
+ByStrips = Callable[[Sequence[str], Sequence[SheetStock]], Sequence[SheetPlan] | None]
 _WORK, _ROUNDS, _LOOKS = 8_000, 1_500, 6
 """Rounds of the search: so many for all pieces together, or so many, whichever is more; how often it is looked at."""
 
@@ -52,15 +55,33 @@ def greater_bound(
     return min(between[1], max(between[0], least))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Terms:
+    """How sheets may be cut and what counts.
+
+    Attributes
+    ----------
+    stages
+        How many times the direction of the cuts may change on a sheet; None for no limit.
+    keep
+        The rule for rests, of which costs are net; None where nothing that is left counts.
+    by_strips
+        Cuts pieces, told by their names, from what is left of the stock, or gives None: for those on sheets that break
+        a rule of the trade. None where such a plan is refused as a whole.
+    """
+
+    stages: int | None = None
+    keep: Keep | None = None
+    by_strips: ByStrips | None = None
+
+
 def better_sheets(
     plans: Sequence[SheetPlan],
     kinds: Sequence[SheetKind],
     stocks: Sequence[SheetStock],
     kerf: int,
     bound: int,
-    *,
-    stages: int | None = None,
-    keep: Keep | None = None,
+    terms: Terms,
 ) -> list[SheetPlan] | None:
     """A plan that costs less, by cuts in any order: the search goes on from the plan at hand.
 
@@ -74,10 +95,8 @@ def better_sheets(
         Width of a cut [mm].
     bound
         What no plan costs less than [smallest unit of money].
-    stages
-        How many times the direction of the cuts may change on a sheet; None for no limit.
-    keep
-        The rule for rests, of which costs are net; None where nothing that is left counts.
+    terms
+        How it may be cut, what counts, and what becomes of sheets that break a rule of the trade.
 
     Returns
     -------
@@ -94,20 +113,36 @@ def better_sheets(
         ):
             return None
     rounds = max(_ROUNDS, _WORK // sum(c.count for c in claims))
-    limits = Limits(rounds=rounds // _LOOKS, stages=stages, least_rest=kerf + HELD_MM)
-    search = Search.begun(claims, boards, kerf, limits, rates_of(boards, keep))
+    limits = Limits(rounds=rounds // _LOOKS, stages=terms.stages, least_rest=kerf + HELD_MM)
+    search = Search.begun(claims, boards, kerf, limits, rates_of(boards, terms.keep))
     if search is None:
         return None
-    best, cost = None, -1
+    best, cost, whole = None, -1, True
     # Whether the plan at hand keeps a limit of stages is not known here.
-    if stages is None and search.plant(_as_it_lies(plans, kinds, stocks, kerf)):
+    if terms.stages is None and search.plant(_as_it_lies(plans, kinds, stocks, kerf)):
         cost = search.net
     for _ in range(_LOOKS):  # a better plan may break a rule of the trade where the one before it does not
         search.advance(bound, limits)
         if search.net != cost:
-            best = laid_sheets(search.packing(bound), kinds, stocks, kerf, stages) or best
-            cost = search.net
-    return best
+            laid = laid_sheets(search.packing(bound), kinds, stocks, kerf, terms.stages)
+            best, cost, whole = laid or best, search.net, laid is not None
+    mended = None if whole else _mended(search.packing(bound), kinds, stocks, kerf, terms)
+    if best is None or mended is None:
+        return best or mended
+    return min(best, mended, key=lambda some: sum(plan.price for plan in some))
+
+
+def _mended(
+    found: Packing, kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, terms: Terms
+) -> list[SheetPlan] | None:
+    """The sheets that keep every rule, and the pieces of the others by strips."""
+    if terms.by_strips is None:
+        return None
+    plans, again = _laid(found, kinds, stocks, kerf, terms.stages)
+    used = Counter(plan.stock for plan in plans)
+    left = [s if s.count is None else replace(s, count=s.count - used[s.id]) for s in stocks]
+    more = terms.by_strips(again, [s for s in left if s.count is None or s.count > 0])
+    return None if more is None else [*plans, *more]
 
 
 def _as_it_lies(
@@ -213,15 +248,29 @@ def laid_sheets(
     list or None
         None where one would break a rule of the trade.
     """
+    plans, refused = _laid(found, kinds, stocks, kerf, stages)
+    return None if refused else plans
+
+
+def _laid(
+    found: Packing,
+    kinds: Sequence[SheetKind],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    stages: int | None,
+) -> tuple[list[SheetPlan], list[str]]:
+    """The sheets that keep every rule of the trade, and the names of the pieces on those that do not."""
     waiting = [list(k.ids) for k in kinds]
-    plans = []
+    plans: list[SheetPlan] = []
+    refused: list[str] = []
     for packed in found.boards:
         names = [waiting[place.kind].pop(0) for place in packed.places]
         plan = _laid_sheet(packed, kinds, names, stocks[packed.board], kerf, stages)
         if plan is None:
-            return None
-        plans.append(plan)
-    return plans
+            refused += names
+        else:
+            plans.append(plan)
+    return plans, refused
 
 
 def _laid_sheet(

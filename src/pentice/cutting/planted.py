@@ -30,16 +30,18 @@ def planted(layout: Table, sheets: Sequence[tuple[int, Sequence[Lies]]], seed: i
     layout
         The fixed table of `trees`.
     sheets
-        Number of the stock, and every piece on it. Each piece lies on one sheet.
+        Number of the stock, and every piece on it. Each piece lies on at most one sheet.
     seed
         Where chance begins.
 
     Returns
     -------
     array, list or None
-        None where the claims of a sheet need more than the sheet, or its pieces cannot be parted by cuts from edge to
-        edge.
+        None where a piece lies on no sheet, where the claims of a sheet need more than the sheet, or where its pieces
+        cannot be parted by cuts from edge to edge.
     """
+    if sum(len(pieces) for _, pieces in sheets) < layout[trees.PIECES]:
+        return None
     state = table([0] * int(layout[trees.SIZE]))
     trees.clear(state, layout, seed)
     for stock, pieces in sheets:

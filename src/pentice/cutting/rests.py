@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import can_be_held
-from pentice.cutting.general import better_sheets, boards_of, laid_sheets, rectangles_of
+from pentice.cutting.general import Terms, better_sheets, boards_of, laid_sheets, rectangles_of
 from pentice.cutting.ribs import fits_uncut
 from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
 from pentice.cutting.shop import rest_worth
@@ -109,7 +109,7 @@ def exactly(
         if small:
             ways = [_shared(kinds, stocks, kerf, rule, stages) for rule in dict.fromkeys((keep, None))]
         else:
-            ways = [better_sheets(best, kinds, stocks, kerf, 0, stages=stages, keep=keep)]
+            ways = [better_sheets(best, kinds, stocks, kerf, 0, Terms(stages=stages, keep=keep))]
         for laid in ways:
             laid = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
             if laid and net(laid) < net(best):

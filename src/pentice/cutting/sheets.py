@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.cover import cover, rounded_bound
-from pentice.cutting.general import better_sheets, greater_bound
+from pentice.cutting.general import Terms, better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.rests import exactly, rest_of, rests_left
 from pentice.cutting.saw_order import cuts_of
@@ -111,7 +111,17 @@ def _cut_by_aim(
     if least < at_most:
         least = greater_bound(kinds, held, kerf, (least, at_most))
     if least < at_most and any_cuts:
-        better = better_sheets(found, kinds, held, kerf, least, stages=shop.stages)
+        named = {p.id: p for p in pieces}
+
+        def by_strips(ids: Sequence[str], left: Sequence[SheetStock]) -> list[SheetPlan] | None:
+            try:
+                return _cut_item([named[id] for id in ids], left, kerf)[0]
+            except NoSolution:  # offcuts that were needed are used up
+                return None
+
+        better = better_sheets(
+            found, kinds, held, kerf, least, Terms(stages=shop.stages, by_strips=by_strips)
+        )
         if better is not None and sum(plan.price for plan in better) < at_most:
             found = better
     known = {s.id: s for s in held}

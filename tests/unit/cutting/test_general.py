@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.free_cuts import can_be_held, placed
-from pentice.cutting.general import boards_of, rectangles_of
+from pentice.cutting.general import Terms, better_sheets, boards_of, rectangles_of
 from pentice.cutting.packing import Board, Limits, Place, Rectangle, Search, pack
 from pentice.cutting.planted import Lies, planted
 from pentice.cutting.strips import SheetKind
@@ -178,7 +179,7 @@ def test_the_search_goes_on_from_the_plan_at_hand() -> None:
 
 def test_a_job_of_the_trade_is_cut_for_less_than_by_strips() -> None:
     """Two dozen pieces of three lengths: cuts in any order, begun from the strips, save."""
-    pieces = [_piece(f"P{n}", 640 + 17 * (n % 7), (1230, 1780, 940)[n % 3]) for n in range(24)]
+    pieces = [_piece(f"P{n}", 640 + 17 * (n % 7), (1230, 1780, 940)[n % 3], 14.0) for n in range(24)]
     stocks = [
         replace(STOCK, id=f"{w}x{n}", width_mm=w, length_mm=n, price=w * n // 1000)
         for w in (980, 1250, 2100)
@@ -188,3 +189,20 @@ def test_a_job_of_the_trade_is_cut_for_less_than_by_strips() -> None:
     in_any_order = cut_sheets(pieces, stocks, kerf_mm=KERF, any_cuts=True)
     assert in_any_order.cost < by_strips.cost
     assert faults_of_sheets(in_any_order, pieces, stocks, KERF) == []
+
+
+def test_pieces_of_a_sheet_that_breaks_a_rule_are_cut_by_strips() -> None:
+    """Of two sheets that the search gives one holds a piece that finds no rib: it alone is cut again."""
+    kinds = [
+        SheetKind(piece=_piece("A", 2100, 3000, 14.0), ids=("A",)),
+        SheetKind(piece=_piece("B", 2100, 2900, 1.0), ids=("B",)),
+    ]
+    asked: list[tuple[list[str], list[int | None]]] = []
+
+    def by_strips(ids: Sequence[str], left: Sequence[SheetStock]) -> None:
+        asked.append((list(ids), [s.count for s in left]))
+
+    stocks = [replace(STOCK, count=3)]
+    assert better_sheets((), kinds, stocks, KERF, 0, Terms(by_strips=by_strips)) is None
+    assert asked == [(["B"], [2])]
+    assert better_sheets((), kinds, stocks, KERF, 0, Terms()) is None
