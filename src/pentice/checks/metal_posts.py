@@ -9,7 +9,14 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, push_carried
 from pentice.checks.passed_on import Combined
-from pentice.checks.posts import BOWING, LENGTH_UNKNOWN, beside_a_drive, front_line_n_mm, wind_step
+from pentice.checks.posts import (
+    BOWING,
+    LENGTH_UNKNOWN,
+    beside_a_drive,
+    front_line_n_mm,
+    push_step,
+    wind_step,
+)
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1993 import steel_post_share
@@ -98,18 +105,8 @@ def _bowing(
     rule = replace(BOWING, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition)
 
     def shown() -> Shown:
-        own = worst.case.factors[0] * weight / 1000.0
-        pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
         working = (
-            Step(
-                says="On the post",
-                formula="N = R of the beam + own weight + pair of the row",
-                numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
-                f"{worst.case.combination.name}",
-                result=worst.force_n / 1000.0,
-                unit="kN",
-                clause=worst.case.combination.clause,
-            ),
+            push_step(worst.case, worst.beam_n, weight, pair_kn),
             wind_step(worst.case, wind, length, worst.moment_n_mm),
             *push.working,
             *bent.working,

@@ -157,18 +157,8 @@ def _bowing(
         factor, ratio = (
             (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
         )
-        own = worst.case.factors[0] * weight / 1000.0
-        pair = pair_kn if worst.case.combination.kind == "strength" else 0.0
         working = (
-            Step(
-                says="On the post",
-                formula="N = R of the beam + own weight + pair of the row",
-                numbers=f"max({worst.beam_n / 1000.0:.4f} + {own:.4f} + {pair:.4f}, 0); "
-                f"{worst.case.combination.name}",
-                result=worst.force_n / 1000.0,
-                unit="kN",
-                clause=worst.case.combination.clause,
-            ),
+            push_step(worst.case, worst.beam_n, weight, pair_kn),
             wind_step(worst.case, wind, length, worst.moment_n_mm),
             Step(
                 says="Bowing factor",
@@ -242,6 +232,36 @@ def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
     """
     strength = [i for i in most_pressed(forces, k) if forces.cases[i].combination.kind == "strength"]
     return [i for i in strength if forces.cases[i].combination.wind > 0.0] or strength
+
+
+def push_step(case: Combined, beam_n: float, weight_n: float, pair_kn: float) -> Step:
+    """What presses on a post, its own weight and the pair of the row among it.
+
+    Parameters
+    ----------
+    case, beam_n, weight_n, pair_kn
+        Combination, what the beam brings in it [N], the post's weight [N], and the pair of the row, which counts where
+        strength is asked [kN].
+
+    Returns
+    -------
+    Step
+        [kN]; nothing where the post is pulled.
+
+    Source
+    ------
+    Equilibrium.
+    """
+    beam, own = beam_n / 1000.0, case.factors[0] * weight_n / 1000.0
+    pair = pair_kn if case.combination.kind == "strength" else 0.0
+    return Step(
+        says="On the post",
+        formula="N = R of the beam + own weight + pair of the row",
+        numbers=f"max({beam:.4f} + {own:.4f} + {pair:.4f}, 0); {case.combination.name}",
+        result=max(beam + own + pair, 0.0),
+        unit="kN",
+        clause=case.combination.clause,
+    )
 
 
 def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
