@@ -51,7 +51,7 @@ def best_sheets(
     pieces, boards, kerf, limits
         As in `packing.pack`.
     keep
-        What is left over and worth keeping; then cost and bound are net of it, while the search goes by price.
+        What is left over and worth keeping; then cost and bound are net of it.
 
     Returns
     -------
@@ -260,15 +260,17 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
     begins = sum(boards[b.board].cost for b in stand)
 
     def look(_cost: int, _bound: int) -> None:
-        if asked.keep is not None or limits.progress is not None:
-            best.take(joined(stand, rest.packing(0), kinds, boards))
+        best.take(joined(stand, rest.packing(0), kinds, boards))
         if limits.progress is not None:
             limits.progress(best.cost, net)
 
     rounds = None if limits.rounds is None else max(0, limits.rounds - done) // 2
     if not last:
         rounds = _less(rounds, _BETWEEN)
-    made = rest.advance(max(0, net - begins), replace(limits, rounds=rounds, progress=look))
+    made = rest.advance(
+        max(0, net - begins),
+        replace(limits, rounds=rounds, progress=look if limits.progress is not None else None),
+    )
     best.take(joined(stand, rest.packing(0), kinds, boards))
     return made
 

@@ -35,8 +35,7 @@ def rates_of(boards: Sequence[Board], keep: Keep | None) -> tuple[int, int, tupl
     """
     if keep is None:
         return None
-    rates = (keep.share * b.cost / (b.paid_area or b.width * b.height) for b in boards)
-    return keep.width, keep.height, tuple(rates)
+    return keep.width, keep.height, tuple(rate_of(board, keep) for board in boards)
 
 
 def kept_of(packed: Packed, keep: Keep) -> tuple[Place, ...]:

@@ -167,11 +167,11 @@ class Search:
     def __init__(self, layout: Table, best: Table, seed: int) -> None:
         self.layout, self.best, self._seed = layout, best, seed
         self._state, self._last = best.copy(), best.copy()
-        self._history = _history(layout, _ANY_COST)
         self._since = 0
         self._read: tuple[Sequence[int], Sequence[Board], int] = ((), (), 0)
         self._step, self._goal = 1, -1
-        self._only_goals = self._by_goals = True
+        self._only_goals = self._by_goals = int(layout[trees.STOCKS]) == 1 and not layout[trees.KEEP_WIDTH]
+        self._history = self._begun()
 
     @classmethod
     def begun(
@@ -188,7 +188,7 @@ class Search:
         sizes = [(pieces[k].width + kerf, pieces[k].height + kerf) for k in kinds]
         rates = kept[2] if kept is not None else [Fraction(0)] * len(boards)
         stocks = [_stock(board, kerf, rate) for board, rate in zip(boards, rates, strict=True)]
-        least = (kept[0] + kerf, kept[1] + kerf, kerf) if kept is not None else (0, 0, 0)
+        least = (max(1, kept[0] + kerf), kept[1] + kerf, kerf) if kept is not None else (0, 0, 0)
         for nodes_each in (3, 4):
             layout = table(trees.layout_of(sizes, stocks, len(sizes), nodes_each, least))
             layout[trees.STAGES] = limits.stages or 0
@@ -200,13 +200,13 @@ class Search:
             return None
         layout[trees.LOOKS] = _LOOKS
         begun = cls(layout, best, limits.seed)
-        begun._read, begun._step = (kinds, boards, kerf), math.gcd(*(b.cost for b in boards)) or 1
-        if kept is not None or len(boards) > 1:
-            begun._history = _history(layout, FREE_SHARE * begun.net)
-        begun._only_goals = begun._by_goals = kept is None and len(boards) == 1
-        if kept is not None:
-            begun._step = 1
+        begun._read = (kinds, boards, kerf)
+        begun._step = 1 if kept is not None else math.gcd(*(b.cost for b in boards)) or 1
         return begun
+
+    def _begun(self) -> Table:
+        """What goes at first: anything on the way to a goal, nothing dearer than the plan by cost."""
+        return _history(self.layout, _ANY_COST if self._by_goals else FREE_SHARE * self.net)
 
     @property
     def cost(self) -> int:
@@ -224,7 +224,7 @@ class Search:
         if state is None or _net(state) >= self.net:
             return False
         self.best, self._state, self._last = state, state.copy(), state.copy()
-        self._history = _history(self.layout, _ANY_COST if self._by_goals else FREE_SHARE * self.net)
+        self._history = self._begun()
         return True
 
     def packing(self, bound: int) -> Packing:
