@@ -23,7 +23,8 @@ from pentice.loads.stage import loads_on
 from pentice.loads.values import Loads
 from pentice.loads.weight import weights_of
 from pentice.pieces.as_cut import pieces_as_cut, settled, sheets_as_cut
-from pentice.pieces.cut import cut_from_stock, limits_named
+from pentice.pieces.cut import cut_best_of, cut_from_stock, limits_named
+from pentice.pieces.side_sheets import Blanks
 from pentice.pieces.stage import pieces_of
 from pentice.pieces.values import Piece
 from pentice.pricing.stage import price_of
@@ -65,9 +66,8 @@ def solve(
     """
     assessed = assessed or assess(job, catalogue)
     shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
-    pieces = pieces_of(job, shape, parts, setting_out)
     with limits_named(job):
-        cutting = cut_from_stock(pieces, job, parts, catalogue, setting_out)
+        pieces, cutting = _cut(assessed, job, catalogue)
     assessed, pieces = _as_cut(assessed, job, catalogue, pieces, cutting)
     setting_out = assessed.setting_out
     order = take_off(job, shape, parts, catalogue, setting_out, pieces, cutting)
@@ -136,6 +136,17 @@ def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) 
     )
 
 
+def _cut(assessed: Assessed, job: Job, catalogue: Catalogue) -> tuple[tuple[Piece, ...], CutPlan]:
+    """The pieces and how they are cut; side sheets share blanks only where that costs less."""
+    shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
+    alone = pieces_of(job, shape, parts, setting_out, sides="alone")
+    pairs = pieces_of(job, shape, parts, setting_out, sides="in pairs")
+    if len(alone) == len(pairs):
+        return alone, cut_from_stock(alone, job, parts, catalogue, setting_out)
+    least = pieces_of(job, shape, parts, setting_out, sides="least")
+    return cut_best_of((alone, pairs), least, job, parts, catalogue, setting_out)
+
+
 def _as_cut(
     assessed: Assessed, job: Job, catalogue: Catalogue, pieces: tuple[Piece, ...], cutting: CutPlan
 ) -> tuple[Assessed, tuple[Piece, ...]]:
@@ -143,7 +154,9 @@ def _as_cut(
     cut = sheets_as_cut(pieces, cutting)
     if not settled(assessed.setting_out, cut):
         assessed = assess_as_cut(assessed, job, catalogue, cut)
-        pieces = pieces_of(job, assessed.shape, assessed.parts, assessed.setting_out)
+        in_pairs = any(len(piece.side_parts) > 1 for piece in pieces)
+        sides: Blanks = "in pairs" if in_pairs else "alone"
+        pieces = pieces_of(job, assessed.shape, assessed.parts, assessed.setting_out, sides=sides)
     return assessed, pieces_as_cut(pieces, cutting)
 
 

@@ -126,6 +126,8 @@ class Sheet(Product):
     """From the stock edge to the middle of the first upright rib [mm]."""
     trim_mm: MmFromZero = 0.0
     """To cut off each stock end before it counts as good [mm]."""
+    may_turn: bool = False
+    """Does the supplier allow pieces to be turned end for end, so that two with sloping ends share a cut?"""
     mass_kg_m2: Positive
     alpha_per_k: PerKelvin = 70e-6
     by_n_m: Positive | None = None

@@ -16,6 +16,7 @@ from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.purlin import purlin_checks
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
+from pentice.checks.side_sheets import side_sheet_checks
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.water import water_checks
 from pentice.frame.stage import frame_of
@@ -50,6 +51,7 @@ GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "water": water_checks,
     "cases": _refused_cases,
     "frame": frame_checks,
+    "sides": side_sheet_checks,
 }
 """The checks by group, in the order in which they are listed."""
 

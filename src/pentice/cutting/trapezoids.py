@@ -3,8 +3,9 @@
 A piece with one sloping end has two sides along the flutes, one longer than the other. Turned by half a turn its end
 still slopes the same way, so that two pieces of the same hand fill a rectangle; pieces of opposite hands do not (they
 would have to be turned over, which puts the weather face inside). A piece may be turned only where the product allows
-it. The rest go by the rectangle around them. The pairs that save the most area are taken: exactly where few pieces can
-pair, the greatest saving first where many can.
+it. Where slopes differ by a few millimetres over the width one cut still parts the two, and the second is trimmed to
+its own. The rest go by the rectangle around them. The pairs that save the most area are taken: exactly where few pieces
+can pair, the greatest saving first where many can.
 """
 
 from __future__ import annotations
@@ -18,6 +19,8 @@ from pentice.errors import InputError
 
 _EXACT_MOST = 14
 _CLOSE = 1e-9
+TRIM_MM = 3.0
+"""Ends that run apart by no more than this over the width are still cut as a pair: judgement, no source."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +87,13 @@ class Block:
         return (first, turned)
 
 
-def paired(pieces: Sequence[Trapezoid], *, kerf_mm: int, turn_180: bool) -> tuple[Block, ...]:
+def paired(
+    pieces: Sequence[Trapezoid],
+    *,
+    kerf_mm: int,
+    turn_180: bool,
+    boards_mm: Sequence[tuple[int, int]] | None = None,
+) -> tuple[Block, ...]:
     """The rectangles from which all pieces are cut, pairs where they save area.
 
     Parameters
@@ -95,6 +104,8 @@ def paired(pieces: Sequence[Trapezoid], *, kerf_mm: int, turn_180: bool) -> tupl
         Width of a cut, square to it [mm].
     turn_180
         Whether the product may be turned by half a turn; without it nothing pairs.
+    boards_mm
+        Width and length of the boards that there are: a pair must fit one of them. None: any pair may be cut.
 
     Returns
     -------
@@ -120,7 +131,7 @@ def paired(pieces: Sequence[Trapezoid], *, kerf_mm: int, turn_180: bool) -> tupl
                 f"{piece.id} is {piece.width_mm} wide with sides of {piece.left_mm} and {piece.right_mm} mm; "
                 "expected a width of 1 or more and at least one side with a length. Measure the piece again."
             )
-    pairs = _matched(pieces, kerf_mm) if turn_180 else ()
+    pairs = _matched(pieces, kerf_mm, boards_mm) if turn_180 else ()
     taken = {i for pair in pairs for i in pair}
     blocks = [b for i, j in pairs if (b := _pair(pieces[i], pieces[j], kerf_mm)) is not None]
     return (*blocks, *(_alone(p, kerf_mm) for i, p in enumerate(pieces) if i not in taken))
@@ -133,19 +144,25 @@ def _alone(piece: Trapezoid, kerf: int) -> Block:
 
 
 def _pair(one: Trapezoid, two: Trapezoid, kerf: int) -> Block | None:
-    """The least rectangle for two pieces of one slope, the second turned; None where their slopes differ.
+    """The least rectangle for two pieces of one hand, the second turned; None where their slopes differ.
 
     The wider lies at the head, the other against the side at which the wider is shorter, where itself, turned, it is at
     its longest. Their sloping edges must stay a kerf apart, square to them: along the flutes that is the kerf over the
-    cosine of the slope.
+    cosine of the slope. Both edges are straight, so that holds between the sides of the second where it holds at them.
     """
     first, second = (one, two) if one.width_mm >= two.width_mm else (two, one)
-    if one.left_mm == one.right_mm or abs(one.fall - two.fall) > _CLOSE:
+    if one.fall * two.fall <= 0.0 or abs(one.fall - two.fall) * second.width_mm > TRIM_MM:
         return None
-    along = kerf * math.hypot(1.0, first.fall)
+    along = kerf * math.hypot(1.0, max(abs(one.fall), abs(two.fall)))
     shorter, longer = sorted((first.left_mm, first.right_mm))
-    length = max(math.ceil(shorter + along + max(second.left_mm, second.right_mm) - _CLOSE), longer)
+    low, high = sorted((second.left_mm, second.right_mm))
+    further = shorter + abs(first.fall) * second.width_mm
+    length = max(math.ceil(max(shorter + high, further + low) + along - _CLOSE), longer)
     return Block(width_mm=first.width_mm, length_mm=length, pieces=(first, second), kerf_mm=kerf)
+
+
+def _fits(block: Block, boards: Sequence[tuple[int, int]]) -> bool:
+    return any(block.width_mm <= width and block.length_mm <= length for width, length in boards)
 
 
 def _claim(block: Block) -> int:
@@ -153,13 +170,15 @@ def _claim(block: Block) -> int:
     return (block.width_mm + block.kerf_mm) * (block.length_mm + block.kerf_mm)
 
 
-def _matched(pieces: Sequence[Trapezoid], kerf: int) -> tuple[tuple[int, int], ...]:
-    """Pairs that together save the most area."""
+def _matched(
+    pieces: Sequence[Trapezoid], kerf: int, boards: Sequence[tuple[int, int]] | None
+) -> tuple[tuple[int, int], ...]:
+    """Pairs that fit a board and together save the most area."""
     saved: dict[tuple[int, int], int] = {}
     for i, one in enumerate(pieces):
         for j in range(i + 1, len(pieces)):
             block = _pair(one, pieces[j], kerf)
-            if block is not None:
+            if block is not None and (boards is None or _fits(block, boards)):
                 gain = _claim(_alone(one, kerf)) + _claim(_alone(pieces[j], kerf)) - _claim(block)
                 if gain > 0:
                     saved[i, j] = gain

@@ -542,6 +542,19 @@ class PriceKeys(Table):
     """Further costs of this job: travel, hire, skip, permits."""
 
 
+class SideSheet(Table):
+    """A sheet of the roof's kind that closes a part of a side below the roof, flutes upright, its foot level."""
+
+    side: Literal["left", "right", "front", "back"]
+    """Which side of the roof it closes."""
+    width_mm: Size
+    """Clear width between the backs of its profiles, level [mm]."""
+    left_mm: Size
+    """Clear height at its left end, seen from outside, between the backs of foot and head profile [mm]."""
+    right_mm: Size
+    """Clear height at its right end [mm]."""
+
+
 class Found(Table):
     """Something on or near the wall that has to be dealt with."""
 
@@ -636,6 +649,7 @@ class Job(Table):
     gutter: GutterKeys = GutterKeys()
     screws: Screws = Screws()
     stock: Stock = Stock()
+    side_sheets: tuple[SideSheet, ...] = ()
     price: PriceKeys = PriceKeys()
     found: tuple[Found, ...] = ()
     options: tuple[Option, ...] = ()

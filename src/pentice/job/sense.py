@@ -43,6 +43,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_joints(job),
         *_screws(job),
         *_glazing(job),
+        *_side_sheets(job),
         *_measured(job),
         *_options(job),
     ]
@@ -75,6 +76,17 @@ def _roof(job: Job) -> Iterator[tuple[str, str]]:
             yield (
                 f"roof.openings[{i}].wall",
                 'is "house" though there is no [house]; give [house] or another wall.',
+            )
+
+
+def _side_sheets(job: Job) -> Iterator[tuple[str, str]]:
+    for i, sheet in enumerate(job.side_sheets):
+        closed = getattr(job.roof, sheet.side)
+        if closed not in (None, "closed"):
+            yield (
+                f"side_sheets[{i}].side",
+                f'is "{sheet.side}" but roof.{sheet.side} is "{closed}"; set roof.{sheet.side} = "closed", '
+                "or take the sheet out.",
             )
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 
@@ -12,7 +13,16 @@ from pentice.catalogue.model import Catalogue, StockLength
 from pentice.catalogue.parts import Parts
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.shop import Shop
-from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece, SheetStock, cut_plan
+from pentice.cutting.values import (
+    CutPlan,
+    LengthPiece,
+    LengthPlans,
+    LengthStock,
+    SheetPiece,
+    SheetPlans,
+    SheetStock,
+    cut_plan,
+)
 from pentice.errors import NoSolution
 from pentice.job.model import Job, StockSize
 from pentice.mechanics.movement import BITE_LEAST_MM
@@ -45,22 +55,70 @@ def cut_from_stock(
     NoSolution
         A piece fits no stock: names the piece, its size and the longest there is.
     """
-    shop = shop_of(job)
-    return cut_plan(
-        cut_sheets(
-            sheet_pieces(pieces, setting_out),
-            sheet_stocks(job, parts),
-            kerf_mm=job.stock.sheet_kerf_mm,
-            any_cuts=True,
-            shop=shop,
-        ),
-        cut_lengths(
-            tuple(length_pieces(pieces, job, catalogue)),
-            length_stocks(pieces, job, catalogue),
-            kerf_mm=job.stock.bar_kerf_mm,
-            shop=shop,
-        ),
-        shop.aim,
+    sheets = _sheets_of(pieces, job, parts, setting_out)
+    return cut_plan(sheets, _lengths_of(pieces, job, catalogue), job.stock.aim)
+
+
+def cut_best_of(
+    ways: Sequence[tuple[Piece, ...]],
+    least: tuple[Piece, ...],
+    job: Job,
+    parts: Parts,
+    catalogue: Catalogue,
+    setting_out: SettingOut,
+) -> tuple[tuple[Piece, ...], CutPlan]:
+    """The way to make blanks for a roof that is cut best, and its cutting.
+
+    Parameters
+    ----------
+    ways
+        All pieces, with blanks of sheet in one way or another; everything that is not sheet is the same in all.
+    least
+        The same with blanks that need no more than those of any way: what they must cost, every way must.
+    job, parts, catalogue, setting_out
+        As for `cut_from_stock`.
+
+    Returns
+    -------
+    tuple
+        The first of the best ways, and the plan; its bound holds for every way.
+
+    Raises
+    ------
+    NoSolution
+        A piece fits no stock.
+    """
+    lengths = _lengths_of(ways[0], job, catalogue)
+    plans = [(pieces, _sheets_of(pieces, job, parts, setting_out)) for pieces in ways]
+
+    def rank(plan: SheetPlans) -> tuple[int, int]:
+        bought = sum(sheet.price > 0 for sheet in plan.sheets)
+        return (bought if job.stock.aim == "fewest sheets" else 0, plan.cost - plan.credit)
+
+    pieces, sheets = min(plans, key=lambda way: rank(way[1]))
+    if len(ways) > 1:
+        below = _sheets_of(least, job, parts, setting_out)
+        proven = below.proven and rank(below) == rank(sheets)
+        sheets = replace(sheets, bound=min(sheets.bound, below.bound), proven=proven)
+    return pieces, cut_plan(sheets, lengths, job.stock.aim)
+
+
+def _sheets_of(pieces: tuple[Piece, ...], job: Job, parts: Parts, setting_out: SettingOut) -> SheetPlans:
+    return cut_sheets(
+        sheet_pieces(pieces, setting_out),
+        sheet_stocks(job, parts),
+        kerf_mm=job.stock.sheet_kerf_mm,
+        any_cuts=True,
+        shop=shop_of(job),
+    )
+
+
+def _lengths_of(pieces: tuple[Piece, ...], job: Job, catalogue: Catalogue) -> LengthPlans:
+    return cut_lengths(
+        tuple(length_pieces(pieces, job, catalogue)),
+        length_stocks(pieces, job, catalogue),
+        kerf_mm=job.stock.bar_kerf_mm,
+        shop=shop_of(job),
     )
 
 

@@ -6,12 +6,15 @@ from pentice.catalogue.parts import Parts
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.pieces.glazing import glazing_pieces
+from pentice.pieces.side_sheets import Blanks, side_sheet_pieces
 from pentice.pieces.timber import frame_pieces
 from pentice.pieces.values import Piece
 from pentice.setting_out.values import SettingOut
 
 
-def pieces_of(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut) -> tuple[Piece, ...]:
+def pieces_of(
+    job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut, *, sides: Blanks = "alone"
+) -> tuple[Piece, ...]:
     """Every sheet, bar, profile and timber of the roof.
 
     Parameters
@@ -20,10 +23,16 @@ def pieces_of(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
         The job, its geometry and its products.
     setting_out
         True sizes.
+    sides
+        How the blanks of side sheets are made.
 
     Returns
     -------
     tuple of Piece
-        Timber first, then the glazing.
+        Timber first, then the glazing, then what closes the sides.
     """
-    return (*frame_pieces(job, shape, parts, setting_out), *glazing_pieces(job, shape, parts, setting_out))
+    return (
+        *frame_pieces(job, shape, parts, setting_out),
+        *glazing_pieces(job, shape, parts, setting_out),
+        *side_sheet_pieces(job, parts, setting_out, sides=sides),
+    )

@@ -49,6 +49,21 @@ class EndCut:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SidePart:
+    """A side sheet within its blank: its outline there [mm], and its own sizes as it stands, seen from outside [mm]."""
+
+    id: str
+    name: str
+    side: str
+    outline_mm: tuple[tuple[float, float], ...]
+    turned: bool
+    """True where it lies with its foot at the blank's head."""
+    width_mm: float
+    left_mm: float
+    right_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
     """One thing to be cut."""
 
@@ -78,3 +93,5 @@ class Piece:
     """Most width and length of its window [mm]."""
     reserve_mm: tuple[float, float] = (0.0, 0.0)
     """What a stock to be cut must exceed it by, until the frame is measured [mm]."""
+    side_parts: tuple[SidePart, ...] = ()
+    """What is cut from it along sloping lines once it is a rectangle."""

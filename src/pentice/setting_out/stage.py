@@ -12,6 +12,7 @@ from pentice.setting_out.bars import set_out_bars
 from pentice.setting_out.bays import strips
 from pentice.setting_out.rafters import set_out_rafters, support_mm
 from pentice.setting_out.sheets import fit_sheet
+from pentice.setting_out.side_sheets import fit_side_sheets
 from pentice.setting_out.temperatures import sheet_temperatures
 from pentice.setting_out.values import CutSheet, Plane, SettingOut
 from pentice.working import Step
@@ -73,6 +74,7 @@ def set_out(
         eaves_height_mm=shape.eaves_height_mm,
         clear_height_mm=_clear_height(job, shape, parts),
         drip_mm=shape.overhang_level_mm,
+        side_sheets=fit_side_sheets(job, parts, temps),
         working=_working(shape, slope, depth, len(plane.bays), job, rafters[0].width_mm),
     )
 

@@ -198,6 +198,28 @@ class Plane:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SideFit:
+    """A sheet that closes a part of a side: its opening, what it is cut to, and how its profiles hold it."""
+
+    number: int
+    side: str
+    opening_mm: tuple[float, float, float]
+    """Width, height at the left end, height at the right end, seen from outside [mm]."""
+    width_mm: int
+    left_mm: int
+    """Along its left edge as it stands, seen from outside [mm]."""
+    right_mm: int
+    arm_mm: float
+    """How far the arms of its profiles lap it [mm]."""
+    gap_head_mm: float
+    """Room over it when it is fitted [mm]."""
+    bite_side_cold_mm: float
+    """Left at the edge it was pushed away from, on the coldest day [mm]."""
+    bite_head_cold_mm: float
+    working: tuple[Step, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SettingOut:
     """True sizes of the whole roof."""
 
@@ -213,6 +235,7 @@ class SettingOut:
     """Under the eaves beam [mm]; None where heights or the beam are not known."""
     drip_mm: float
     """Outside of the foot profile, level from the beam's outer face [mm]."""
+    side_sheets: tuple[SideFit, ...] = ()
     working: tuple[Step, ...] = ()
 
     @property

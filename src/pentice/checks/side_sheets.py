@@ -1,0 +1,264 @@
+"""Sheets that close the sides: whether their profiles still hold them on the coldest day, and the wind on them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from pentice.checks.fit import temperature_inputs
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.sheet import BEYOND
+from pentice.checks.sheet_table import TableRead, read_table
+from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.errors import OutsideScope
+from pentice.loads.wind import open_sides
+from pentice.mechanics.movement import BITE_LEAST_MM, movement_mm
+from pentice.setting_out.values import SideFit
+from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
+from pentice.working import Step
+
+
+def side_sheet_checks(ground: Ground) -> Iterator[Check]:
+    """Every check of the sheets at the sides.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Yields
+    ------
+    Check
+        For each sheet two bites [mm], and the wind onto it and off it [kN/m2].
+
+    Source
+    ------
+    Movement with temperature, limits by judgement; EN 1991-1-4:2005+A1:2010, 7.2.2, 7.2.9; the supplier's table.
+    """
+    for fit in ground.setting_out.side_sheets:
+        yield _side_bite(ground, fit)
+        yield _head_bite(ground, fit)
+        for sign in ("down", "up"):
+            yield _wind(ground, fit, sign)
+
+
+def _rule(fit: SideFit, id: str, name: str, clause: str, unit: str) -> Rule:
+    named = f"Side sheet {fit.number}, {name}"
+    return Rule(id=f"side-{id}", name=named, member="side sheet", clause=clause, unit=unit)
+
+
+def _shrinking(ground: Ground, size_mm: float) -> tuple[float, Step]:
+    temps = ground.setting_out.temperatures
+    shrink = movement_mm(size_mm, temps.alpha_per_k, temps.fit_c - temps.least_c)
+    alpha = f"{temps.alpha_per_k:.8f}".rstrip("0")
+    least = f"{'-' if temps.least_c >= 0.0 else '+'} {abs(temps.least_c):g}"
+    return shrink, Step(
+        says="The sheet shrinks by",
+        formula="alpha * size * dT",
+        numbers=f"{alpha} x {size_mm:g} x ({temps.fit_c:g} {least})",
+        result=shrink,
+        unit="mm",
+        clause=f"movement; coldest sheet: {temps.least_is}",
+    )
+
+
+def _bite_inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    path = f"profiles.{ground.parts.foot_profile.id}.arm_mm"
+    arm = ground.of_catalogue(path, ground.parts.foot_profile.arm_mm)
+    return (*ground.once(temperature_inputs), arm)
+
+
+def _side_bite(ground: Ground, fit: SideFit) -> Check:
+    def shown() -> Shown:
+        between = fit.opening_mm[0] - 2.0 * ground.parts.foot_profile.back_mm
+        shrink, step = _shrinking(ground, fit.width_mm)
+        there = Step(
+            says="Bite there",
+            formula="arm - (between backs - width + shrinking)",
+            numbers=f"{fit.arm_mm:g} - ({between:.2f} - {fit.width_mm:g} + {shrink:.3f})",
+            result=fit.bite_side_cold_mm,
+            unit="mm",
+            clause="movement",
+        )
+        cure = "Deeper profiles at the sides, or a narrower opening."
+        return Shown(rests_on=ground.once(_bite_inputs), working=(step, there), cure=cure)
+
+    return compared(
+        _rule(fit, "bite", "bite, coldest day", f"10 mm: {JUDGEMENT}", "mm"),
+        Place(),
+        demand=BITE_LEAST_MM,
+        capacity=fit.bite_side_cold_mm,
+        case="pushed hard to the other side; where its ribs stand is not asked",
+        shown=shown,
+    )
+
+
+def _head_bite(ground: Ground, fit: SideFit) -> Check:
+    def shown() -> Shown:
+        profile = ground.parts.foot_profile
+        takes = 2.0 * profile.back_mm + profile.drain_gap_mm
+        shorter, short = min(fit.opening_mm[1:]), min(fit.left_mm, fit.right_mm)
+        shrink, step = _shrinking(ground, max(fit.left_mm, fit.right_mm))
+        there = Step(
+            says="Bite there",
+            formula="arm - (opening - 2 backs - drain gap - length) - shrinking",
+            numbers=f"{fit.arm_mm:g} - ({shorter:.2f} - {takes:g} - {short:g}) - {shrink:.3f}",
+            result=fit.bite_head_cold_mm,
+            unit="mm",
+            clause="movement; it stands on its foot",
+        )
+        cure = "A deeper profile at the head, or a bar across at half height."
+        return Shown(rests_on=ground.once(_bite_inputs), working=(step, there), cure=cure)
+
+    return compared(
+        _rule(fit, "bite-head", "head bite, coldest day", f"10 mm: {JUDGEMENT}", "mm"),
+        Place(at="head"),
+        demand=BITE_LEAST_MM,
+        capacity=fit.bite_head_cold_mm,
+        shown=shown,
+    )
+
+
+class _SideWind(NamedTuple):
+    """The worst wind on a sheet in a wall: outside less inside, times the peak pressure, as a design load."""
+
+    outside: float
+    inside: float
+    factor: float
+    peak: float
+    zone: str
+    situation: str
+
+    @property
+    def net(self) -> float:
+        """Characteristic [kN/m2], inwards positive."""
+        return (self.outside - self.inside) * self.peak
+
+    def asked(self, sign: str, basis: str) -> float:
+        """What a table must carry [kN/m2]: design, or characteristic where it has its factor in hand."""
+        size = self.net if sign == "down" else -self.net
+        design = self.factor * size
+        if basis == "design":
+            return design
+        return design / BEYOND if self.situation == "accidental" else max(size, design / BEYOND)
+
+
+def _winds(ground: Ground, fit: SideFit) -> tuple[_SideWind, ...]:
+    """Every zone of a wall with every pressure inside that the roof is checked with: the worst governs."""
+    shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    width, left, right = fit.opening_mm
+    area = max(width * (left + right) / 2.0 * 1e-6, 0.01)
+    height = (shape.head_height_mm or max(left, right)) / 1000.0
+    walls = [
+        c
+        for depth in (shape.depth_on_plan_mm, shape.width_mm)
+        for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
+    ]
+    strength = max(c.wind for c in ground.loads.combinations if c.kind == "strength")
+    inside = {(case.inside, case.situation) for case in ground.loads.wind.cases}
+    return tuple(
+        _SideWind(
+            outside=area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area),
+            inside=within,
+            factor=1.0 if situation == "accidental" else strength,
+            peak=peak,
+            zone=c.zone,
+            situation=situation,
+        )
+        for c in walls
+        for within, situation in sorted(inside)
+    )
+
+
+def _why_not(ground: Ground) -> str:
+    """Why no wind on a side is known; nothing where one is."""
+    if ground.job.site.wind_coefficients is not None:
+        return (
+            "The job's own wind coefficients are for the roof; ask who gave them for the walls, and the sheet's "
+            "supplier whether it carries that."
+        )
+    if open_sides(ground.job):
+        return (
+            "EN 1991-1-4 has no net pressure for a closed side of a roof with an open one; ask an engineer for the "
+            "wind on it, and the sheet's supplier whether it carries that."
+        )
+    if ground.loads.wind.refused:
+        return ground.loads.wind.refused
+    if ground.parts.sheet.load_table is None:
+        return "The sheet has no load table: ask its supplier what it carries as a wall, held on four edges."
+    return ""
+
+
+def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
+    onto = "wind inwards" if sign == "down" else "wind outwards"
+    rule = _rule(fit, f"wind-{sign}", onto, "supplier's load table", "kN/m2")
+    table = ground.parts.sheet.load_table
+    why = _why_not(ground)
+    if why or table is None:
+        return open_check(rule, Place(), "refused", Shown(says=why))
+    try:
+        winds = _winds(ground, fit)
+    except OutsideScope as refusal:
+        return open_check(rule, Place(), "refused", Shown(says=str(refusal)))
+    wind = max(winds, key=lambda w: w.asked(sign, table.basis))
+    span = fit.opening_mm[0]
+    read = read_table(table, span_mm=span, sign=sign)
+    cure = "Narrower side sheets, or a sheet whose table reaches this width."
+    if isinstance(read, str):
+        return open_check(rule, Place(), "refused", Shown(says=read, cure=cure))
+    cover = fit.arm_mm - (fit.opening_mm[0] - 2.0 * ground.parts.foot_profile.back_mm - fit.width_mm) / 2.0
+    there = cover if table.edge_cover_is == "as fitted" else fit.bite_side_cold_mm
+    if table.edge_cover_mm is not None and there < table.edge_cover_mm:
+        says = (
+            f"The load table asks for {table.edge_cover_mm:g} of edge cover; its profiles give {there:.1f}."
+        )
+        return open_check(rule, Place(), "refused", Shown(says=says, cure="Deeper profiles at the sides."))
+    return compared(
+        rule,
+        Place(),
+        demand=max(wind.asked(sign, table.basis), 0.0),
+        capacity=read.load_kn_m2,
+        case=f"worst zone of a wall, {wind.zone}, {wind.inside:+.2f} inside"
+        + (", a door open by accident" if wind.situation == "accidental" else ""),
+        shown=lambda: Shown(
+            rests_on=(
+                RestsOn(
+                    input=f"sheets.{ground.parts.sheet.id}.load_table", value=table.source, mark=table.mark
+                ),
+                ground.of_wind(),
+            ),
+            working=_wind_steps(wind, sign, table.basis, read, span),
+            cure=cure,
+        ),
+    )
+
+
+def _wind_steps(wind: _SideWind, sign: str, basis: str, read: TableRead, span_mm: float) -> tuple[Step, ...]:
+    asked = wind.asked(sign, basis)
+    turn = "" if sign == "down" else "-1 x "
+    net = Step(
+        says="Wind, inwards positive",
+        formula="w = (c_pe - c_pi) q_p",
+        numbers=f"({wind.outside:.4f} - ({wind.inside:.4f})) x {wind.peak:.4f}",
+        result=wind.net,
+        unit="kN/m2",
+        clause="EN 1991-1-4, 7.2.2, Table 7.1, 7.2.9; 7.2.1(1) for its area",
+    )
+    share = asked / abs(wind.net) if wind.net else 0.0
+    load = Step(
+        says="Asked of the table",
+        formula="gamma_Q |w|" if basis == "design" else "gamma_Q |w| / 1.5, the table having 1.5 in hand",
+        numbers=f"{turn}{share:.4f} x ({wind.net:.4f})",
+        result=asked,
+        unit="kN/m2",
+        clause=f"EN 1990, 6.10; every sheet takes the worst zone: {JUDGEMENT}",
+    )
+    carried = Step(
+        says="Carried by the table",
+        formula=f"at span {span_mm:.0f}, its edges held both ways",
+        numbers=read.how,
+        result=read.load_kn_m2,
+        unit="kN/m2",
+        clause="the table's own rows, between two edges",
+    )
+    return (net, load, carried)
