@@ -322,6 +322,19 @@ class Hole(Part):
     for_: str
 
 
+class SidePart(Part):
+    """A side sheet within its blank: its outline there, its own sizes as it stands, seen from outside [mm]."""
+
+    id: str
+    name: str
+    side: str
+    outline_mm: list[Point]
+    turned: bool
+    width_mm: float
+    left_mm: float
+    right_mm: float
+
+
 class Piece(Part):
     """One thing to be cut."""
 
@@ -339,6 +352,7 @@ class Piece(Part):
     one_piece: bool
     marks: list[PieceMark]
     holes: list[Hole]
+    side_parts: list[SidePart]
 
 
 class Placement(Part):

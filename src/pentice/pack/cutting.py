@@ -20,6 +20,7 @@ from pentice.drawing.svg import render_svg
 from pentice.pack.care import limits
 from pentice.pack.drawings.cut_rows import Alike, alike_sheets, cut_rows, stock_line
 from pentice.pack.drawings.length_strips import item_words, names_of, strips_height, strips_of, strips_scene
+from pentice.pack.drawings.side_tickets import blanks_of, side_ticket_scene, slope_marks
 from pentice.pack.drawings.stock_sheets import stock_scene
 from pentice.pack.drawings.tickets import (
     BAR_HEIGHT_MM,
@@ -33,7 +34,7 @@ from pentice.pack.drawings.tickets import (
     placed,
     sheet_ticket_scene,
 )
-from pentice.pack.drawings.values import not_proved
+from pentice.pack.drawings.values import not_proved, runs
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper.blocks import (
     Block,
@@ -61,11 +62,17 @@ SHEETS_A_PAGE = 3
 CUTS_A_PAGE = 16
 """Rows that the table of cuts has room for below the smallest picture."""
 STOCK_TALL_MM = 140.0
+STOCK_COLUMN_MM = 12
+SIDE_TALL_MM = 142.0
+"""Height of the drawing on the ticket of side sheets: two labels stand below it."""
 KEPT_NOTE = (
     "Never turn a piece: flutes run down the roof. Cut in the order of the numbers, and write its letter on each part. "
     "The saw's stop counts from the head of the part in hand, the knife's from its left edge, to the near side of the "
     "cut. Hatched is scrap, dashed is kept. Drawn out of scale across."
 )
+
+
+SLOPES_NOTE = " Side sheets are parted along their slopes by their own tickets."
 
 
 @dataclass(slots=True)
@@ -133,9 +140,11 @@ def _paper(design: CutAndOrdered, sections: Sequence[Block], pictures: _Pictures
 
 
 def _tickets(design: Design, pictures: _Pictures, reference: str = "") -> Iterator[Block]:
-    """A ticket for each sheet and for bars alike, with the reference where there are several jobs."""
+    """A ticket for each sheet, each blank of side sheets and bars alike; with the reference where jobs are several."""
     for piece in sheets_of(design):
         yield _sheet_ticket(design, piece, pictures, reference)
+    for piece in blanks_of(design):
+        yield _side_ticket(design, piece, pictures, reference)
     for bars in alike_bars(design):
         yield _bar_ticket(design, bars, pictures, reference)
 
@@ -155,7 +164,7 @@ def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
         yield section(
             "Stock sheets" if page == 1 else f"Stock sheets, part {page}",
             [
-                paragraph(f"{kerf} {KEPT_NOTE}"),
+                paragraph(f"{kerf} {KEPT_NOTE}{SLOPES_NOTE if _has_sides(design, some) else ''}"),
                 picture(name, scene.desc),
                 *_cut_table(design, some),
             ],
@@ -163,12 +172,17 @@ def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
         )
 
 
+def _has_sides(design: CutAndOrdered, groups: Sequence[Alike]) -> bool:
+    blanks = {p.id for p in design.pieces if p.side_parts}
+    return any(p.piece in blanks for group in groups for p in group.plan.placements)
+
+
 def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
     """Up to three a page with their table, of one product and kerf: narrow sheets do not shrink beside wide ones."""
     for _, alike in groupby(groups, key=lambda group: (group.plan.item, group.plan.kerf_mm)):
         page: list[Alike] = []
         for group in alike:
-            rows = sum(len(g.plan.cuts) for g in (*page, group))
+            rows = _lines((*page, group))
             if page and (len(page) == SHEETS_A_PAGE or rows > CUTS_A_PAGE):
                 yield page
                 page = []
@@ -219,8 +233,14 @@ def _sheet_words(design: CutAndOrdered, group: Alike, room_mm: float) -> Sequenc
 
 def _tall(groups: Sequence[Alike]) -> float:
     """Paper for the longest sheet, so that the table of cuts still goes on the page where it can."""
-    rows = sum(len(g.plan.cuts) for g in groups)
-    return max(95.0, min(STOCK_TALL_MM, 183.0 - 5.9 * rows))
+    return max(95.0, min(STOCK_TALL_MM, 183.0 - 5.9 * _lines(groups)))
+
+
+def _lines(groups: Sequence[Alike]) -> int:
+    """Lines of the table of their cuts; many numbers of sheets do not go on one line."""
+    return sum(
+        len(g.plan.cuts) * len(wrap(runs(list(g.numbers)), STOCK_COLUMN_MM - 1.0, 2.8)) for g in groups
+    )
 
 
 def kerf_words(kerfs_mm: Iterable[int]) -> str:
@@ -252,7 +272,7 @@ def _cut_table(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Block, .
     if not rows:
         return (paragraph("No cuts: every sheet is used as it comes."),)
     heads = ("Stock", "Cut", "Tool", "Cut it from", "Stop at", "You get", "What remains")
-    return (table(heads, rows, widths=(12, 9, 24, 39, 16, "1fr", 39), h=2.8, row_mm=1.05),)
+    return (table(heads, rows, widths=(STOCK_COLUMN_MM, 9, 24, 39, 16, "1fr", 39), h=2.8, row_mm=1.05),)
 
 
 def _proof(design: CutAndOrdered) -> str:
@@ -377,6 +397,83 @@ def ticket_acts(design: Design, piece: Piece) -> tuple[tuple[str, str], ...]:
         ("Stick", "the label on, by the head"),
     ]
     return tuple(rows)
+
+
+def _side_ticket(design: Design, piece: Piece, pictures: _Pictures, reference: str) -> Block:
+    """A blank of side sheets: its size, the marks of its sloping ends, a label for each sheet in it."""
+    stock, p = placed(design, piece)
+    sheet, job = design.parts.sheet, design.job
+    scene = side_ticket_scene(piece, (p.width_mm, p.length_mm))
+    name = pictures.add(f"ticket-{piece.id}.svg", render_svg(scene, bare_page(TICKET_WIDTH_MM, SIDE_TALL_MM)))
+    right = [
+        number("WIDTH", str(p.width_mm)),
+        space(2.5),
+        number("LENGTH along the flutes", str(p.length_mm)),
+        rule(0.5),
+        acts(side_acts(design, piece), word_mm=21.5),
+    ]
+    tags = [
+        label(
+            "SIDE SHEET",
+            part.name.rpartition(" ")[2],
+            f"{part.width_mm:.0f} × {part.left_mm:.0f} / {part.right_mm:.0f}",
+            f"{sheet.depth_mm:g} mm {design.parts.tint}, {part.side} side, this face out",
+            f"{job.reference} rev {job.revision}   film off at the end",
+            cut_here="Cut here. Stick this on the weather face, at the head.",
+        )
+        for part in piece.side_parts
+    ]  # fmt: skip
+    return section(
+        _titled(piece.name, reference),
+        [
+            columns(
+                [[picture(name, scene.desc, width_mm=TICKET_WIDTH_MM)], right],
+                widths=(TICKET_WIDTH_MM, "1fr"),
+                gap_mm=4.0,
+            ),
+            fill_space(),
+            *tags,
+        ],
+        result=f"{sheet.name}, {design.parts.tint}. Cut from stock sheet {stock}.",
+    )
+
+
+def side_acts(design: Design, piece: Piece) -> tuple[tuple[str, str], ...]:
+    """The acts of the ticket of side sheets, in order: a verb and what is done.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    piece
+        A blank of side sheets.
+    """
+    stock, p = placed(design, piece)
+    across, rips = cuts_at(design.cutting.sheets[stock - 1], p)
+    many = len(piece.side_parts) > 1
+    rows = [
+        (
+            "Blank",
+            f"{p.width_mm} × {p.length_mm} ({_cuts((*across, *rips)) if across or rips else 'as it comes'})",
+        )
+    ]
+    for name, left, right in slope_marks(piece):
+        whose = f"{name.rpartition(' ')[2]}, " if many else ""
+        rows.append(("Mark", f"{whose}from its foot: {left:.0f} left, {right:.0f} right"))
+    if slope_marks(piece):
+        rows.append(("Saw", "the slope, the kerf beyond the marks"))
+    rows += [
+        ("Knife", f"{part.name.lower()} to a width of {part.width_mm:.0f}")
+        for part in piece.side_parts
+        if part.width_mm < p.width_mm
+    ]
+    return (
+        *rows,
+        ("Vacuum", "every flute, both ends"),
+        ("Peel", next(m.text for m in piece.marks if m.text.startswith("peel")).removeprefix("peel ")),
+        ("Tape", "solid at HEAD, breather at foot"),
+        ("Stick", f"{'a label on each' if many else 'the label on'}, by the head"),
+    )
 
 
 def _cuts(numbers: Sequence[int]) -> str:

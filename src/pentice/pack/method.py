@@ -60,6 +60,11 @@ GLAZING = (
     "Foot profiles over the breather tape, drip into the gutter; a bead on the top edge.",
     "Flashing over the head profile and the cap heads in one run. Verge trims. End caps.",
 )
+SIDES = (
+    "Side sheets: foot and side profiles screwed to the frame, the sheet in from above, weather face out, then its "
+    "head profile; a bead all round. Two people, and none in wind."
+)
+"""Common practice, no source."""
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
     "Sharp knife along flutes, fine-toothed saw across, jigsaw for curves, vacuum with a narrow nozzle.",
@@ -151,6 +156,7 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         *(("Gutter brackets while you can reach them.",) if gutter else ()),
         WALL_HEAD if attached else FREE_HEAD,
         *GLAZING,
+        *((SIDES,) if design.job.side_sheets else ()),
         "Gutter and downpipes. All film off." if gutter else "All film off.",
         "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
     )

@@ -81,7 +81,6 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
         tuple((width - x, length - y) for x, y in polygon) for polygon in block.polygons_mm
     ]  # turned back: the first stands on its foot
     many = len(held) > 1
-    sloping = any(fit.left_mm != fit.right_mm for fit in held)
     return Piece(
         id="SS" + "-".join(str(n) for n in sorted(numbers)),
         name=f"Side sheet{'s' if many else ''} {' and '.join(str(n) for n in sorted(numbers))}",
@@ -117,9 +116,7 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
                 right_mm=fit.right_mm,
             )
             for k, (fit, outline) in enumerate(zip(held, outlines, strict=True))
-        )
-        if many or sloping
-        else (),
+        ),
     )
 
 

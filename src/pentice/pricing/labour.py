@@ -65,6 +65,7 @@ def amounts_of(job: Job, setting_out: SettingOut, pieces: tuple[Piece, ...]) -> 
     width_m = _metres(plane.outline_mm[1][0])
     ids = [p.id for p in pieces]
     posts = sum(1 for id in ids if _is(id, "PO"))
+    sheets = Decimal(len(plane.bays) + len(setting_out.side_sheets))
     outlets = max(1, len(job.gutter.outlets_at_mm)) if "G" in ids else 0
     return {
         "survey": Decimal(1),
@@ -75,8 +76,8 @@ def amounts_of(job: Job, setting_out: SettingOut, pieces: tuple[Piece, ...]) -> 
         "beam": width_m * len({letters_of(id) for id in ids} & {"EB", "HB"}),
         "rafter": Decimal(sum(1 for id in ids if _is(id, "RF"))),
         "bar": Decimal(len(plane.bars)),
-        "sheet_cut": Decimal(len(plane.bays)),
-        "sheet_fix": Decimal(len(plane.bays)),
+        "sheet_cut": sheets,
+        "sheet_fix": sheets,
         "foot": Decimal(len(plane.bays)),
         "head_flashing": width_m,
         "gutter": width_m if "G" in ids else Decimal(0),

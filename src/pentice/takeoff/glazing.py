@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from pentice.pieces.values import Piece
 from pentice.takeoff.needs import ONE_FOR_EACH_JOB, Need, Spare
 from pentice.takeoff.roof import Roof
 
@@ -14,6 +15,8 @@ SEAL_SPARE = 0.06
 """Seals are cut 1 % long and lie relaxed overnight, and 5 % is spare: common practice, no source."""
 SCREW_BEAD_M = 0.02
 """Bead at one screw: judgement, no source."""
+SIDE_PROFILES = ("SSU", "SSH", "SSL", "SSR")
+"""Letters of the profiles round a side sheet."""
 CAN_M = 60.0
 """Seal that one can of lubricant does: common practice, no source."""
 
@@ -105,9 +108,16 @@ def _seals(roof: Roof) -> Iterator[Need]:
         )
 
 
+def _end_mm(piece: Piece) -> tuple[float, ...]:
+    """The end of each sheet that a piece gives; a sloping one is longer than the sheet is wide."""
+    return tuple(math.hypot(p.width_mm, p.left_mm - p.right_mm) for p in piece.side_parts) or (
+        piece.width_mm,
+    )
+
+
 def _tapes(roof: Roof) -> Iterator[Need]:
     sheets = tuple(p for p in roof.pieces if p.kind == "sheet")
-    metres, depth = tape_m(p.width_mm for p in sheets), roof.parts.sheet.depth_mm
+    metres, depth = tape_m(end for p in sheets for end in _end_mm(p)), roof.parts.sheet.depth_mm
     for use, part in (("solid", "solid head tape"), ("breather", "breather foot tape")):
         fits = (
             t.id for t in roof.catalogue.tapes.values() if t.use == use and _takes(t.sheet_depths_mm, depth)
@@ -158,7 +168,8 @@ def _screws(roof: Roof) -> Iterator[Need]:
     profile = next((s.id for s in roof.catalogue.screws.values() if s.use == "profile"), None)
     verges = roof.pieces_like("TL", "TR", "EL", "ER")
     heads = roof.pieces_like("H")
-    count = 2 * len(heads) + sum(math.ceil(p.length_mm / 400.0) + 1 for p in verges)
+    sides = roof.pieces_like(*SIDE_PROFILES)
+    count = 2 * len(heads) + sum(math.ceil(p.length_mm / 400.0) + 1 for p in (*verges, *sides))
     if count:
         yield Need(
             part="screws of profiles",
@@ -167,9 +178,9 @@ def _screws(roof: Roof) -> Iterator[Need]:
             quantity=float(count),
             spare=Spare(share=0.1),
             unit="each",
-            why="Two in each head profile, one every 400 in verge trims and edge profiles: common practice, no "
-            "source. 10 % spare.",
-            pieces=tuple(p.id for p in (*heads, *verges)),
+            why="Two in each head profile, one every 400 in verge trims and edge profiles"
+            f"{', and round side sheets' if sides else ''}: common practice, no source. 10 % spare.",
+            pieces=tuple(p.id for p in (*heads, *verges, *sides)),
             mark="typical",
         )
 
@@ -254,7 +265,7 @@ def _of_bars(roof: Roof, bars: int) -> Iterator[Need]:
 
 def _sealant(roof: Roof) -> Iterator[Need]:
     screws = sum(len(bar.holes) for bar in roof.bars)
-    bead = roof.total_m("U", "H") + SCREW_BEAD_M * screws
+    bead = roof.total_m("U", "H", *SIDE_PROFILES) + SCREW_BEAD_M * screws
     tube = next((s for s in roof.catalogue.sealants.values() if s.use == "general"), None)
     one = bead_m(tube.volume_ml, tube.yield_share, 6.0) if tube is not None else bead_m(310.0, 0.9, 6.0)
     yield Need(
@@ -264,6 +275,7 @@ def _sealant(roof: Roof) -> Iterator[Need]:
         quantity=bead / one,
         spare=ONE_FOR_EACH_JOB,
         unit="tube",
-        why=f"{bead:.2f} m of 6 mm bead: at every screw, on the arm of foot and head profiles; {one:.2f} m a tube, "
+        why=f"{bead:.2f} m of 6 mm bead: at every screw, on the arm of foot and head profiles"
+        f"{', all round side sheets' if roof.setting_out.side_sheets else ''}; {one:.2f} m a tube, "
         "one more. Only a sealant that does not attack polycarbonate.",
     )

@@ -20,6 +20,7 @@ from pentice.pack.drawings.picture import (
 from pentice.pack.drawings.plan import plan_model
 from pentice.pack.drawings.section import section_model
 from pentice.pack.drawings.sheet import scales_of
+from pentice.pack.drawings.side_tickets import blanks_of, side_model
 from pentice.pack.drawings.stock_sheets import stock_scene
 from pentice.pack.drawings.tickets import alike_bars, bar_model, piece_model
 from pentice.pack.drawings.values import Drawing, drawn
@@ -28,7 +29,7 @@ __all__ = ["Drawing", "drawings", "roof_picture", "stock_drawings"]
 
 
 def drawings(design: Design, *, with_stock: bool = True) -> tuple[Drawing, ...]:
-    """Every drawing of a design: plan, section, details, picture, stock sheets, sheets, bars.
+    """Every drawing of a design: plan, section, details, picture, stock sheets, sheets, side sheets, bars.
 
     Parameters
     ----------
@@ -58,6 +59,7 @@ def drawings(design: Design, *, with_stock: bool = True) -> tuple[Drawing, ...]:
         picture,
         *(stock_drawings(design) if with_stock else ()),
         *(drawn(f"sheet-{p.bay}", piece_model(design, p)) for p in sheets),
+        *(drawn(f"side-{p.id.removeprefix('SS')}", side_model(p)) for p in blanks_of(design)),
         *(drawn(f"bar-{bars.bar.id}", bar_model(design, bars.bar)) for bars in alike_bars(design)),
     )
 

@@ -84,8 +84,10 @@ class CutRow:
 def alike_sheets(design: CutAndOrdered) -> tuple[Alike, ...]:
     """Stock sheets of a design, alike ones together, in the order of the plan."""
     groups: dict[tuple[object, ...], list[int]] = {}
+    shapes = {p.id: tuple(part.outline_mm for part in p.side_parts) for p in design.pieces}
     for k, plan in enumerate(design.cutting.sheets, 1):
-        groups.setdefault(_pattern(plan), []).append(k)
+        outlines = tuple(shapes.get(p.piece, ()) for p in plan.placements)
+        groups.setdefault((*_pattern(plan), outlines), []).append(k)
     sheets = design.cutting.sheets
     racked = {o.mark for o in design.job.stock.offcuts if o.mark}
     return tuple(

@@ -102,6 +102,10 @@ def _piece(
     """A piece: heavy outline, HEAD, its number large, its size, the way of the flutes."""
     corners = _box(at, p.x_mm, p.y_mm, p.x_mm + p.width_mm, p.y_mm + p.length_mm)
     found: list[Primitive] = [Area(points=corners, fill="white", style="extra wide")]
+    whole = next(piece for piece in design.pieces if piece.id == p.piece)
+    for sheet in whole.side_parts:
+        outline = tuple(at(p.x_mm + x, p.y_mm + y) for x, y in sheet.outline_mm)
+        found.append(Polyline(points=outline, closed=True, style="wide"))
     wide = paper(p.width_mm)
     down = (corners[1][0] - corners[0][0]) / wide  # drawing units to one mm of paper
     tall = (corners[2][1] - corners[1][1]) / down
@@ -126,7 +130,8 @@ def _piece(
     h = next((h for h in (10.0, 7.0, 5.0, 3.5, 2.5) if h <= most and _name_fits(name, h, wide, tall)), 2.5)
     x, y = corners[0]
     top = (x + wide * down / 2, y + 7.0 * down)
-    found.append(head_triangle(top) if not p.turned_180 else _foot_up(top))
+    turned = p.turned_180 or len(whole.side_parts) > 1
+    found.append(foot_up(top) if turned else head_triangle(top))
     found.append(_up(stacked(top, ((name, h, 700), *size), 2.4), 8.5))
     end = _UNDER_MM + h + 5.9 * (len(size) - 2)
     room = tall - end - 4.0
@@ -169,8 +174,14 @@ def _shortened(words: str, h_mm: float, room_mm: float) -> str:
     return next((said for said in fits if text_width_mm(said, h_mm, 700) <= room_mm), "…")
 
 
-def _foot_up(at: Point) -> Pinned:
-    """This end is the FOOT: the piece lies turned by 180 degrees."""
+def foot_up(at: Point) -> Pinned:
+    """This end is the FOOT: the piece lies turned by 180 degrees.
+
+    Parameters
+    ----------
+    at
+        Where the triangle stands [mm of paper].
+    """
     triangle = Area(points=((0.0, 0.0), (3.9, -4.5), (-3.9, -4.5)), fill="ink")
     word = Text(at=(0.0, 5.9), text="FOOT", h_mm=2.8, weight=700, anchor="middle")
     return Pinned(at=at, content=(triangle, word))
@@ -178,6 +189,8 @@ def _foot_up(at: Point) -> Pinned:
 
 def _number(design: CutAndOrdered, id: str) -> str:
     piece = next(p for p in design.pieces if p.id == id)
+    if piece.side_parts:
+        return f"side {', '.join(sorted(part.name.rpartition(' ')[2] for part in piece.side_parts))}"
     return str(piece.bay) if piece.kind == "sheet" and piece.name.startswith("Sheet") else own_name(id)
 
 
