@@ -37,6 +37,15 @@ def mirrored(job: Job) -> Job:
         "roof.openings": [
             {**o.model_dump(exclude_none=True), "wall": other.get(o.wall, o.wall)} for o in roof.openings
         ],
+        "side_sheets": [
+            {
+                "side": other.get(s.side, s.side),
+                "width_mm": s.width_mm,
+                "left_mm": s.right_mm,
+                "right_mm": s.left_mm,
+            }
+            for s in job.side_sheets
+        ],
         "glazing.left_edge": job.glazing.right_edge,
         "glazing.right_edge": job.glazing.left_edge,
         "frame.posts_at_mm": turned(frame.posts_at_mm),
@@ -134,6 +143,7 @@ def test_any_mirrored_roof_gives_the_mirrored_result(
     job = changed(
         name,
         roof__width_mm=width,
+        side_sheets=[],  # not at a side that may be open here
         roof__left=sides[0],
         roof__right=sides[1],
         roof__side_wall_top_above_mm=1500,
@@ -176,6 +186,7 @@ def with_joined_beams(draw: st.DrawFn) -> Job:
     return changed(
         name,
         roof__width_mm=width,
+        side_sheets=[],  # not at a side that may be open here
         roof__left=sides[0],
         roof__right=sides[1],
         roof__side_wall_top_above_mm=1500,

@@ -151,7 +151,7 @@ def _pair(one: Trapezoid, two: Trapezoid, kerf: int) -> Block | None:
     cosine of the slope. Both edges are straight, so that holds between the sides of the second where it holds at them.
     """
     first, second = (one, two) if one.width_mm >= two.width_mm else (two, one)
-    if one.fall * two.fall <= 0.0 or abs(one.fall - two.fall) * second.width_mm > TRIM_MM:
+    if one.fall * two.fall <= 0.0 or abs(one.fall - two.fall) * second.width_mm > TRIM_MM + _CLOSE:
         return None
     along = kerf * math.hypot(1.0, max(abs(one.fall), abs(two.fall)))
     shorter, longer = sorted((first.left_mm, first.right_mm))

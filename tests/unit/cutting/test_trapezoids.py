@@ -39,6 +39,27 @@ def test_a_narrower_piece_lies_where_the_wider_is_shorter() -> None:
     assert {x for x, _ in other.polygons_mm[1]} == {400, 800}
 
 
+def test_slopes_that_differ_by_a_trim_pair_all_the_same() -> None:
+    """By hand: both 800 wide, 1000 to 1600 and 1000 to 1603: at one end 1600 + 1000, the kerf 4 x hypot(1, 603/800)
+    = 5.01 along, so 2606; at the other end 1000 + 1603 + 5.01 = 2608.01, so 2609. Five mm apart they stay alone.
+    """
+    near = [_piece("a", 800, 1000, 1600), _piece("b", 800, 1000, 1603)]
+    (block,) = paired(near, kerf_mm=4, turn_180=True)
+    assert (block.width_mm, block.length_mm) == (800, 2609)
+    far = [near[0], _piece("b", 800, 1000, 1605)]
+    assert [len(b.pieces) for b in paired(far, kerf_mm=4, turn_180=True)] == [1, 1]
+
+
+def test_a_pair_that_fits_no_board_is_none() -> None:
+    """2605 long: not from 800 x 2600 nor from 799 x 3000, from 800 x 2605 it is."""
+    two = [_piece("a", 800, 1000, 1600), _piece("b", 800, 1000, 1600)]
+
+    def blocks(*boards: tuple[int, int]) -> int:
+        return len(paired(two, kerf_mm=4, turn_180=True, boards_mm=boards))
+
+    assert (blocks((800, 2600), (799, 3000)), blocks((800, 2605)), blocks()) == (2, 1, 2)
+
+
 def test_opposite_hands_other_slopes_rectangles_and_products_not_to_be_turned_stay_alone() -> None:
     """None of these pair, and each goes by the rectangle around it, in the order given."""
     pieces = [_piece("a", 800, 1000, 1600), _piece("b", 800, 1600, 1000), _piece("c", 800, 1000, 1500)]
@@ -57,15 +78,19 @@ def test_a_piece_that_is_none_is_refused(sides: tuple[int, int, int]) -> None:
 
 
 _PIECES = st.lists(
-    st.tuples(st.integers(10, 300), st.sampled_from([-2, -1, 0, 1, 2]), st.integers(5, 400)), max_size=7
+    st.tuples(
+        st.integers(10, 300), st.sampled_from([-2, -1, 0, 1, 2]), st.integers(5, 400), st.integers(0, 3)
+    ),
+    max_size=7,
 )
+Drawn = list[tuple[int, int, int, int]]
 
 
-def _pieces(drawn: list[tuple[int, int, int]]) -> list[Trapezoid]:
-    """Slopes of 1 in 2 or 1 in 1, either hand, over an even width, so that lengths are whole."""
+def _pieces(drawn: Drawn) -> list[Trapezoid]:
+    """Slopes of some 1 in 2 or 1 in 1, either hand, over an even width, up to 3 mm steeper."""
     made = []
-    for n, (half, slope, short) in enumerate(drawn):
-        rise = abs(slope) * half
+    for n, (half, slope, short, more) in enumerate(drawn):
+        rise = abs(slope) * half + (more if slope else 0)
         sides = (short, short + rise) if slope >= 0 else (short + rise, short)
         made.append(_piece(f"P{n}", 2 * half, *sides))
     return made
@@ -77,9 +102,7 @@ def _claims(blocks: tuple[Block, ...], kerf: int) -> int:
 
 @settings(max_examples=150, deadline=None)
 @given(_PIECES, st.integers(0, 6), st.booleans())
-def test_pieces_of_a_pair_lie_inside_and_a_kerf_apart(
-    drawn: list[tuple[int, int, int]], kerf: int, turn: bool
-) -> None:
+def test_pieces_of_a_pair_lie_inside_and_a_kerf_apart(drawn: Drawn, kerf: int, turn: bool) -> None:
     """Every piece once; corners inside the rectangle; no corner of one nearer than a kerf to the slope of the other."""
     pieces = _pieces(drawn)
     blocks = paired(pieces, kerf_mm=kerf, turn_180=turn)
@@ -90,9 +113,11 @@ def test_pieces_of_a_pair_lie_inside_and_a_kerf_apart(
             assert _area(polygon) == piece.width_mm * (piece.left_mm + piece.right_mm) / 2
         if len(block.pieces) == 2:
             one, two = block.polygons_mm
-            end, begin = one[2], one[3]
             for point in two:
-                assert _beyond(begin, end, point) >= kerf - 1e-9
+                assert _beyond(one[3], one[2], point) >= kerf - 1e-9
+            along = [p for p in one if p[0] <= max(x for x, _ in two) and p[0] >= min(x for x, _ in two)]
+            for point in along:
+                assert -_beyond(two[2], two[3], point) >= kerf - 1e-9
 
 
 def _area(polygon: tuple[Point, ...]) -> float:
@@ -108,7 +133,7 @@ def _beyond(begin: Point, end: Point, point: Point) -> float:
 
 @settings(max_examples=60, deadline=None)
 @given(_PIECES, st.integers(0, 6))
-def test_no_other_pairs_save_more(drawn: list[tuple[int, int, int]], kerf: int) -> None:
+def test_no_other_pairs_save_more(drawn: Drawn, kerf: int) -> None:
     """Against every order of the pieces, paired two by two as far as that saves area."""
     pieces = _pieces(drawn[:5])
     found = _claims(paired(pieces, kerf_mm=kerf, turn_180=True), kerf)
