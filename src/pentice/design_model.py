@@ -255,6 +255,7 @@ class Place(Part):
     bar: int | None
     """A bar that carries by itself, in a rafter's place."""
     post: int | None
+    side_sheet: int | None
     at: str
 
 

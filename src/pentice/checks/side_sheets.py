@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 from pentice.checks.fit import temperature_inputs
@@ -42,9 +43,34 @@ def side_sheet_checks(ground: Ground) -> Iterator[Check]:
             yield _wind(ground, fit, sign)
 
 
-def _rule(fit: SideFit, id: str, name: str, clause: str, unit: str) -> Rule:
-    named = f"Side sheet {fit.number}, {name}"
-    return Rule(id=f"side-{id}", name=named, member="side sheet", clause=clause, unit=unit)
+_BITE = Rule(
+    id="side-bite",
+    name="Side sheet, bite, coldest day",
+    member="side sheet",
+    clause=f"10 mm: {JUDGEMENT}",
+    unit="mm",
+)
+_HEAD_BITE = replace(_BITE, id="side-bite-head", name="Side sheet, head bite, coldest day")
+_WIND = {
+    sign: Rule(
+        id=f"side-wind-{sign}",
+        name=f"Side sheet, wind {way}",
+        member="side sheet",
+        clause="supplier's load table",
+        unit="kN/m2",
+    )
+    for sign, way in (("down", "inwards"), ("up", "outwards"))
+}
+
+
+_NEEDED = Step(
+    says="Bite needed",
+    formula="no rib counted",
+    numbers=f"{BITE_LEAST_MM:g}",
+    result=BITE_LEAST_MM,
+    unit="mm",
+    clause=JUDGEMENT,
+)
 
 
 def _shrinking(ground: Ground, size_mm: float) -> tuple[float, Step]:
@@ -81,14 +107,14 @@ def _side_bite(ground: Ground, fit: SideFit) -> Check:
             clause="movement",
         )
         cure = "Deeper profiles at the sides, or a narrower opening."
-        return Shown(rests_on=ground.once(_bite_inputs), working=(step, there), cure=cure)
+        return Shown(rests_on=ground.once(_bite_inputs), working=(_NEEDED, step, there), cure=cure)
 
     return compared(
-        _rule(fit, "bite", "bite, coldest day", f"10 mm: {JUDGEMENT}", "mm"),
-        Place(),
+        _BITE,
+        Place(side_sheet=fit.number),
         demand=BITE_LEAST_MM,
         capacity=fit.bite_side_cold_mm,
-        case="pushed hard to the other side; where its ribs stand is not asked",
+        case="pushed hard to the other side",
         shown=shown,
     )
 
@@ -108,11 +134,11 @@ def _head_bite(ground: Ground, fit: SideFit) -> Check:
             clause="movement; it stands on its foot",
         )
         cure = "A deeper profile at the head, or a bar across at half height."
-        return Shown(rests_on=ground.once(_bite_inputs), working=(step, there), cure=cure)
+        return Shown(rests_on=ground.once(_bite_inputs), working=(_NEEDED, step, there), cure=cure)
 
     return compared(
-        _rule(fit, "bite-head", "head bite, coldest day", f"10 mm: {JUDGEMENT}", "mm"),
-        Place(at="head"),
+        _HEAD_BITE,
+        Place(side_sheet=fit.number, at="head"),
         demand=BITE_LEAST_MM,
         capacity=fit.bite_head_cold_mm,
         shown=shown,
@@ -190,32 +216,31 @@ def _why_not(ground: Ground) -> str:
 
 
 def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
-    onto = "wind inwards" if sign == "down" else "wind outwards"
-    rule = _rule(fit, f"wind-{sign}", onto, "supplier's load table", "kN/m2")
+    rule, place = _WIND[sign], Place(side_sheet=fit.number)
     table = ground.parts.sheet.load_table
     why = _why_not(ground)
     if why or table is None:
-        return open_check(rule, Place(), "refused", Shown(says=why))
+        return open_check(rule, place, "refused", Shown(says=why))
     try:
         winds = _winds(ground, fit)
     except OutsideScope as refusal:
-        return open_check(rule, Place(), "refused", Shown(says=str(refusal)))
+        return open_check(rule, place, "refused", Shown(says=str(refusal)))
     wind = max(winds, key=lambda w: w.asked(sign, table.basis))
     span = fit.opening_mm[0]
     read = read_table(table, span_mm=span, sign=sign)
     cure = "Narrower side sheets, or a sheet whose table reaches this width."
     if isinstance(read, str):
-        return open_check(rule, Place(), "refused", Shown(says=read, cure=cure))
+        return open_check(rule, place, "refused", Shown(says=read, cure=cure))
     cover = fit.arm_mm - (fit.opening_mm[0] - 2.0 * ground.parts.foot_profile.back_mm - fit.width_mm) / 2.0
     there = cover if table.edge_cover_is == "as fitted" else fit.bite_side_cold_mm
     if table.edge_cover_mm is not None and there < table.edge_cover_mm:
         says = (
             f"The load table asks for {table.edge_cover_mm:g} of edge cover; its profiles give {there:.1f}."
         )
-        return open_check(rule, Place(), "refused", Shown(says=says, cure="Deeper profiles at the sides."))
+        return open_check(rule, place, "refused", Shown(says=says, cure="Deeper profiles at the sides."))
     return compared(
         rule,
-        Place(),
+        place,
         demand=max(wind.asked(sign, table.basis), 0.0),
         capacity=read.load_kn_m2,
         case=f"worst zone of a wall, {wind.zone}, {wind.inside:+.2f} inside"

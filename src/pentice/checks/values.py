@@ -16,7 +16,7 @@ WORST_FIRST: tuple[Verdict, ...] = ("fails", "refused", "not checked", "passes")
 @quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Place:
-    """Where a check looks: a bay, a rafter, or the whole plane."""
+    """Where a check looks: a bay, a rafter, a sheet at a side, or the whole plane."""
 
     plane: str = "P1"
     bay: int | None = None
@@ -24,6 +24,7 @@ class Place:
     bar: int | None = None
     """A bar that carries by itself, in a rafter's place."""
     post: int | None = None
+    side_sheet: int | None = None
     at: Literal["head", "middle", "foot", ""] = ""
 
 

@@ -90,6 +90,7 @@ def place_text(place: Place) -> str:
     parts += [f"rafter {place.rafter}"] if place.rafter is not None else []
     parts += [f"bar {place.bar}"] if place.bar is not None else []
     parts += [f"post {place.post}"] if place.post is not None else []
+    parts += [f"side sheet {place.side_sheet}"] if place.side_sheet is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from pentice.design import Design
 from pentice.job.called import along, head_called
@@ -87,18 +87,17 @@ def _built(design: Design) -> Iterator[b.Block]:
     if "products" in invented(design):
         yield b.paragraph("*Demo.* The products named here are invented: write in what was built.")
     yield b.heading("Each sheet")
+    bays = design.setting_out.plane.bays
+    sizes = [
+        (str(bay.number), f"{bay.width_mm.cut:.0f}", f"{bay.length_mm.cut:.0f}", "label up") for bay in bays
+    ]
+    if sides := design.setting_out.side_sheets:
+        widths = _from_to(fit.width_mm for fit in sides)
+        lengths = _from_to(n for fit in sides for n in (fit.left_mm, fit.right_mm))
+        sizes.append((f"sides, {len(sides)}", widths, lengths, "labels out"))
     yield b.table(
         ("Bay", "Width", "Length", "Batch", "Face seen"),
-        [
-            (
-                str(bay.number),
-                f"{bay.width_mm.cut:.0f}",
-                f"{bay.length_mm.cut:.0f}",
-                "",
-                b.sign_cell("box", "label up"),
-            )
-            for bay in design.setting_out.plane.bays
-        ],
+        [(*size, "", b.sign_cell("box", face)) for *size, face in sizes],
         widths=(18, 26, 26, "1fr", 40),
         h=2.8,
         row_mm=1.0,
@@ -134,6 +133,12 @@ def _built(design: Design) -> Iterator[b.Block]:
             b.paragraph(f"*Who to call:* {_who(design)}. Keep this paper with the house."),
         )
     )
+
+
+def _from_to(sizes_mm: Iterable[int]) -> str:
+    """One size, or the least and the greatest."""
+    sizes = sorted(set(sizes_mm))
+    return f"{sizes[0]}" if len(sizes) == 1 else f"{sizes[0]} to {sizes[-1]}"
 
 
 def _workmanship(design: Design) -> str:

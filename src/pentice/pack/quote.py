@@ -201,6 +201,8 @@ def _included(design: Design) -> tuple[str, ...]:
     timber = _timber(design)
     items = [timber] if timber else []
     items.append(f"{len(design.setting_out.plane.bays)} sheets, {design.parts.tint}")
+    if sides := len(design.job.side_sheets):
+        items.append(f"{sides} side sheet{'' if sides == 1 else 's'} of the same")
     items.append("Glazing bars, seals and trims")
     if design.parts.gutter is not None:
         items.append("Gutter and downpipe")

@@ -169,6 +169,7 @@ def place_words(place: Place) -> str:
     line = place.rafter if place.rafter is not None else place.bar
     parts += [f"R{line}"] if line is not None else []
     parts += [f"post {place.post}"] if place.post is not None else []
+    parts += [f"side sheet {place.side_sheet}"] if place.side_sheet is not None else []
     return ", ".join([*parts, *([place.at] if place.at else [])])
 
 
@@ -192,6 +193,8 @@ def places_words(places: Iterable[Place]) -> str:
             groups.setdefault(("R", place.at), []).append(line)
         elif place.post is not None:
             groups.setdefault(("post", place.at), []).append(place.post)
+        elif place.side_sheet is not None:
+            groups.setdefault(("side sheet", place.at), []).append(place.side_sheet)
         else:
             alone[place_words(place) or "the whole roof"] = None
     said = [_group_words(kind, at, sorted(set(numbers))) for (kind, at), numbers in groups.items()]

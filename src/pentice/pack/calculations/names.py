@@ -88,7 +88,7 @@ _KNOWN = {
     "bars.cap_hold_n_m": "Bar, cap hold",
     "bars.hole_gauge_mm": "Bar, gauge of holes",
     "bars.pull_through_n": "Bar, pull-through of its seat",
-    "profiles.arm_mm": "Head profile, arm",
+    "profiles.arm_mm": "Profile at that edge, arm",
     "profiles.hold_n_m": "Edge profile, its hold",
     "gutters.width_mm": "Gutter, width inside",
     "gutters.area_mm2": "Gutter, section of the water",
