@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import Literal
 
 from pentice.catalogue.parts import Parts
@@ -14,6 +15,8 @@ from pentice.pieces.values import Piece, PieceEdge, PieceMark, SidePart
 from pentice.setting_out.sheets import sheet_stock
 from pentice.setting_out.values import Plane, SettingOut, SideFit
 
+OVER_MM = (50.0, 100.0)
+"""More than two kerfs, a sliver and the slant of a cut: so much wider and longer stock is taken uncut for a least."""
 Blanks = Literal["alone", "in pairs", "least"]
 """One for each side sheet; two of one hand from one where that fits a board; or the rectangle up to the shorter side of
 each, which is no blank but what the blanks of every way must hold."""
@@ -48,7 +51,8 @@ def side_sheet_pieces(job: Job, parts: Parts, setting_out: SettingOut, *, sides:
     )
     order = {id: k for k, id in enumerate(fits)}
     for block in sorted(blocks, key=lambda block: min(order[p.id] for p in block.pieces)):
-        yield _blank(job, parts, setting_out.plane, block, fits)
+        blank = _blank(job, parts, setting_out.plane, block, fits)
+        yield _eased(blank, fits[blank.side_parts[0].id]) if sides == "least" else blank
     for fit in fits.values():
         yield from _profiles(parts, setting_out.plane, fit)
 
@@ -118,6 +122,12 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
             for k, (fit, outline) in enumerate(zip(held, outlines, strict=True))
         ),
     )
+
+
+def _eased(blank: Piece, fit: SideFit) -> Piece:
+    """The least of a blank, with no rule left that a larger one might keep and this one break."""
+    most = (fit.width_mm + OVER_MM[0], max(fit.left_mm, fit.right_mm) + OVER_MM[1])
+    return replace(blank, reserve_mm=(0.0, 0.0), most_mm=most)
 
 
 def _profiles(parts: Parts, plane: Plane, fit: SideFit) -> Iterator[Piece]:
