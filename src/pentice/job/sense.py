@@ -10,6 +10,8 @@ from pentice.job.model import Job
 
 ROOF_LEAST_MM = 300.0
 """Least width or projection that is taken for one: judgement, no source."""
+SIDE_LEAST_MM = 100.0
+"""Least side of an opening that a side sheet closes: judgement, no source."""
 PITCH_MOST_DEG = 60.0
 """Steepest pitch of EN 1991-1-3, 5.3.2, that still carries snow; no other rule here reaches so far."""
 
@@ -88,6 +90,13 @@ def _side_sheets(job: Job) -> Iterator[tuple[str, str]]:
                 f'is "{sheet.side}" but roof.{sheet.side} is "{closed}"; set roof.{sheet.side} = "closed", '
                 "or take the sheet out.",
             )
+        for key in ("width_mm", "left_mm", "right_mm"):
+            size = getattr(sheet, key)
+            if size < SIDE_LEAST_MM:
+                yield (
+                    f"side_sheets[{i}].{key}",
+                    f"is {size:g} mm; expected {SIDE_LEAST_MM:g} or more, for profiles to hold four edges.",
+                )
 
 
 def _sizes(job: Job) -> Iterator[tuple[str, str]]:

@@ -94,6 +94,13 @@ def test_a_side_that_is_not_closed_has_none() -> None:
         job_from_text(text)
 
 
+def test_an_opening_that_no_sheet_closes_is_refused() -> None:
+    """A pointed one: its short side is named."""
+    text = '[roof]\nleft = "closed"\n[[side_sheets]]\nside = "left"\nwidth_mm = 700\nleft_mm = 10\nright_mm = 500'
+    with pytest.raises(InputError, match=r"side_sheets\[0\]\.left_mm is 10 mm; expected 100 or more"):
+        job_from_text(text)
+
+
 def test_a_side_sheet_that_fits_no_stock_is_named() -> None:
     """A blank wider than any sheet: which, how large, what there is."""
     wide: Job = changed(
