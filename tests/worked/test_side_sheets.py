@@ -134,3 +134,14 @@ def test_profiles_go_all_round() -> None:
     lengths = {p.id: p.length_mm for p in pieces if p.kind == "length"}
     assert math.hypot(678.0, 458.1) == pytest.approx(818.2, abs=0.1)
     assert lengths == {"SSU1": 678.0, "SSH1": 818.0, "SSL1": 1700.0, "SSR1": 1200.0}
+
+
+def test_an_opening_that_is_measured_needs_no_reserve() -> None:
+    """All three sizes marked measured: nothing over the blank; one of them bare: the job's reserve."""
+    bare = {"side": "left", "width_mm": 740, "left_mm": 1700, "right_mm": 1200}
+    keys = ("width_mm", "left_mm", "right_mm")
+    read = {"side": "left", **{key: {"value": bare[key], "mark": "measured"} for key in keys}}
+    found = assessed(_job([bare]))
+    for sheet, reserve in ((read, (0.0, 0.0)), (bare, (5.0, 15.0))):
+        pieces = side_sheet_pieces(_job([sheet]), found.parts, found.setting_out, sides="alone")
+        assert next(p for p in pieces if p.kind == "sheet").reserve_mm == reserve

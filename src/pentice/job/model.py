@@ -548,11 +548,11 @@ class SideSheet(Table):
     side: Literal["left", "right", "front", "back"]
     """Which side of the roof it closes."""
     width_mm: Size
-    """Clear width between the backs of its profiles, level [mm]."""
+    """Clear width of the opening in the frame, level, least of several readings [mm]."""
     left_mm: Size
-    """Clear height at its left end, seen from outside, between the backs of foot and head profile [mm]."""
+    """Clear height of the opening at its left end, seen from outside [mm]."""
     right_mm: Size
-    """Clear height at its right end [mm]."""
+    """Clear height at its right end [mm]. Once all three bear the mark "measured", stock needs no reserve over it."""
 
 
 class Found(Table):

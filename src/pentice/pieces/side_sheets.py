@@ -107,7 +107,7 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
             PieceMark(at_mm=width / 2.0, edge="head", text="WEATHER FACE OUT: the printed film outside"),
             PieceMark(at_mm=FILM_BACK_MM, edge="all", text=f"peel {FILM_BACK_MM:g} of film back, both faces"),
         ),
-        reserve_mm=job.stock.order_reserve_mm,
+        reserve_mm=(0.0, 0.0) if all(_measured(job, n) for n in numbers) else job.stock.order_reserve_mm,
         side_parts=tuple(
             SidePart(
                 id=f"SS{fit.number}",
@@ -122,6 +122,11 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
             for k, (fit, outline) in enumerate(zip(held, outlines, strict=True))
         ),
     )
+
+
+def _measured(job: Job, number: int) -> bool:
+    keys = (f"side_sheets[{number - 1}].{key}" for key in ("width_mm", "left_mm", "right_mm"))
+    return all(job.mark_of(key).mark == "measured" for key in keys)
 
 
 def _eased(blank: Piece, fit: SideFit) -> Piece:
