@@ -123,8 +123,27 @@ def temperature_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     )
 
 
-def _moved(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) -> Step:
-    """How far a sheet grows or shrinks, from its length and the two temperatures."""
+def moved_step(ground: Ground, length_mm: float, moved_mm: float, *, grows: bool) -> Step:
+    """How far a sheet grows or shrinks, from its length and the two temperatures.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    length_mm, moved_mm
+        Its size, and what that changes by [mm].
+    grows
+        To the hottest day; else to the coldest.
+
+    Returns
+    -------
+    Step
+        One line of working.
+
+    Source
+    ------
+    Movement with temperature.
+    """
     temps = ground.setting_out.temperatures
     warm, cold = (temps.most_c, temps.fit_c) if grows else (temps.fit_c, temps.least_c)
     alpha = f"{temps.alpha_per_k:.8f}".rstrip("0")
@@ -155,7 +174,7 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
                     unit="mm",
                     clause=JUDGEMENT,
                 ),
-                _moved(ground, bay.width_mm.cut, shrink, grows=False),
+                moved_step(ground, bay.width_mm.cut, shrink, grows=False),
                 Step(
                     says="Bite there",
                     formula="rebate - (between stems - width + shrinking)",
@@ -194,7 +213,7 @@ def _room_in_width(ground: Ground, bay: Bay) -> Check:
         shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
-                _moved(ground, bay.width_mm.cut, growth, grows=True),
+                moved_step(ground, bay.width_mm.cut, growth, grows=True),
                 Step(
                     says="Room needed",
                     formula="growing + 2 * gap left" if own else "max(6, growing + 2 * gap left)",
@@ -231,7 +250,7 @@ def _room_in_length(ground: Ground, bay: Bay) -> Check:
         shown=lambda: Shown(
             rests_on=ground.once(temperature_inputs),
             working=(
-                _moved(ground, bay.length_mm.cut, growth, grows=True),
+                moved_step(ground, bay.length_mm.cut, growth, grows=True),
                 Step(
                     says="Gap needed at the head",
                     formula="growing + gap left",
@@ -268,7 +287,7 @@ def _cover(ground: Ground, bay: Bay) -> Check:
                 ground.of_catalogue(profile, ground.parts.head_profile.arm_mm),
             ),
             working=(
-                _moved(ground, bay.length_mm.cut, shrink, grows=False),
+                moved_step(ground, bay.length_mm.cut, shrink, grows=False),
                 Step(
                     says="Arm needed",
                     formula="head gap + shrinking + 3 + 15",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from pentice.checks.fit import temperature_inputs
+from pentice.checks.fit import moved_step, temperature_inputs
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.sheet import BEYOND
 from pentice.checks.sheet_table import TableRead, read_table
@@ -76,16 +76,7 @@ _NEEDED = Step(
 def _shrinking(ground: Ground, size_mm: float) -> tuple[float, Step]:
     temps = ground.setting_out.temperatures
     shrink = movement_mm(size_mm, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    alpha = f"{temps.alpha_per_k:.8f}".rstrip("0")
-    least = f"{'-' if temps.least_c >= 0.0 else '+'} {abs(temps.least_c):g}"
-    return shrink, Step(
-        says="The sheet shrinks by",
-        formula="alpha * size * dT",
-        numbers=f"{alpha} x {size_mm:g} x ({temps.fit_c:g} {least})",
-        result=shrink,
-        unit="mm",
-        clause=f"movement; coldest sheet: {temps.least_is}",
-    )
+    return shrink, moved_step(ground, size_mm, shrink, grows=False)
 
 
 def _bite_inputs(ground: Ground) -> tuple[RestsOn, ...]:
