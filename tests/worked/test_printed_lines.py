@@ -87,7 +87,7 @@ def wrong_lines(design: Design | Assessed) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("name", (*EXAMPLES, "plant-lobby"))
 def test_every_line_gives_its_result_from_its_own_numbers(name: str) -> None:
     """All loads and all checks of an example, at every place."""
     design = design_of(name)
@@ -95,7 +95,7 @@ def test_every_line_gives_its_result_from_its_own_numbers(name: str) -> None:
     assert sum(not said_not_worked(step.numbers) for step in steps_of(design)) > 300
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("name", (*EXAMPLES, "plant-lobby"))
 def test_what_a_check_needs_and_has_stands_in_its_lines(name: str) -> None:
     """From the first line to the verdict without a gap: both numbers of the verdict are results of lines."""
     for check in design_of(name).checks:
@@ -112,7 +112,7 @@ def test_what_a_check_needs_and_has_stands_in_its_lines(name: str) -> None:
 
 @settings(max_examples=12, deadline=None)
 @given(
-    name=st.sampled_from(EXAMPLES),
+    name=st.sampled_from((*EXAMPLES, "plant-lobby")),
     snow=st.floats(0.0, 3.0),
     wind=st.floats(18.0, 30.0),
     fit_c=st.floats(-5.0, 30.0),
@@ -172,7 +172,7 @@ def test_a_wrong_line_is_found() -> None:
         worked_out("'text'")
 
 
-@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("name", (*EXAMPLES, "plant-lobby"))
 def test_stresses_start_from_forces_that_stand_in_a_line_above(name: str) -> None:
     """The moment in 6 M / (b h^2) and the shear in 1.5 V / (k_cr b h) are results of lines of the same check."""
     for check in design_of(name).checks:

@@ -77,7 +77,7 @@ def test_what_has_no_net_pressure_is_refused_with_whom_to_ask() -> None:
 def test_a_sheet_without_a_load_table_is_refused() -> None:
     """Stiffness says how far it bends, not what it carries as a wall."""
     fits = {"sheet": "sheet-25-multi", "bar": None, "head_profile": None, "foot_profile": None}
-    job = changed("potting-bay", **{f"glazing__{key}": value for key, value in fits.items()})
+    job = changed("plant-lobby", **{f"glazing__{key}": value for key, value in fits.items()})
     found = assessed(complete(job, catalogue()))
     said = [check for check in found.checks if check.id == "side-wind-up"]
     assert len(said) == len(job.side_sheets)
@@ -138,9 +138,12 @@ def test_profiles_go_all_round() -> None:
 
 def test_an_opening_that_is_measured_needs_no_reserve() -> None:
     """All three sizes marked measured: nothing over the blank; one of them bare: the job's reserve."""
-    bare = {"side": "left", "width_mm": 740, "left_mm": 1700, "right_mm": 1200}
+    bare: dict[str, object] = {"side": "left", "width_mm": 740, "left_mm": 1700, "right_mm": 1200}
     keys = ("width_mm", "left_mm", "right_mm")
-    read = {"side": "left", **{key: {"value": bare[key], "mark": "measured"} for key in keys}}
+    read: dict[str, object] = {
+        "side": "left",
+        **{key: {"value": bare[key], "mark": "measured"} for key in keys},
+    }
     found = assessed(_job([bare]))
     for sheet, reserve in ((read, (0.0, 0.0)), (bare, (5.0, 15.0))):
         pieces = side_sheet_pieces(_job([sheet]), found.parts, found.setting_out, sides="alone")

@@ -16,6 +16,7 @@ from pentice.cutting.values import Placement
 from pentice.design import Design
 from pentice.job.model import Job, Measured
 from pentice.pieces.as_cut import rib_places
+from pentice.pieces.names import letters_of
 from pentice.pipeline import Assessed, assess, assess_as_cut, solve
 from pentice.setting_out.sheets import least_width_covered_mm
 from pentice.setting_out.values import Bay, CutSheet
@@ -47,6 +48,8 @@ class FrameNews:
     """Checks away from the sheets, by name and place, that are worse than as drawn."""
     cut_at_c: float
     """Temperature of the sheet at which the sizes hold [degC]."""
+    sides_without: tuple[str, ...] = ()
+    """Side sheets that no longer come out of what was ordered."""
 
 
 def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
@@ -96,6 +99,7 @@ def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
         ),
         worse=_worse_elsewhere(drawn.checks, checks),
         cut_at_c=measured.setting_out.temperatures.fit_c,
+        sides_without=tuple(p.name for p in drawn.pieces if p.side_parts and p.id in found.without),
     )
 
 
@@ -160,7 +164,7 @@ def _cut(bay: int, before: tuple[int, int], placed: _Placed) -> str:
         to = f"{width} by {length}, was {before[0]} by {before[1]}"
     if f"S{bay}" in ordered.ordered_for:
         return f"Cut sheet {bay} to {to}. The sheet you ordered still serves."
-    others = [name.removeprefix("S") for name in ordered.ordered_for if name.startswith("S")]
+    others = [name.removeprefix("S") for name in ordered.ordered_for if letters_of(name) == "S"]
     whose = f"the sheet you ordered for {' and '.join(others)}" if others else "another sheet you ordered"
     return f"Cut sheet {bay} to {to}. It comes out of {whose}: {ordered.width_mm} by {ordered.length_mm}."
 

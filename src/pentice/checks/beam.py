@@ -299,7 +299,7 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
             Step(
                 says="Pressure on the post",
                 formula="sigma = R / (b l_ef)",
-                numbers=f"{force:.0f} / ({width:g} x {length:.0f})",
+                numbers=f"{force:.0f} / ({width:g} x {length:.5g})",
                 result=stress,
                 unit="N/mm2",
                 clause="6.1.5",

@@ -128,7 +128,8 @@ def new(file: Path, /, *, from_: Annotated[str | None, Parameter(name="--from")]
     file
         Where to write it; a file that is there already is left alone.
     from_
-        Start from an example: boat-rack, cycle-shelter, log-store, potting-bay, snow-carport or uneven-veranda.
+        Start from an example: boat-rack, cycle-shelter, log-store, plant-lobby, potting-bay, snow-carport or
+        uneven-veranda.
     """
     from pentice.cli.files import write_new
     from pentice.job.template import new_job_text

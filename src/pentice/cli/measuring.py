@@ -43,6 +43,8 @@ def news_lines(news: FrameNews) -> Iterator[str]:
         One line each.
     """
     yield from (bay.says for bay in news.bays if bay.state != "stays")
+    for name in news.sides_without:
+        yield f"{name}: no sheet you ordered is left for it. Buy one."
     yield from _staying(news.bays)
     unread = [str(bay.bay) for bay in news.bays if not bay.read]
     if unread:

@@ -88,7 +88,6 @@ def cut_best_of(
     NoSolution
         A piece fits no stock.
     """
-    lengths = _lengths_of(ways[0], job, catalogue)
     plans = [(pieces, _sheets_of(pieces, job, parts, setting_out)) for pieces in ways]
 
     def rank(plan: SheetPlans) -> tuple[int, int]:
@@ -100,7 +99,7 @@ def cut_best_of(
         below = _sheets_of(least, job, parts, setting_out)
         proven = below.proven and rank(below) == rank(sheets)
         sheets = replace(sheets, bound=min(sheets.bound, below.bound), proven=proven)
-    return pieces, cut_plan(sheets, lengths, job.stock.aim)
+    return pieces, cut_plan(sheets, _lengths_of(pieces, job, catalogue), job.stock.aim)
 
 
 def _sheets_of(pieces: tuple[Piece, ...], job: Job, parts: Parts, setting_out: SettingOut) -> SheetPlans:

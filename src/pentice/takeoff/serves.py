@@ -75,8 +75,8 @@ def what_still_serves(
     bays = measured.plane.bays
     if len(bays) != len(drawn.plane.bays):
         bays = ()  # another roof: nothing ordered is known to serve
-    wanted = tuple(_piece(id, bays, cutting) for id in _names(cutting) if _bay_of(id, len(bays)) is not None)
-    lost = tuple(id for id in _names(cutting) if _bay_of(id, len(bays)) is None)
+    lost = tuple(id for id in _names(cutting) if not _at_side(id) and _bay_of(id, len(bays)) is None)
+    wanted = tuple(_piece(id, bays, cutting) for id in _names(cutting) if id not in lost)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
     again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm, any_cuts=True)
@@ -117,6 +117,11 @@ def _names(cutting: CutPlan) -> tuple[str, ...]:
     return tuple(p.piece for plan in cutting.sheets for p in plan.placements)
 
 
+def _at_side(id: str) -> bool:
+    """Whether a piece is a blank of side sheets: the bays that were measured do not change it."""
+    return letters_of(id) == "SS"
+
+
 def _bay_of(id: str, bays: int) -> int | None:
     """Index of the bay of a sheet or of an end's packing strip."""
     if not bays:
@@ -126,8 +131,10 @@ def _bay_of(id: str, bays: int) -> int | None:
 
 
 def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
-    bay = bays[_bay_of(id, len(bays)) or 0]
     placed = next(p for plan in cutting.sheets for p in plan.placements if p.piece == id)
+    if _at_side(id):
+        return _as_placed(placed, cutting.sheets[0].item)
+    bay = bays[_bay_of(id, len(bays)) or 0]
     strip = id in _STRIPS
     width = (
         Window(least=placed.width_mm, most=placed.width_mm, cut=placed.width_mm) if strip else bay.width_mm
@@ -143,6 +150,22 @@ def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
         most_width_mm=max(math.floor(width.most), math.floor(width.cut)),
         most_length_mm=max(math.floor(length.most), math.floor(length.cut)),
         rib_at_most_mm=(math.inf, math.inf) if strip else (_ribs(bay.edges.left), _ribs(bay.edges.right)),
+    )
+
+
+def _as_placed(placed: Placement, item: str) -> SheetPiece:
+    """A piece of the size that it was planned with."""
+    width, length = placed.width_mm, placed.length_mm
+    return SheetPiece(
+        id=placed.piece,
+        item=item,
+        width_mm=width,
+        length_mm=length,
+        least_width_mm=width,
+        least_length_mm=length,
+        most_width_mm=width,
+        most_length_mm=length,
+        rib_at_most_mm=(math.inf, math.inf),
     )
 
 

@@ -68,7 +68,7 @@ def test_each_blank_has_a_ticket_with_its_marks_and_a_label_for_each_sheet() -> 
 
 def test_blanks_of_other_slopes_are_not_drawn_as_alike() -> None:
     """Two stock sheets with one blank each of the same size are alike only where their slopes are."""
-    design = design_of("potting-bay")
+    design = design_of("plant-lobby")
     for group in alike_sheets(design):
         shapes = set()
         for plan in group.plans:
@@ -78,13 +78,13 @@ def test_blanks_of_other_slopes_are_not_drawn_as_alike() -> None:
 
 
 def test_every_paper_knows_of_them() -> None:
-    """Six in the potting bay: quote, handover, order, drawings."""
-    design = design_of("potting-bay")
-    assert "6 side sheets of the same" in " ".join(pages(quote_pdf(design)))
-    assert "sides, 6" in pages(handover_pdf(design))[0]
+    """Four in the plant lobby: quote, handover, order, drawings."""
+    design = design_of("plant-lobby")
+    assert "4 side sheets of the same" in " ".join(pages(quote_pdf(design)))
+    assert "sides, 4" in pages(handover_pdf(design))[0]
     assert any("profiles of side sheets" in line.part for line in design.order)
     names = [drawing.name for drawing in drawings(design)]
-    assert [name for name in names if name.startswith("side-")] == [f"side-{n}" for n in range(1, 7)]
+    assert [name for name in names if name.startswith("side-")] == ["side-1-2", "side-3-4"]
 
 
 def test_a_side_that_is_not_closed_has_none() -> None:
