@@ -286,6 +286,54 @@ def test_the_rest_is_planned_after_damage(capsys: pytest.CaptureFixture[str]) ->
     assert bought[0]["cuts"][0]["part"] == "sheet"
 
 
+def test_a_sheet_that_is_cut_in_part_is_stock_in_parts(capsys: pytest.CaptureFixture[str]) -> None:
+    """Cut 1 of stock 2 parts the rows of sheets 2 and 3: with sheet 2 spoiled, cuts 3 and 5 take it out of its row, the
+    other part goes on with its ticket. Up to its last cut it is what the whole sheet is. R1 spoiled leaves R2 to cut.
+    """
+    path = str(GOOD)
+    assert run(["recut", path, "S2", "--cut", "2:1"]) == 0
+    page = capsys.readouterr().out
+    assert "stock 2, before anything else cuts 3, 5 as on its ticket" in page
+    assert "sheet of stock 2, 980 x 3509, on with its ticket, cuts 2, 4, 6: Sheet 3 (S3)" in page
+    assert "Cut and good: nothing yet." in page
+    run(["recut", path, "S2", "--cut", "2:1", "--json"])
+    data = json.loads(capsys.readouterr().out)
+    assert data["first"] == [{"sheet": 2, "cuts": [3, 5]}]
+    part = next(s for s in data["cutting"]["sheets"] if s["stock"] == "sheet of stock 2")
+    assert ([c["number"] for c in part["cuts"]], part["length_mm"]) == ([2, 4, 6], 3509)
+    pages = []
+    for words in (["2:6"], ["2"], []):
+        run(["recut", path, "S2", *(["--cut", *words] if words else [])])
+        pages.append(capsys.readouterr().out)
+    assert pages[0] == pages[1] == pages[2]
+    run(["recut", path, "R1-base"])
+    page = capsys.readouterr().out
+    assert "Cut and good: nothing yet." in page
+    assert page.count("R2-base") == 0
+    run(["recut", path, "R1-base", "--cut", "R2-base"])
+    assert "Cut and good: Bar base R2 (R2-base)." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["2:99"], "Stock sheet 2 has cuts 1 to 6 on its ticket, not 99."),
+        (["2:0"], "Stock sheet 2 has cuts 1 to 6 on its ticket, not 0."),
+        (["2:"], "Stock sheet 2 has cuts 1 to 6 on its ticket, as in --cut 2:6."),
+        (["9:1"], "There is no stock sheet 9 on the tickets of this job; they are 1 to 3."),
+        (["2:1", "2:2"], "Stock sheet 2 is said to be cut up to 1 and up to 2; say one."),
+        (["2", "2:2"], "Stock sheet 2 is said to be cut to the end and up to cut 2; say one."),
+        (["2:x"], 'There is no piece "2:x" in this job'),
+    ],
+)
+def test_a_cut_that_a_sheet_does_not_have_is_told(
+    words: list[str], says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One sentence each, exit 2."""
+    assert run(["recut", str(GOOD), "S2", "--cut", *words]) == 2
+    assert says in capsys.readouterr().err
+
+
 def test_names_that_a_job_does_not_have_are_told_with_those_it_has(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

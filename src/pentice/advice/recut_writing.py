@@ -35,6 +35,7 @@ def recut_data(found: Recut) -> dict[str, Any]:
         "revision": job.revision,
         "spoiled": list(found.spoiled),
         "in_hand": list(found.in_hand),
+        "first": [{"sheet": number, "cuts": list(cuts)} for number, cuts in found.first],
         "to_buy": [
             {"item": item, "stock": stock, "quantity": count}
             for (item, stock), count in _to_buy(found).items()
@@ -64,8 +65,9 @@ def recut_text(found: Recut) -> str:
         _buy(found),
     ]
     page = [line for text in lines for line in textwrap.wrap(text, WIDTH, subsequent_indent="  ")]
-    if plan.sheets:
-        page += ["", "SHEETS", *(line for sheet in plan.sheets for line in _sheet(found, sheet))]
+    if plan.sheets or found.first:
+        page += ["", "SHEETS", *(line for number, cuts in found.first for line in _first(number, cuts))]
+        page += [line for sheet in plan.sheets for line in _sheet(found, sheet)]
     if plan.lengths:
         page += ["", "LENGTHS", *(line for length in plan.lengths for line in _length(found, length))]
         page.append("  The others as they were to be cut.")
@@ -92,12 +94,25 @@ def _names(found: Recut, ids: tuple[str, ...] | list[str]) -> list[str]:
     return [f"{names.get(id.partition('/')[0], id)} ({id})" for id in ids]
 
 
+def _first(number: int, cuts: tuple[int, ...]) -> list[str]:
+    """Cuts that a sheet which is begun still needs before it is planned anew: trims, and what frees spoiled pieces."""
+    said = f"cut{'s' if len(cuts) > 1 else ''} {', '.join(str(n) for n in cuts)}"
+    return _wrapped(f"stock {number}, before anything else {said} as on its ticket")
+
+
 def _sheet(found: Recut, plan: SheetPlan) -> Iterator[str]:
-    before = {f"stock {n}": sheet for n, sheet in enumerate(found.design.cutting.sheets, 1)}
     names = ", ".join(_names(found, [p.piece for p in plan.placements]))
-    old = before.get(plan.stock)
+    whole = {f"stock {n}": sheet for n, sheet in enumerate(found.design.cutting.sheets, 1)}
+    old = whole.get(plan.stock)
     if old is not None and old.placements == plan.placements:
         yield from _wrapped(f"{plan.stock}, as on its ticket: {names}")
+        return
+    if plan in found.parts:
+        cuts = ", ".join(str(cut.number) for cut in plan.cuts)
+        yield from _wrapped(
+            f"{plan.stock}, {plan.width_mm} x {plan.length_mm}, on with its ticket, "
+            f"cut{'s' if len(plan.cuts) > 1 else ''} {cuts}: {names}"
+        )
         return
     yield from _wrapped(f"{_new(plan)}{plan.stock}, {plan.width_mm} x {plan.length_mm}: {names}")
     for turn in followed(plan):
@@ -122,25 +137,22 @@ def _said(held: Held | None) -> str:
 
 def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
     """One line for a length that is not cut as it was to be: lengths have no numbers on the tickets."""
-    before = {f"length {n}": length for n, length in enumerate(found.design.cutting.lengths, 1)}
-    old = before.get(plan.stock)
-    if old is not None and old.pieces == plan.pieces:
-        return
-    whole = f"a whole one of {plan.length_mm}" if old is not None else _rest_words(found, plan)
-    names = dict(
-        zip([p.piece for p in plan.pieces], _names(found, [p.piece for p in plan.pieces]), strict=True)
-    )
-    said = ", ".join(f"{names[p.piece]} {p.length_mm}" for p in plan.pieces)
-    yield from _wrapped(f"{plan.item.partition('.')[2]}, {whole}: {said}")
+    names = _names(found, [p.piece for p in plan.pieces])
+    said = ", ".join(f"{name} {p.length_mm}" for name, p in zip(names, plan.pieces, strict=True))
+    kind, _, number = plan.stock.rpartition("length ")
+    if kind not in _KINDS or not number.isdigit():
+        words = f"{_new(plan)}{plan.stock}"
+    else:
+        old = found.design.cutting.lengths[int(number) - 1]
+        if plan in found.parts or (not kind and plan.pieces == old.pieces):
+            return
+        words = f"{_KINDS[kind]} {plan.length_mm}"
+        if kind:
+            words += f" beside {', '.join(_names(found, [p.piece for p in old.pieces]))}"
+    yield from _wrapped(f"{plan.item.partition('.')[2]}, {words}: {said}")
 
 
-def _rest_words(found: Recut, plan: LengthPlan) -> str:
-    """A new length, one of the rack, or the rest of one that is named by what was cut from it."""
-    _, of, number = plan.stock.partition("rest of length ")
-    if not of:
-        return f"{_new(plan)}{plan.stock}"
-    pieces = found.design.cutting.lengths[int(number) - 1].pieces
-    return f"the rest of {plan.length_mm} beside {', '.join(_names(found, [p.piece for p in pieces]))}"
+_KINDS = {"": "a whole one of", "rest of ": "the rest of", "what is left of ": "what is left,"}
 
 
 def _new(plan: SheetPlan | LengthPlan) -> str:

@@ -38,7 +38,8 @@ UseFile = Annotated[
 SpoiledPieces = Annotated[
     str,
     Parameter(
-        help='Pieces to make again, as on their tickets: S3, or "sheet 3". The stock they come from counts as cut.'
+        help='Pieces to make again, as on their tickets: S3, or "sheet 3". The sheet they come from counts as cut to '
+        "the end unless --cut says how far, a length up to and with them."
     ),
 ]
 CutAlready = Annotated[
@@ -47,7 +48,8 @@ CutAlready = Annotated[
         name="--cut",
         consume_multiple=True,
         negative=(),
-        help="What else is cut already: numbers of stock sheets, or a piece of each length that is cut.",
+        help="What else is cut already: 2 is stock sheet 2 to the end, 2:4 stock sheet 2 up to and with cut 4 of its "
+        "ticket; a piece of a length means that it and all on its left are cut.",
     ),
 ]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]

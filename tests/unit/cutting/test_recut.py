@@ -90,7 +90,10 @@ def _length(*lengths: tuple[str, int]) -> LengthPlan:
 
 
 def test_whole_lengths_are_cut_anew_where_that_saves_a_purchase() -> None:
-    """By hand: 5000 fits beside neither 2000 on its own length, but both 2000 fit on one and 5000 on the other."""
+    """By hand: 5000 fits beside neither 2000 on its own length, but both 2000 fit on one and 5000 on the other.
+
+    Only B changes its place, to what C leaves of its length; C is cut as it was to be.
+    """
     plan = [_length(("A", 5000)), _length(("B", 2000)), _length(("C", 2000))]
     pieces = [
         LengthPiece(id=id, item="bar", length_mm=n) for id, n in (("A", 5000), ("B", 2000), ("C", 2000))
@@ -98,13 +101,30 @@ def test_whole_lengths_are_cut_anew_where_that_saves_a_purchase() -> None:
     so_far = CutSoFar(cut=frozenset({0}), spoiled=frozenset({"A"}))
     found = recut_lengths(plan, so_far, pieces, [BAR], kerf_mm=KERF)
     assert (found.cost, found.proven) == (0, True)
-    assert sorted(sorted(p.piece for p in n.pieces) for n in found.lengths) == [["A"], ["B", "C"]]
+    assert sorted((n.stock, [p.piece for p in n.pieces]) for n in found.lengths) == [
+        ("length 2", ["A"]),
+        ("length 3", ["C"]),
+        ("rest of length 3", ["B"]),
+    ]
     all_cut = CutSoFar(cut=frozenset({0, 1, 2}), spoiled=frozenset({"A"}))
     bought = recut_lengths(plan, all_cut, pieces, [BAR], kerf_mm=KERF)
     assert (bought.cost, bought.proven) == (4000, True)
     small = [replace(pieces[0], length_mm=990), *pieces[1:]]
     rest = recut_lengths(plan, so_far, small, [BAR], kerf_mm=KERF)
     assert [n.stock for n in rest.lengths] == ["length 2", "length 3", "rest of length 1"]
+
+
+def test_no_more_tickets_change_than_must() -> None:
+    """By hand: of four sheets with one piece each A, 2000 x 2900, is spoiled. B, C and D are 1050 x 1480: there is no
+    room for one beside another (2100 - 1050 - 4) but below it (3000 - 1480 - 4). One moves, two keep their tickets."""
+    pieces = [_piece("A", 2000, 2900), *(_piece(id, 1050, 1480) for id in "BCD")]
+    plan = tuple(sheet for p in pieces for sheet in cut_sheets([p], [SHEET], kerf_mm=KERF).sheets)
+    so_far = CutSoFar(cut=frozenset({0}), spoiled=frozenset({"A"}))
+    found = recut_sheets(plan, so_far, pieces, [SHEET], kerf_mm=KERF)
+    assert (found.cost, found.proven) == (0, True)
+    kept = [s for s in found.sheets if any(s.placements == old.placements for old in plan[1:])]
+    assert [s.stock for s in kept if s.stock.startswith("stock")] == ["stock 3", "stock 4"]
+    assert ("stock 2", ["A"]) in [(s.stock, [p.piece for p in s.placements]) for s in found.sheets]
 
 
 @settings(max_examples=25, deadline=None)
