@@ -350,6 +350,8 @@ class Piece(Part):
     width_mm: float
     length_mm: float
     end_cuts: list[EndCut]
+    back_mm: float | None
+    """Along the back from cut to cut, where both ends are cut plumb at the saw [mm]."""
     one_piece: bool
     marks: list[PieceMark]
     holes: list[Hole]
@@ -401,10 +403,14 @@ class SheetPlan(Part):
 
 
 class LengthPlacement(Part):
-    """Where a piece begins on its length [mm]."""
+    """Where a piece begins on its length and how long it is [mm], along the upper edge; its lower edge lies lean_mm
+    further on where its ends lean from square [deg]."""
 
     piece: str
     at_mm: int
+    length_mm: int
+    lean_mm: int
+    end_deg: float
 
 
 class LengthPlan(Part):

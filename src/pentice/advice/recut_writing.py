@@ -9,7 +9,7 @@ from typing import Any
 
 from pentice.advice.recut import Recut
 from pentice.cutting.followed import Held, Turn, followed
-from pentice.cutting.values import LengthPlan, SheetPlan
+from pentice.cutting.values import LengthPlacement, LengthPlan, SheetPlan
 from pentice.design_json import cutting_data
 
 WIDTH = 100
@@ -138,7 +138,7 @@ def _said(held: Held | None) -> str:
 def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
     """One line for a length that is not cut as it was to be: lengths have no numbers on the tickets."""
     names = _names(found, [p.piece for p in plan.pieces])
-    said = ", ".join(f"{name} {p.length_mm}" for name, p in zip(names, plan.pieces, strict=True))
+    said = ", ".join(f"{name} {_size(p)}" for name, p in zip(names, plan.pieces, strict=True))
     kind, _, number = plan.stock.rpartition("length ")
     if kind not in _KINDS or not number.isdigit():
         words = f"{_new(plan)}{plan.stock}"
@@ -150,6 +150,14 @@ def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
         if kind:
             words += f" beside {', '.join(_names(found, [p.piece for p in old.pieces]))}"
     yield from _wrapped(f"{plan.item.partition('.')[2]}, {words}: {said}")
+
+
+def _size(placed: LengthPlacement) -> str:
+    """A length, and how its ends lean."""
+    if not placed.lean_mm:
+        return str(placed.length_mm)
+    deg = f"{placed.end_deg:.1f}".removesuffix(".0")
+    return f"{placed.length_mm} along its back, ends {deg}° from square"
 
 
 _KINDS = {"": "a whole one of", "rest of ": "the rest of", "what is left of ": "what is left,"}

@@ -169,7 +169,7 @@ def cut_from_left(
     -------
     tuple or None
         The pieces still to be cut from it as they were to be, and the same as stock in hand: what lies beyond the last
-        cut, its kerf and the end trim taken off. None where every piece is cut.
+        cut, its kerf and the end trim taken off; its left end leans as that cut does. None where every piece is cut.
 
     Examples
     --------
@@ -178,17 +178,19 @@ def cut_from_left(
     >>> two = tuple(LengthPlacement(piece=id, at_mm=at, length_mm=2900) for id, at in (("R1", 0), ("R2", 2904)))
     >>> plan = LengthPlan(stock="6 m", item="bar", length_mm=6000, kerf_mm=4, price=4000, pieces=two)
     >>> part, left = cut_from_left(3, plan, bar, 1)
-    >>> left.id, left.length_mm, part.pieces
-    ('what is left of length 3', 3096, (LengthPlacement(piece='R2', at_mm=0, length_mm=2900),))
+    >>> left.id, left.length_mm, [(p.piece, p.at_mm) for p in part.pieces]
+    ('what is left of length 3', 3096, [('R2', 0)])
     """
     order = sorted(plan.pieces, key=lambda p: p.at_mm)
     if made >= len(order):
         return None
     last = order[made - 1]
-    start = last.at_mm + last.length_mm + plan.kerf_mm
+    start = last.at_mm + last.length_mm + last.kerf_mm(plan.kerf_mm)
     end = plan.length_mm - stock.trim_mm
     id = f"what is left of length {number}"
-    held = replace(stock, id=id, length_mm=end - start, price=0, worth=0, count=1, offcut=True)
+    held = replace(
+        stock, id=id, length_mm=end - start, price=0, worth=0, count=1, offcut=True, slant=last.slant
+    )
     pieces = tuple(replace(p, at_mm=p.at_mm - start) for p in order[made:])
     return replace(plan, stock=id, length_mm=end - start, price=0, pieces=pieces), held
 

@@ -18,7 +18,8 @@ from typing import TYPE_CHECKING
 
 from pentice.cutting.cover import cover, is_small, rounded_bound
 from pentice.cutting.patterns import Pattern
-from pentice.cutting.shop import USUAL, Counted, Shop, counted, rest_worth, weighed
+from pentice.cutting.plumb import cut_slanted, lost_mm
+from pentice.cutting.shop import USUAL, Counted, Shop, counted, rest_mm, rest_worth, weighed
 from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
 from pentice.errors import NoSolution
 
@@ -52,7 +53,7 @@ def cut_lengths(
     Parameters
     ----------
     pieces
-        What is wanted; each is cut from stock of its own item.
+        What is wanted; each is cut from stock of its own item. Neighbours whose ends lean alike share a cut (`plumb`).
     stocks
         What can be bought, and offcuts in hand, each once.
     kerf_mm
@@ -84,7 +85,10 @@ def cut_lengths(
         mine = [p for p in pieces if p.item == item]
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held)
-        found, count = _cut_by_aim(mine, held, kerf_mm, shop)
+        if any(p.slant for p in mine) or any(s.slant for s in held):
+            found, count = cut_slanted(mine, held, kerf_mm, shop, _cut_by_aim)
+        else:
+            found, count = _cut_by_aim(mine, held, kerf_mm, shop)
         plans += found
         counts.append(count)
     known = {(s.item, s.id): s for s in stocks}
@@ -100,25 +104,6 @@ def cut_lengths(
         ),
         credit=sum(c.credit for c in counts),
     )
-
-
-def rest_mm(plan: LengthPlan, stock: LengthStock, shop: Shop) -> int:
-    """What lies beyond the last piece of a length, where that is worth keeping; else 0.
-
-    Parameters
-    ----------
-    plan, stock
-        The length and what it is cut from.
-    shop
-        Its rule.
-
-    Returns
-    -------
-    int
-        [mm].
-    """
-    end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
-    return shop.kept_length_mm(plan.length_mm - stock.trim_mm - end - plan.kerf_mm)
 
 
 def _cut_by_aim(
@@ -145,13 +130,14 @@ def _cut_by_aim(
 
 
 def _require_room(pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock]) -> None:
-    longest = max((s.length_mm - 2 * s.trim_mm for s in stocks), default=0)
     for piece in pieces:
+        longest = max((s.room_mm - lost_mm(s, [piece.slant]) for s in stocks), default=0)
         if piece.length_mm + piece.reserve_mm > longest:
+            ends = " beside its plumb ends" if piece.slant is not None else ""
             raise NoSolution(
                 f"{piece.id} needs {piece.length_mm + piece.reserve_mm} mm of {piece.item}; the longest stock gives "
-                f"{longest}. Add a longer stock to the catalogue, or make the piece shorter: a smaller or lower roof, "
-                "one more post under a beam."
+                f"{longest}{ends}. Add a longer stock to the catalogue, or make the piece shorter: a smaller or lower "
+                "roof, one more post under a beam."
             )
 
 
@@ -173,7 +159,7 @@ def _cut_item(
         return _by_hand(kinds, stocks, kerf, shop)
     patterns: list[Pattern] = []
     for s, stock in enumerate(stocks):
-        room = stock.length_mm - 2 * stock.trim_mm
+        room = stock.room_mm
         for filled in _fillings(kinds, room, kerf, full=shop.length_rests is None):
             left = room + kerf - sum(kinds[k].claim_mm + kerf for k in filled)
             patterns.append(
@@ -226,7 +212,7 @@ def _fewer_may_do(
     need = sum((k.length_mm + kerf) * len(k.ids) for k in kinds)
     if math.comb(len(stocks) + number - 1, len(stocks)) > CHOICES_MOST:
         return True
-    rooms = [s.length_mm - 2 * s.trim_mm + kerf for s in stocks]
+    rooms = [s.room_mm + kerf for s in stocks]
     given = [(room, bisect_right(short_first, room), s.price) for room, s in zip(rooms, stocks, strict=True)]
     enough = (need, len(short_first))
     return any(
@@ -241,7 +227,7 @@ def _worth(filled: tuple[int, ...], kinds: Sequence[_Kind], stock: LengthStock, 
     """What the rest of a filled length is worth."""
     if shop.length_rests is None:
         return 0
-    left = stock.length_mm - 2 * stock.trim_mm - sum(kinds[k].length_mm + kerf for k in filled)
+    left = stock.room_mm - sum(kinds[k].length_mm + kerf for k in filled)
     return rest_worth(stock.price, shop.keep_share, shop.kept_length_mm(left), stock.length_mm)
 
 
@@ -295,7 +281,7 @@ def _by_hand(
         for s, stock in enumerate(stocks):
             if counts[s] == 0:
                 continue
-            room, taken = stock.length_mm - 2 * stock.trim_mm, []
+            room, taken = stock.room_mm, []
             for piece in waiting:
                 if piece[2] <= room:
                     taken.append(piece)
@@ -328,10 +314,7 @@ def _searched(
     from pentice.cutting.columns import Room
     from pentice.cutting.packing import Limits
 
-    rooms = [
-        Room(length=s.length_mm - 2 * s.trim_mm, cost=s.price, count=s.count, paid=s.length_mm)
-        for s in stocks
-    ]
+    rooms = [Room(length=s.room_mm, cost=s.price, count=s.count, paid=s.length_mm) for s in stocks]
     number = sum(len(k.ids) for k in kinds)
     claims = [(k.claim_mm, len(k.ids)) for k in kinds]
     limits = Limits(rounds=max(40, _WORK // number))

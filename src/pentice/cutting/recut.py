@@ -15,9 +15,9 @@ from fractions import Fraction
 from typing import Generic, TypeVar
 
 from pentice.cutting.half_cut import HalfCut, cut_from_left, half_cut, rests_of_plan
-from pentice.cutting.lengths import cut_lengths, rest_mm
+from pentice.cutting.lengths import cut_lengths
 from pentice.cutting.sheets import cut_sheets
-from pentice.cutting.shop import USUAL, Shop
+from pentice.cutting.shop import USUAL, Shop, rest_mm
 from pentice.cutting.values import (
     LengthPiece,
     LengthPlan,

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING, TypeVar
 
-from pentice.cutting.values import Aim, LengthStock, SheetStock
+from pentice.cutting.values import Aim, LengthPlan, LengthStock, SheetStock
 
 if TYPE_CHECKING:
     from pentice.cutting.keep import Keep
@@ -120,6 +120,24 @@ def rest_worth(price: int, share: Fraction, kept: int, whole: int) -> int:
     500
     """
     return math.floor(share * price * Fraction(kept, whole))
+
+
+def rest_mm(plan: LengthPlan, stock: LengthStock, shop: Shop) -> int:
+    """What lies beyond the last piece of a length, where that is worth keeping; else 0.
+
+    Parameters
+    ----------
+    plan, stock
+        The length and what it is cut from.
+    shop
+        Its rule.
+
+    Returns
+    -------
+    int
+        [mm].
+    """
+    return shop.kept_length_mm(plan.length_mm - stock.trim_mm - stock.lost_mm - plan.beyond_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,6 +6,7 @@ them; the origin is the head left corner of the stock. Nothing here knows of job
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Literal
 
@@ -88,19 +89,65 @@ class SheetStock:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slant:
+    """Two ends that lean alike, as the plumb cuts of a rafter: how far from square [deg], over which depth [mm].
+
+    Seen with the head at the left and the back above, the lower end of each cut lies to the right. What a cut takes
+    along the length is rounded up to whole mm.
+    """
+
+    deg: float
+    depth_mm: int
+
+    @property
+    def lean_mm(self) -> int:
+        """How far a cut leans along the length over the depth [mm]."""
+        return math.ceil(self.depth_mm * math.tan(math.radians(self.deg)) - 1e-9)
+
+    def kerf_mm(self, kerf_mm: int) -> int:
+        """What a cut of this width, square to the cut [mm], takes along the length [mm]."""
+        return math.ceil(kerf_mm / math.cos(math.radians(self.deg)) - 1e-9)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPiece:
-    """A bar, profile or timber that must be cut to a length [mm], with what its stock must have over it [mm]."""
+    """A bar, profile or timber that must be cut to a length [mm], with what its stock must have over it [mm].
+
+    Where both ends lean alike (``slant``) the length is that along either edge.
+    """
 
     id: str
     item: str
     length_mm: int
     reserve_mm: int = 0
+    slant: Slant | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthStock:
-    """A length that can be bought, or an offcut in hand; ``end_trim_mm`` comes off each end of new stock [mm], and
-    ``worth`` is what an offcut would be worth on the rack [smallest unit of money]."""
+    """A length that can be bought, or an offcut in hand.
+
+    Attributes
+    ----------
+    id, item
+        The stock and its product.
+    length_mm
+        Its length, along the upper edge where its left end leans [mm].
+    price
+        Price of one [smallest unit of money].
+    count
+        How many there are; None for as many as wanted.
+    offcut
+        Already in hand: it is not trimmed.
+    end_trim_mm
+        What comes off each end of new stock [mm].
+    worth
+        What an offcut would be worth on the rack [smallest unit of money].
+    slant
+        How its left end leans where a leaning cut has left it; None: square.
+    lost_mm
+        What leaning ends take of it besides its pieces and the cuts between them [mm]; set while it is cut.
+    """
 
     id: str
     item: str
@@ -110,11 +157,18 @@ class LengthStock:
     offcut: bool
     end_trim_mm: int = 0
     worth: int = 0
+    slant: Slant | None = None
+    lost_mm: int = 0
 
     @property
     def trim_mm(self) -> int:
         """What is really trimmed off each end [mm]: nothing from an offcut."""
         return 0 if self.offcut else self.end_trim_mm
+
+    @property
+    def room_mm(self) -> int:
+        """What there is for pieces and the cuts between them [mm]."""
+        return self.length_mm - 2 * self.trim_mm - self.lost_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,11 +216,27 @@ class SheetPlan:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LengthPlacement:
-    """Where a piece begins on its stock length [mm], and how long it is [mm]."""
+    """Where a piece begins on its stock length [mm], and how long it is [mm]; both along the upper edge where its ends
+    lean (``slant``). Its lower edge then lies ``lean_mm`` further on."""
 
     piece: str
     at_mm: int
     length_mm: int
+    slant: Slant | None = None
+
+    @property
+    def lean_mm(self) -> int:
+        """How far its ends lean to the right on their way down [mm]."""
+        return self.slant.lean_mm if self.slant is not None else 0
+
+    @property
+    def end_deg(self) -> float:
+        """How far its ends lean from square [deg]."""
+        return self.slant.deg if self.slant is not None else 0.0
+
+    def kerf_mm(self, kerf_mm: int) -> int:
+        """What a cut of this width at its end takes along the length [mm]."""
+        return self.slant.kerf_mm(kerf_mm) if self.slant is not None else kerf_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -179,6 +249,12 @@ class LengthPlan:
     kerf_mm: int
     price: int
     pieces: tuple[LengthPlacement, ...]
+
+    @property
+    def beyond_mm(self) -> int:
+        """From its left end to beyond the last cut [mm]: what lies further is a rest with square ends."""
+        ends = (p.at_mm + p.length_mm + p.lean_mm + p.kerf_mm(self.kerf_mm) for p in self.pieces)
+        return max(ends, default=self.kerf_mm)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

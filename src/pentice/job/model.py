@@ -513,6 +513,8 @@ class Stock(Table):
     """Saw kerf in sheet [mm]."""
     bar_kerf_mm: Annotated[Whole, Field(ge=0, le=20)] = 4
     """Saw kerf in bars, profiles and timber [mm]."""
+    plumb_cuts: Literal["on site", "at the saw"] = "on site"
+    """Where rafters get their plumb cuts: square blanks, cut on site; or at the saw, where neighbours share a cut."""
     order_reserve_mm: tuple[NotNegative, NotNegative] = (5.0, 15.0)
     """What a stock size to be cut must exceed the piece by, [width, length], until the frame is measured [mm]."""
     aim: Literal["least cost", "fewest sheets"] = "least cost"

@@ -73,6 +73,11 @@ KEPT_NOTE = (
 
 
 SLOPES_NOTE = " Side sheets are parted along their slopes by their own tickets."
+LEANING_NOTE = (
+    "*Rafters with sloping ends:* the upper edge drawn is the rafter's back, its head is at the left; lay the length "
+    "on its side like that. At every cut the lower end lies to the right. The size is along the back: set the stop to "
+    "it, the next rafter begins where the cut has left its end. Cut right of each mark, unless it says left."
+)
 
 
 @dataclass(slots=True)
@@ -299,6 +304,8 @@ def _length_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]
     if blocks:
         kerf = kerf_words(plan.kerf_mm for plan in design.cutting.lengths)
         note = f"{kerf} Cut from the left. Bars are trimmed at the head on site."
+        if any(p.lean_mm for plan in design.cutting.lengths for p in plan.pieces):
+            note += f" {LEANING_NOTE}"
         count = len(design.cutting.lengths)
         yield section(
             "Lengths", [*blocks, paragraph(note)], result=f"{count} stock lengths, alike ones once."

@@ -21,6 +21,7 @@ from pentice.cutting.values import (
     SheetPiece,
     SheetPlans,
     SheetStock,
+    Slant,
     cut_plan,
 )
 from pentice.errors import NoSolution
@@ -330,6 +331,9 @@ def length_pieces(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> It
     for piece in pieces:
         if piece.kind != "length":
             continue
+        if piece.back_mm is not None and piece.end_cuts is not None:
+            yield _plumb(piece, piece.back_mm, piece.end_cuts[0].across_deg)
+            continue
         longest = max((n for n, _ in _lengths(piece.item, job, catalogue)), default=0)
         whole = math.floor(piece.length_mm)
         if piece.one_piece or whole <= longest or longest == 0:
@@ -337,6 +341,15 @@ def length_pieces(pieces: Iterable[Piece], job: Job, catalogue: Catalogue) -> It
             continue
         for k, part in enumerate(split_length(whole, longest), 1):
             yield LengthPiece(id=f"{piece.id}/{k}", item=piece.item, length_mm=part)
+
+
+def _plumb(piece: Piece, back_mm: float, across_deg: float) -> LengthPiece:
+    """A rafter that is cut plumb at the saw: its length along the back, its ends lean over the depth that is bought."""
+    depth = math.ceil(float(piece.item.rpartition("x")[2]))
+    slant = Slant(deg=90.0 - across_deg, depth_mm=depth)
+    return LengthPiece(
+        id=piece.id, item=piece.item, length_mm=math.ceil(back_mm), slant=slant if slant.lean_mm else None
+    )
 
 
 JOINED_LEAST_MM = 600

@@ -8,6 +8,8 @@ from typing import Literal
 
 from pentice.catalogue.parts import Parts
 from pentice.catalogue.timbers import Timber
+from pentice.cutting.mitres import MOST_DEG
+from pentice.errors import InputError, Problem
 from pentice.frame.stage import birdsmouth_seat_mm, frame_of, head_seat_mm, head_support_mm
 from pentice.frame.values import EavesBeam
 from pentice.job.model import Job
@@ -128,8 +130,12 @@ def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
 
 def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
     """Rafters over the whole slope: plumb cuts at both ends need depth x tan(pitch) more timber."""
+    at_saw = job.stock.plumb_cuts == "at the saw"
+    if at_saw and shape.pitch_deg > MOST_DEG:
+        raise InputError([_too_steep(shape.pitch_deg)])
     tan = math.tan(math.radians(shape.pitch_deg))
-    trim = f"plumb cut; trim to the {'wall plate' if job.roof.attached else 'head beam'} on site"
+    where = "plumb cut at the saw" if at_saw else "plumb cut"
+    trim = f"{where}; trim to the {'wall plate' if job.roof.attached else 'head beam'} on site"
     for rafter in plane.rafters:
         left = min(rafter.centre_head_mm, rafter.centre_foot_mm) - rafter.width_mm / 2.0
         right = max(rafter.centre_head_mm, rafter.centre_foot_mm) + rafter.width_mm / 2.0
@@ -147,11 +153,20 @@ def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator
             width_mm=size[0],
             length_mm=math.ceil(slope + size[1] * tan),
             end_cuts=(cut, cut),
+            back_mm=float(math.ceil(slope - 1e-9)) if at_saw else None,
             marks=(
                 PieceMark(at_mm=0.0, edge="head", text=trim),
                 *_birdsmouths(job, shape),
             ),
         )
+
+
+def _too_steep(pitch_deg: float) -> Problem:
+    says = (
+        f'stock.plumb_cuts is "at the saw" and the pitch {pitch_deg:.1f} deg; a saw leans {MOST_DEG:g} at most '
+        '(common practice, no source). Say "on site".'
+    )
+    return Problem("stock.plumb_cuts", says)
 
 
 def _birdsmouths(job: Job, shape: RoofShape) -> Iterator[PieceMark]:

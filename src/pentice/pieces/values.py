@@ -81,6 +81,8 @@ class Piece:
     edges: tuple[PieceEdge, ...] = ()
     rib_at_mm: tuple[float, float] | None = None
     end_cuts: tuple[EndCut, EndCut] | None = None
+    back_mm: float | None = None
+    """Along the back (the upper edge) from cut to cut, where both ends are cut plumb at the saw [mm]."""
     one_piece: bool = True
     """False where it may be joined from several lengths (plates, profiles, gutters)."""
     marks: tuple[PieceMark, ...] = ()

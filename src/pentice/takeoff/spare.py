@@ -41,7 +41,7 @@ def spare_lines(
         plans.setdefault(plan.item, []).append(plan)
     for item, alike in plans.items():
         share = _share(roofs, item)
-        net = sum(p.length_mm for plan in alike for p in plan.pieces)
+        net = sum(_net_mm(plan) for plan in alike)
         over = sum(plan.length_mm for plan in alike) - net
         missing = share * net - over
         sold = _sold(roofs, item) if missing > 0.0 and item in bought else []
@@ -52,6 +52,11 @@ def spare_lines(
             )
             length = min(sold, key=lambda s: (math.ceil(missing / s.length_mm), s.price, s.length_mm))
             yield _line(bought[item], length, math.ceil(missing / length.length_mm), why)
+
+
+def _net_mm(plan: LengthPlan) -> int:
+    """What pieces take of a length: the two triangles that leaning ends leave over are no spare [mm]."""
+    return sum(p.length_mm for p in plan.pieces) + max((p.lean_mm for p in plan.pieces), default=0)
 
 
 def _share(roofs: Sequence[Roof], item: str) -> float:

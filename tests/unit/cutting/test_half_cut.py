@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.cutting import cut_sheets
+from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.half_cut import half_cut
 from pentice.cutting.recut import CutSoFar, begun_sheets, recut_lengths, recut_sheets
 from pentice.cutting.shop import Shop
@@ -18,12 +19,14 @@ from pentice.cutting.values import (
     LengthPiece,
     LengthPlacement,
     LengthPlan,
+    LengthPlans,
     LengthStock,
     Placement,
     SheetPiece,
     SheetPlan,
     SheetPlans,
     SheetStock,
+    Slant,
 )
 from pentice.errors import NoSolution
 
@@ -277,3 +280,42 @@ def test_a_cut_in_part_that_no_stock_can_make_good_is_refused() -> None:
     rack = replace(SHEET, price=0, count=1, offcut=True)
     with pytest.raises(NoSolution, match="C, 700 by 1500 mm"):
         recut_sheets([ROWS], so_far, pieces, [rack], kerf_mm=KERF)
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(300, 2900), st.booleans()), min_size=2, max_size=7),
+    st.sampled_from([None, Slant(deg=20.0, depth_mm=145)]),
+    st.data(),
+)
+def test_after_any_piece_of_a_length_the_rest_is_planned_once_and_never_dearer_for_stopping_earlier(
+    wanted: list[tuple[int, bool]], slant: Slant | None, data: st.DataObject
+) -> None:
+    """The same for lengths, some pieces with leaning ends: stopped after each piece in turn, the first one spoiled."""
+    pieces = [
+        LengthPiece(id=f"P{i}", item="bar", length_mm=n, slant=slant if leans else None)
+        for i, (n, leans) in enumerate(wanted)
+    ]
+    plan = cut_lengths(pieces, [BAR], kerf_mm=KERF).lengths
+    place = data.draw(st.integers(0, len(plan) - 1))
+    order = [p.piece for p in plan[place].pieces]
+    spoiled = frozenset({order[0]})
+    before: LengthPlans | None = None
+    for made in range(1, len(order) + 1):
+        so_far = CutSoFar(cut=frozenset(), spoiled=spoiled, begun={place: made})
+        found = recut_lengths(plan, so_far, pieces, [BAR], kerf_mm=KERF)
+        planned = sorted(p.piece for n in found.lengths for p in n.pieces)
+        assert planned == sorted(({p.id for p in pieces} - {*order[:made]}) | spoiled)
+        for length in found.lengths:
+            assert max(p.at_mm + p.length_mm + p.lean_mm for p in length.pieces) <= length.length_mm
+            assert all(
+                a.at_mm + a.length_mm + KERF <= b.at_mm
+                for a, b in pairwise(sorted(length.pieces, key=lambda p: p.at_mm))
+            )
+        assert found.bound <= found.cost
+        if before is not None:
+            assert before.bound <= found.cost
+            assert before.cost <= found.cost or not (before.proven and found.proven)
+        before = found
+    to_the_end = CutSoFar(cut=frozenset({place}), spoiled=spoiled)
+    assert before == recut_lengths(plan, to_the_end, pieces, [BAR], kerf_mm=KERF)

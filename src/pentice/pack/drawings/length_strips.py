@@ -9,7 +9,7 @@ from pentice.design import CutAndOrdered
 from pentice.drawing.lettering import text_width_mm, wrap
 from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
 from pentice.pack.drawings.cut_rows import called
-from pentice.pack.drawings.values import part, rectangle, runs
+from pentice.pack.drawings.values import part, runs
 
 WIDTH_MM = 180.0
 HEIGHT_MM = 7.0
@@ -36,7 +36,8 @@ def strips_of(design: CutAndOrdered) -> dict[str, tuple[Strip, ...]]:
     """Stock lengths by item, alike ones together."""
     groups: dict[str, dict[tuple[object, ...], list[LengthPlan]]] = {}
     for plan in design.cutting.lengths:
-        key = (plan.stock, plan.length_mm, plan.kerf_mm, tuple((p.at_mm, p.length_mm) for p in plan.pieces))
+        placed = tuple((p.at_mm, p.length_mm, p.slant) for p in plan.pieces)
+        key = (plan.stock, plan.length_mm, plan.kerf_mm, placed)
         groups.setdefault(plan.item, {}).setdefault(key, []).append(plan)
     return {
         item: tuple(Strip(item=item, plans=tuple(plans)) for plans in by_key.values())
@@ -56,8 +57,7 @@ def item_words(design: CutAndOrdered, item: str) -> str:
 def left_of_strip(design: CutAndOrdered, strip: Strip) -> tuple[int, bool]:
     """What is left of one length [mm], and whether it is kept."""
     plan = strip.plan
-    end = max((p.at_mm + p.length_mm for p in plan.pieces), default=0)
-    rest = plan.length_mm - end - plan.kerf_mm
+    rest = plan.length_mm - plan.beyond_mm
     kept = any(
         o.item == strip.item and o.width_mm is None and o.length_mm == rest for o in design.cutting.offcuts
     )
@@ -96,16 +96,25 @@ def strips_height(design: CutAndOrdered, strips: tuple[Strip, ...]) -> float:
 def _strip(
     design: CutAndOrdered, strip: Strip, y: float, per_mm: float
 ) -> tuple[tuple[Primitive, ...], float]:
-    """One strip and the paper it takes: count and stock at the left above, sizes within, names below."""
+    """One strip and the paper it takes: count and stock at the left above, sizes within, names below, and the marks
+    of leaning cuts."""
     plan, count = strip.plan, len(strip.plans)
     times = f"{count} × " if count > 1 else ""
     bought = f"{times}{plan.length_mm} stock"
     found: list[Primitive] = [Text(at=(0.0, y + 3.0), text=bought, h_mm=2.8, weight=700)]
+    if any(p.lean_mm for p in plan.pieces):
+        beside = text_width_mm(bought, 2.8, 700) + 4.0
+        found.append(Text(at=(beside, y + 3.0), text="backs up, heads to the left", h_mm=2.5))
     top = y + 4.6
     rows = 1
+    if plan.pieces and (first := plan.pieces[0]).lean_mm:
+        corner = ((0.0, top), (first.lean_mm * per_mm, top + HEIGHT_MM), (0.0, top + HEIGHT_MM))
+        found.append(Area(points=corner, fill="scrap", style="narrow"))
     for k, p in enumerate(plan.pieces):
         a, b = p.at_mm * per_mm, (p.at_mm + p.length_mm) * per_mm
-        found.append(Area(points=rectangle(a, top, b, top + HEIGHT_MM), fill="white", style="wide"))
+        outline = _leaning(a, top, b, p.lean_mm * per_mm)
+        found.append(Area(points=outline, fill="white", style="wide"))
+        a, b = a + p.lean_mm * per_mm, b  # where both edges are there
         size = str(p.length_mm)
         h = 3.5 if text_width_mm(size, 3.5, 700) < b - a - 1.0 else 2.5
         found.append(
@@ -119,7 +128,71 @@ def _strip(
             at = ((a + b) / 2, top + HEIGHT_MM + 3.6 + 3.9 * row)
             found.append(Text(at=at, text=line, h_mm=2.5, anchor="middle"))
     found += _end(design, strip, top, per_mm)
-    return tuple(found), 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1) + 4.4
+    used = 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1)
+    for row, line in enumerate(wrap(marks_words(plan), WIDTH_MM, 2.5)):
+        used += 3.9 if row else 4.6
+        found.append(Text(at=(0.0, y + used), text=line, h_mm=2.5))
+    return tuple(found), used + 4.4
+
+
+def _leaning(
+    left: float, top: float, right: float, lean: float
+) -> tuple[tuple[float, float], tuple[float, float], tuple[float, float], tuple[float, float]]:
+    """A piece whose ends lean to the right on their way down; a rectangle where they do not."""
+    low = top + HEIGHT_MM
+    return ((left, top), (right, top), (right + lean, low), (left + lean, low))
+
+
+def marks_words(plan: LengthPlan) -> str:
+    """Where the cuts of a length with leaning ends are marked, and how the saw is set; nothing where all are square.
+
+    Parameters
+    ----------
+    plan
+        One length of stock.
+
+    Returns
+    -------
+    str
+        Positions along the upper edge, which is the back of the pieces, from the left end [mm].
+
+    Examples
+    --------
+    >>> from pentice.cutting.values import LengthPlacement, Slant
+    >>> plumb = Slant(deg=12.0, depth_mm=145)
+    >>> two = (LengthPlacement(piece="RF1", at_mm=0, length_mm=2380, slant=plumb),
+    ...        LengthPlacement(piece="RF2", at_mm=2385, length_mm=2380, slant=plumb))
+    >>> plan = LengthPlan(stock="r", item="timbers.r 45x145", length_mm=4800, kerf_mm=4, price=0, pieces=two)
+    >>> marks_words(plan)
+    'Saw at 12° from square, marks on the back from the left: 0 (cut left of it), 2380, 4765.'
+    """
+    if not any(p.lean_mm for p in plan.pieces):
+        return ""
+    runs_of: list[tuple[float, list[str]]] = []
+    for k, p in enumerate(plan.pieces):
+        before = plan.pieces[k - 1].end_deg if k else 0.0
+        marks = [f"{p.at_mm} (cut left of it)"] if p.end_deg != before else []
+        marks += [str(end)] if (end := p.at_mm + p.length_mm) < plan.length_mm else []
+        if not runs_of or p.end_deg != before:
+            runs_of.append((p.end_deg, []))
+        runs_of[-1][1].extend(marks)
+    said = [
+        f"Saw {f'at {degrees_words(deg)}° from square' if deg else 'square'}, marks on the back from the left: "
+        f"{', '.join(marks)}."
+        for deg, marks in runs_of
+    ]
+    return " ".join(said)
+
+
+def degrees_words(deg: float) -> str:
+    """An angle to a tenth [deg].
+
+    Examples
+    --------
+    >>> degrees_words(12.0), degrees_words(11.96)
+    ('12', '12')
+    """
+    return f"{deg:.1f}".removesuffix(".0")
 
 
 def _end(design: CutAndOrdered, strip: Strip, top: float, per_mm: float) -> tuple[Primitive, ...]:
@@ -129,7 +202,8 @@ def _end(design: CutAndOrdered, strip: Strip, top: float, per_mm: float) -> tupl
     if rest < 1:
         return ()
     a, b = (plan.length_mm - rest) * per_mm, plan.length_mm * per_mm
-    corners = rectangle(a, top, b, top + HEIGHT_MM)
+    lean = plan.pieces[-1].lean_mm * per_mm if plan.pieces else 0.0
+    corners = ((a - lean, top), (b, top), (b, top + HEIGHT_MM), (a, top + HEIGHT_MM))
     words = f"{rest} {'keep' if kept else 'scrap'}"
     middle = top + HEIGHT_MM / 2 + 1.25
     inside = text_width_mm(words, 2.5) < b - a - 2.0
