@@ -314,6 +314,23 @@ def test_a_sheet_that_is_cut_in_part_is_stock_in_parts(capsys: pytest.CaptureFix
     assert "Cut and good: Bar base R2 (R2-base)." in capsys.readouterr().out
 
 
+def test_parts_that_are_cut_anew_get_letters_of_their_own(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One sheet gives all; after its first cut a packing strip is spoiled. By hand: 6000 - 1163 - 3 = 4834 is left,
+    four sheets of 1163 come from it and the strip, 23 wide, from the 142 beside one of them. The part on the bench
+    keeps its A, what is cut anew gets small letters."""
+    path = broken(tmp_path, ("readings = [2405, 2402, 2404]", "readings = [1100]"))
+    run(["recut", path, "KL", "--cut", "1:1"])
+    page = capsys.readouterr().out
+    assert "Nothing must be bought" in page
+    assert "part A of stock 1, 116 x 1163, on with its ticket, cut 17: Packing strip right (KR)" in page
+    assert (
+        "1 saw across sheet, 980 x 4834, stop at 1163: part a, 980 x 1163; sheet, 980 x 3668 remains" in page
+    )
+    assert page.count("part A") == 1
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [

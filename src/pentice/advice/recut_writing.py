@@ -116,23 +116,28 @@ def _sheet(found: Recut, plan: SheetPlan) -> Iterator[str]:
         return
     yield from _wrapped(f"{_new(plan)}{plan.stock}, {plan.width_mm} x {plan.length_mm}: {names}")
     for turn in followed(plan):
-        yield from _wrapped(_turn(turn), indent=4)
+        yield from _wrapped(_turn(turn, lettered=bool(found.parts)), indent=4)
 
 
-def _turn(turn: Turn) -> str:
+def _turn(turn: Turn, *, lettered: bool) -> str:
+    """One cut; small letters for its parts where parts on the bench carry the capital ones of their tickets."""
     tool = "saw across" if turn.cut.kind == "crosscut" else "knife along"
     held = turn.part
     return (
-        f"{turn.cut.number} {tool} {held.name}, {held.width_mm} x {held.length_mm}, stop at {turn.stop_mm}: "
-        f"{_said(turn.gets)}; {_said(turn.leaves)} remains"
+        f"{turn.cut.number} {tool} {_part_name(held, lettered)}, {held.width_mm} x {held.length_mm}, "
+        f"stop at {turn.stop_mm}: {_said(turn.gets, lettered)}; {_said(turn.leaves, lettered)} remains"
     )
 
 
-def _said(held: Held | None) -> str:
+def _said(held: Held | None, lettered: bool) -> str:
     if held is None:
         return "nothing"
     size = f"{held.width_mm} x {held.length_mm}"
-    return held.name if held.piece else f"{held.name or 'a rest'}, {size}"
+    return held.name if held.piece else f"{_part_name(held, lettered) or 'a rest'}, {size}"
+
+
+def _part_name(held: Held, lettered: bool) -> str:
+    return held.name.lower() if lettered and not held.piece else held.name
 
 
 def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
