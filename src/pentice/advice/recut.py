@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from pentice.cutting.recut import CutSoFar, begun_lengths, begun_sheets, recut_lengths, recut_sheets
 from pentice.cutting.values import CutPlan, LengthPlacement, LengthPlan, SheetPlan, cut_plan
 from pentice.design import Design
 from pentice.errors import InputError, Problem
 from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks, shop_of
+from pentice.pieces.side_sheets import blank_of_one
+from pentice.pieces.values import Piece
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +74,7 @@ def recut(design: Design, spoiled: Sequence[str], cut: Sequence[str] = ()) -> Re
     NoSolution
         A piece fits nothing that is left or can be bought.
     """
+    design = _with_halves(design, spoiled)
     places = _places(design)
     problems: list[Problem] = []
     again = _found(design, spoiled, places, problems)
@@ -189,12 +192,26 @@ def _places(design: Design) -> tuple[str, ...]:
     return (*sheets, *(p.piece for n in design.cutting.lengths for p in n.pieces))
 
 
+def _with_halves(design: Design, words: Sequence[str]) -> Design:
+    """The design, where one side sheet of a pair is spoiled with that one alone in place of the pair."""
+    named = {word.casefold() for word in words}
+
+    def piece(p: Piece) -> Piece:
+        spoiled = [part for part in p.side_parts if named & {part.id.casefold(), part.name.casefold()}]
+        return blank_of_one(p, spoiled[0]) if len(spoiled) == 1 < len(p.side_parts) else p
+
+    return replace(design, pieces=tuple(piece(p) for p in design.pieces))
+
+
 def _found(
     design: Design, words: Sequence[str], places: Sequence[str], problems: list[Problem]
 ) -> tuple[str, ...]:
     """Ids of the pieces that words name, by id or by name."""
     known = {id.casefold(): id for id in places}
     known |= {p.name.casefold(): p.id for p in design.pieces if p.id in places}
+    known |= {
+        name.casefold(): p.id for p in design.pieces for part in p.side_parts for name in (part.id, part.name)
+    }
     for word in words:
         if word.casefold() not in known:
             says = f'There is no piece "{word}" in this job; the pieces are {", ".join(places)}.'

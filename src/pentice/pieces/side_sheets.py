@@ -57,6 +57,29 @@ def side_sheet_pieces(job: Job, parts: Parts, setting_out: SettingOut, *, sides:
         yield from _profiles(parts, setting_out.plane, fit)
 
 
+def blank_of_one(blank: Piece, part: SidePart) -> Piece:
+    """The blank of one sheet of a pair by itself, for when only that one is made again.
+
+    Parameters
+    ----------
+    blank
+        The blank of two.
+    part
+        One of them.
+
+    Returns
+    -------
+    Piece
+        Under the same id: the place of the pair on its ticket.
+    """
+    width, length = part.width_mm, max(part.left_mm, part.right_mm)
+    corners = ((width, length), (0.0, length), (0.0, length - part.left_mm), (width, length - part.right_mm))
+    stands = replace(part, outline_mm=corners, turned=False)
+    return replace(
+        blank, name=part.name, width_mm=width, length_mm=length, outline_mm=corners, side_parts=(stands,)
+    )
+
+
 def _upside_down(id: str, fit: SideFit, *, whole: bool) -> Trapezoid:
     """A sheet with its level foot at the head of the blank: turned by half a turn its sides change places."""
     left, right = fit.right_mm, fit.left_mm
