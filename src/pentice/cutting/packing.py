@@ -14,7 +14,7 @@ from fractions import Fraction
 from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
 from pentice.cutting.planted import Lies, planted
-from pentice.cutting.rebuild import FREE_SHARE, close_one, recreate, search, search_net
+from pentice.cutting.rebuild import FREE_SHARE, close_one, even, recreate, search, search_net
 
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
@@ -25,8 +25,8 @@ _MANY = 3_000
 _AT_ONCE = 250 if COMPILED else 10
 _SLACK = 7
 """From its best plan on, a search that begins anew goes through plans that are dearer by up to 1/128."""
-_ANEW, _IN_VAIN, _EACH = 200_000, 20_000, 100
-"""Rounds without a better plan: the goal is tried anew; the other way is (so many, or so many for each piece)."""
+_IN_VAIN, _EACH = 20_000, 100
+"""Rounds without a better plan until the other way is tried: so many, or so many for each piece."""
 _LOOKS = 60
 """Free parts that are looked at for one piece once a first plan stands; only plans of many hundred pieces have more."""
 _ANY_COST = 1 << 60
@@ -250,14 +250,9 @@ class Search:
 
     def _turn(self) -> None:
         """The other way, from the best plan, where this one found nothing better for long."""
-        if self._since < (
-            _ANEW if self._only_goals else max(_IN_VAIN, _EACH * int(self.layout[trees.PIECES]))
-        ):
+        if self._only_goals or self._since < max(_IN_VAIN, _EACH * int(self.layout[trees.PIECES])):
             return
         self._since, number = 0, int(self._state[trees.CHANCE])
-        if self._only_goals:
-            self._goal = -1
-            return
         self._by_goals = not self._by_goals
         self.layout[trees.BUDGET], self._goal = _ANY_COST, -1
         self._state = self.best.copy()
@@ -278,11 +273,12 @@ class Search:
         return int(search_net(self._state, self.layout, self._last, self.best, self._history, rounds))
 
     def _aim(self, goal: int) -> None:
-        """A new goal, or the same one anew."""
+        """A new goal, or the same one anew; every piece counts for its area again."""
         self.layout[trees.BUDGET] = self._goal = goal
         self._state[trees.CHANCE] = (int(self._state[trees.CHANCE]) + self._seed) & trees.MASK
         while _net(self._state) > goal and self._state[trees.COST] > 0:
             close_one(self._state, self.layout)
+        even(self._state, self.layout)
         trees.settle(self._state, self.layout, self._last)
         self._history = _history(self.layout, _ANY_COST)
 
@@ -322,8 +318,8 @@ def _hunted(layout: Table, seed: int) -> Table | None:
 
 
 def _history(layout: Table, first: int) -> Table:
-    """The late acceptance list, filled with what goes at first, and its place at the end."""
-    return table([first] * int(layout[trees.LATE]) + [0])
+    """The late acceptance list, filled with what goes at first; its place, rounds since the best, how bad that was."""
+    return table([first] * int(layout[trees.LATE]) + [0, 0, _ANY_COST])
 
 
 def _packed(

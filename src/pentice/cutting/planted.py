@@ -51,7 +51,7 @@ def planted(layout: Table, sheets: Sequence[tuple[int, Sequence[Lies]]], seed: i
         trees.discard(state, layout, free)
         if not _fill(state, layout, root, trees.ALONG_X, pieces):
             return None
-    state[trees.WAITING] = state[trees.WAITING_AREA] = state[trees.WRITES] = 0
+    state[trees.WAITING] = state[trees.WAITING_DUE] = state[trees.WRITES] = 0
     return state
 
 

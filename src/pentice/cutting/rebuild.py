@@ -2,7 +2,8 @@
 
 After Gardeyn and Wauters 2022 (over trees of guillotine cuts, towards a goal) and Burke and Bykov 2017
 (late acceptance). There are two ways. Towards a goal, a cost that the best plan does not reach yet: sheets are only
-opened within it, and the search is for the pieces still waiting to come to nothing. By cost: every piece always has its
+opened within it, and the search is for the pieces still waiting to come to nothing. Where it stands still, the pieces
+that wait count for more (as absences do in Christiaens and Vanden Berghe 2020). By cost: every piece always has its
 place, and the search is for less cost, net of the rests worth keeping.
 """
 
@@ -15,6 +16,7 @@ from pentice.cutting.trees import (
     CLASS_AT,
     COST,
     DEAREST,
+    DUE_AT,
     FIELDS,
     FIRST,
     HEIGHT,
@@ -40,8 +42,8 @@ from pentice.cutting.trees import (
     UNUSED,
     USED_AT,
     WAITING,
-    WAITING_AREA,
     WAITING_AT,
+    WAITING_DUE,
     WHOLE,
     WIDTH,
     WORTH,
@@ -61,6 +63,9 @@ from pentice.cutting.trees import (
 _BLINK = 50
 FREE_SHARE = 16
 _NODES_SPARE = 8
+_PATIENCE, _MORE, _FAR = 3000, 8, 256
+"""Rounds that found nothing better until what waits counts for an eighth more; from 256 times its area on all pieces go
+half way back to theirs."""
 
 
 @compiled_lean
@@ -72,7 +77,7 @@ def search(state: Table, layout: Table, last: Table, history: Table, rounds: int
     state, layout, last
         The tables of `trees`; the state is settled.
     history
-        The late acceptance list, with its place at the end.
+        The late acceptance list; then its place, the rounds since the best, and how bad that was.
     rounds
         How many may be made [-].
 
@@ -97,7 +102,47 @@ def search(state: Table, layout: Table, last: Table, history: Table, rounds: int
             go_back(state, layout, last)
         history[place] = now
         history[late] = (place + 1) % late
+        history[late + 1] += 1
+        if now < history[late + 2]:
+            history[late + 1], history[late + 2] = 0, now
+        elif history[late + 1] >= _PATIENCE:
+            _press(state, layout, last)
+            now = _badness(state, layout)
+            history[late + 1], history[late + 2] = 0, now
     return done
+
+
+@compiled_lean
+def _press(state: Table, layout: Table, last: Table) -> None:
+    """What waits counts for more from now on, so that other pieces come to wait in its place; the state is settled."""
+    far = False
+    for i in range(state[WAITING]):
+        piece = state[layout[WAITING_AT] + i]
+        at = layout[DUE_AT] + piece
+        layout[at] += 1 + layout[at] // _MORE
+        if layout[at] > _FAR * layout[PIECE_DATA + 3 * piece + 2]:
+            far = True
+    if far:
+        for piece in range(layout[PIECES]):
+            at = layout[DUE_AT] + piece
+            layout[at] = (layout[at] + layout[PIECE_DATA + 3 * piece + 2]) // 2
+    _sum_up(state, layout)
+    last[WAITING_DUE] = state[WAITING_DUE]
+
+
+@compiled_lean
+def even(state: Table, layout: Table) -> None:
+    """Every piece counts for its area again while it waits."""
+    for piece in range(layout[PIECES]):
+        layout[layout[DUE_AT] + piece] = layout[PIECE_DATA + 3 * piece + 2]
+    _sum_up(state, layout)
+
+
+@compiled_lean
+def _sum_up(state: Table, layout: Table) -> None:
+    state[WAITING_DUE] = 0
+    for i in range(state[WAITING]):
+        state[WAITING_DUE] += layout[layout[DUE_AT] + state[layout[WAITING_AT] + i]]
 
 
 @compiled_lean
@@ -111,7 +156,7 @@ def search_net(state: Table, layout: Table, last: Table, best: Table, history: T
     best
         A state, changed where a better one is found.
     history
-        The late acceptance list, with its place at the end.
+        The late acceptance list, then its place.
     rounds
         How many may be made [-].
 
@@ -149,9 +194,9 @@ def search_net(state: Table, layout: Table, last: Table, best: Table, history: T
 
 @compiled_lean
 def _badness(state: Table, layout: Table) -> int:
-    """Area that waits, and that of what is above the budget, less a little for free area in large parts."""
+    """What waits, by area or more, and the area of what is above the budget, less a little for large free parts."""
     above = max(0, state[COST] - state[WORTH] - layout[BUDGET]) * HOLD // layout[HOLDS]
-    return FREE_SHARE * (state[WAITING_AREA] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
+    return FREE_SHARE * (state[WAITING_DUE] + above) - state[WHOLE]  # type: ignore[no-any-return]  # a whole number
 
 
 @compiled_lean
@@ -229,7 +274,7 @@ def recreate(state: Table, layout: Table, order: int) -> None:
     for i in range(count):
         piece = state[base + i]
         if _place(state, layout, piece, way):
-            state[WAITING_AREA] -= layout[PIECE_DATA + 3 * piece + 2]
+            state[WAITING_DUE] -= layout[layout[DUE_AT] + piece]
         else:
             write(state, layout, waiting + left, piece)
             left += 1

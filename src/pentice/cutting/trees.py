@@ -8,8 +8,8 @@ The table begins with counts; then come the nodes, the first free node of each c
 pieces that wait, the node of each piece, the sheets, the unused places for sheets, how many of each stock are used, and
 the journal: which cells were written since the state was last settled. ``last`` is a copy of the settled state; to go
 back, or to settle anew, only the cells of the journal are copied, so that a round takes no longer where there are more
-pieces. ``layout`` says where all this stands, and holds the pieces and the stocks. Functions read and write both by
-place, so that they can be compiled.
+pieces. ``layout`` says where all this stands, and holds the pieces, the stocks, and what each piece counts for while it
+waits. Functions read and write both by place, so that they can be compiled.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from __future__ import annotations
 from pentice.cutting.compiled import Table, compiled_lean
 
 # Counts at the beginning of the state.
-WRITES, UNUSED, WAITING, WAITING_AREA, COST, CHANCE, WHOLE, WORTH, CLOSED = range(9)
+WRITES, UNUSED, WAITING, WAITING_DUE, COST, CHANCE, WHOLE, WORTH, CLOSED = range(9)
 _COUNTS = 12
 """Counts are copied each time; all other cells only where the journal has them."""
 
@@ -27,8 +27,8 @@ NODE_AT, CLASS_AT, UNUSED_AT, WAITING_AT, PIECE_AT, SHEET_AT, CLOSED_AT, USED_AT
     range(5, 15)
 )
 SIZE, STOCK_AT, LARGEST, LARGEST_BITS, LATE, STAGES, JOURNAL = range(15, 22)
-KEEP_WIDTH, KEEP_HEIGHT, KEEP_KERF, LOOKS, HOLDS, DEAREST, LEAST_REST = range(22, 29)
-PIECE_DATA = 29
+KEEP_WIDTH, KEEP_HEIGHT, KEEP_KERF, LOOKS, HOLDS, DEAREST, LEAST_REST, DUE_AT = range(22, 30)
+PIECE_DATA = 30
 
 STOCK = 5
 """Cells of a stock: width, height, cost, number, and what a unit of area kept is worth, in steps of `RATE`."""
@@ -43,7 +43,7 @@ FIELDS = 8
 ALONG_X, ALONG_Y, PIECE, FREE = 0, 1, 2, 3
 
 # How long a state is remembered in late acceptance: tried on published data, longer for sheets of one size.
-_LATE_ONE, _LATE_MANY = 1500, 64
+_LATE_ONE, _LATE_MANY = 500, 64
 _ANY = 1 << 60
 
 _MULTIPLIER, _STEP, MASK = 25214903917, 11, (1 << 48) - 1
@@ -100,8 +100,9 @@ def layout_of(
     head = [len(pieces), len(stocks), nodes, sheets, _ANY, *places]
     head += [at, stock_at, largest, largest.bit_length(), late, 0, journal]
     head += [*keep, _ANY, max(1, dearest * HOLD // largest), dearest, 0]
+    head += [stock_at + STOCK * len(stocks)]
     sizes = [n for w, h in pieces for n in (w, h, w * h)]
-    return [*head, *sizes, *(n for stock in stocks for n in stock)]
+    return [*head, *sizes, *(n for stock in stocks for n in stock), *(w * h for w, h in pieces)]
 
 
 @compiled_lean
@@ -189,7 +190,7 @@ def chance(state: Table, below: int) -> int:
 def _wait(state: Table, layout: Table, piece: int) -> None:
     write(state, layout, layout[WAITING_AT] + state[WAITING], piece)
     state[WAITING] += 1
-    state[WAITING_AREA] += layout[PIECE_DATA + 3 * piece + 2]
+    state[WAITING_DUE] += layout[layout[DUE_AT] + piece]
     write(state, layout, layout[PIECE_AT] + piece, -1)
 
 

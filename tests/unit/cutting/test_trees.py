@@ -67,12 +67,12 @@ def test_what_is_counted_along_the_way_is_what_is_there(seed: int) -> None:
     """After many rounds, some taken back: cost, worth, areas and lists are those counted from nothing."""
     state, layout = _begun(seed)
     last, best = state.copy(), state.copy()
-    history = table([1 << 60] * int(layout[trees.LATE]) + [0])
+    history = table([1 << 60] * int(layout[trees.LATE]) + [0, 0, 1 << 60])
     for _ in range(20):
         assert rebuild.search_net(state, layout, last, best, history, 10) == 10
         for one in (state, best):
             cost, worth, whole, waits, classes = _counted(one, layout)
-            told = [int(one[k]) for k in (trees.COST, trees.WORTH, trees.WHOLE, trees.WAITING_AREA)]
+            told = [int(one[k]) for k in (trees.COST, trees.WORTH, trees.WHOLE, trees.WAITING_DUE)]
             assert told == [cost, worth, whole, waits]
             assert _listed(one, layout) == classes
 
