@@ -11,6 +11,7 @@ from pentice.advice.complete import complete
 from pentice.advice.frame_cures import Change, frame_changes
 from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
+from pentice.advice.side_cures import side_changes
 from pentice.checks.bar_screws import zones_asked
 from pentice.checks.values import Check
 from pentice.design import Design, worst_of_each
@@ -26,7 +27,7 @@ PURLINS_MOST = 3
 
 
 def cures(design: Design) -> tuple[Proposal, ...]:
-    """For each rule that fails or is refused: closer bars, purlins, a deeper rafter, another sheet, a longer arm.
+    """For each rule that fails or is refused: closer bars, purlins, a deeper rafter, another sheet, a mullion.
 
     Parameters
     ----------
@@ -127,6 +128,9 @@ def _kinds(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         yield _other_screws(design)
     if rule in ("gutter", "downpipe", "drip"):
         yield _other_gutters(design)
+    yield from side_changes(design, rule)
+    if rule.startswith("side-wind"):
+        yield _other_sheets(design)
     yield from frame_changes(design, rule)
 
 
