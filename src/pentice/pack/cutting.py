@@ -34,7 +34,7 @@ from pentice.pack.drawings.tickets import (
     placed,
     sheet_ticket_scene,
 )
-from pentice.pack.drawings.values import not_proved, runs
+from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper.blocks import (
     Block,
@@ -63,6 +63,8 @@ CUTS_A_PAGE = 16
 """Rows that the table of cuts has room for below the smallest picture."""
 STOCK_TALL_MM = 140.0
 STOCK_COLUMN_MM = 12
+NAMES_COLUMN_MM = 36.0
+"""Widths for words in the table of cuts."""
 SIDE_TALL_MM = 142.0
 """Height of the drawing on the ticket of side sheets: two labels stand below it."""
 KEPT_NOTE = (
@@ -161,7 +163,7 @@ def sheets_of(design: Design) -> tuple[Piece, ...]:
 
 def _stock_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]:
     """Stock sheets side by side, and the table of their cuts."""
-    for page, some in enumerate(_by_page(alike_sheets(design)), 1):
+    for page, some in enumerate(_by_page(design, alike_sheets(design)), 1):
         name = f"stock-{page}.svg"
         scene, height = stock_row(design, some)
         pictures.add(name, render_svg(scene, bare_page(180.0, height)))
@@ -182,12 +184,12 @@ def _has_sides(design: CutAndOrdered, groups: Sequence[Alike]) -> bool:
     return any(p.piece in blanks for group in groups for p in group.plan.placements)
 
 
-def _by_page(groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
+def _by_page(design: CutAndOrdered, groups: Sequence[Alike]) -> Iterator[Sequence[Alike]]:
     """Up to three a page with their table, of one product and kerf: narrow sheets do not shrink beside wide ones."""
     for _, alike in groupby(groups, key=lambda group: (group.plan.item, group.plan.kerf_mm)):
         page: list[Alike] = []
         for group in alike:
-            rows = _lines((*page, group))
+            rows = _lines(design, (*page, group))
             if page and (len(page) == SHEETS_A_PAGE or rows > CUTS_A_PAGE):
                 yield page
                 page = []
@@ -208,7 +210,7 @@ def stock_row(design: CutAndOrdered, groups: Sequence[Alike]) -> tuple[Scene, fl
     widest = max(g.plan.width_mm for g in groups)
     tallest = max(g.plan.length_mm for g in groups)
     named = max(len(_sheet_words(design, g, cell - 6.0)) for g in groups)
-    across, along = room / widest, (_tall(groups) - 3.9 * named) / tallest
+    across, along = room / widest, (_tall(design, groups) - 3.9 * named) / tallest
     content: list[Primitive] = []
     for k, group in enumerate(groups):
         scene = stock_scene(design, group, across, along)
@@ -236,15 +238,22 @@ def _sheet_words(design: CutAndOrdered, group: Alike, room_mm: float) -> Sequenc
     return wrap(item_words(design, group.plan.item), room_mm, 2.5) if shares else ()
 
 
-def _tall(groups: Sequence[Alike]) -> float:
+def _tall(design: CutAndOrdered, groups: Sequence[Alike]) -> float:
     """Paper for the longest sheet, so that the table of cuts still goes on the page where it can."""
-    return max(95.0, min(STOCK_TALL_MM, 183.0 - 5.9 * _lines(groups)))
+    return max(95.0, min(STOCK_TALL_MM, 183.0 - 5.9 * _lines(design, groups)))
 
 
-def _lines(groups: Sequence[Alike]) -> int:
-    """Lines of the table of their cuts; many numbers of sheets do not go on one line."""
+def _lines(design: CutAndOrdered, groups: Sequence[Alike]) -> int:
+    """Lines of the table of their cuts: many numbers of sheets, and names with a job before them, take two or more."""
     return sum(
-        len(g.plan.cuts) * len(wrap(runs(list(g.numbers)), STOCK_COLUMN_MM - 1.0, 2.8)) for g in groups
+        max(
+            len(wrap(row.stock, STOCK_COLUMN_MM - 1.0, 2.8)),
+            len(wrap(row.you_get, NAMES_COLUMN_MM, 2.8)),
+            len(wrap(row.remains, NAMES_COLUMN_MM, 2.8)),
+            1,
+        )
+        for group in groups
+        for row in cut_rows(design, group)
     )
 
 

@@ -105,9 +105,11 @@ def _rest(shared: Shared, lots: list[Lot]) -> str:
     others = len(shared.lots) - len(lots)
     rest = f" {others} more product{'s are' if others > 1 else ' is'} of one job alone." if others else ""
     net = " Amounts are less what kept rests count for." if shop_of(shared.job).keep_share else ""
+    paired = any(len(piece.side_parts) > 1 for piece in shared.pieces)
+    pairs = " Which side sheets share a blank was settled job by job." if paired else ""
     return (
         "Alone: each job cut by itself, an offcut that two jobs name used once. Every piece carries its job's "
-        f"reference: never swap two that look alike.{net}{rest}"
+        f"reference: never swap two that look alike.{pairs}{net}{rest}"
     )
 
 
