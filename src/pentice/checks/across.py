@@ -501,7 +501,7 @@ def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iter
             slender = slender_post(section, strengths, length_mm=length, about="y")
             for i in pressed_while_pushed(row, k):
                 case = row.cases[i]
-                force = max(float(row.reactions_n[i, k]) + case.factors[0] * weight, 0.0)
+                force = max(float(row.reactions_n[i, k]) + case.combination.dead * weight, 0.0)
                 acts = TimberForces(axial_n=-force, moment_y_n_mm=moment)
                 share = pushed_member(section, acts, post_strengths(timber, case), bowing)
                 share = with_sideways(share, bowing, slender, "y")

@@ -12,6 +12,7 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter_loads import WindLines, rafter_models, winds_by
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
+from pentice.checks.worst import greatest_place
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.loads.values import HAIR_MM
@@ -236,8 +237,7 @@ def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
             words="no uplift here",
             duration="short",
         )
-    # Of those alike but for rounding the first.
-    n, k = divmod(int((forces <= forces.min() * (1.0 - 1e-9)).argmax()), len(reach))
+    n, k = divmod(greatest_place(-forces), len(reach))
     lift, (low, high) = lifts[n], reach[k]
     c, part = lift.combination, float(forces[n, k]) / (high - low)
     return _Pull(

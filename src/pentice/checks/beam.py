@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from pentice.checks.eaves import BeamPart, EavesForces, sags_of
+from pentice.checks.eaves import BeamPart, EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION
@@ -21,6 +21,7 @@ from pentice.checks.timber_shown import (
     strength_in,
 )
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.worst import greatest_place
 from pentice.frame.values import EavesBeam
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1995 import (
@@ -185,8 +186,8 @@ def _worst(forces: EavesForces, what: str, knee_n: float = 0.0) -> _Worst:
     acting, knees = _acting(forces, knee_n)
     sizes = [np.abs(getattr(part, what)[acting]) for part in forces.parts]
     used = np.stack([(size.max(axis=1) + knees) / forces.holds[acting] for size in sizes], axis=1)
-    n, p = divmod(int(used.argmax()), len(sizes))
-    k = int(sizes[p][n].argmax())
+    n, p = divmod(greatest_place(used), len(sizes))
+    k = greatest_place(sizes[p][n])
     amount = float(sizes[p][n, k] + knees[n])
     return _Worst(part=forces.parts[p], stretch=k, case=forces.cases[acting[n]], amount=amount)
 
@@ -286,7 +287,7 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     acting, knees = _acting(forces, knee_n)
     pressed = forces.reactions_n[acting] + knees[:, None]
     used = pressed / forces.holds[acting][:, None] / [width * length * k_c for width, length, k_c in contacts]
-    k, n = divmod(int(used.T.argmax()), len(acting))
+    k, n = divmod(greatest_place(used.T), len(acting))
     post, case, force = forces.beam.posts[k], forces.cases[acting[n]], float(pressed[n, k])
     width, length, k_c = contacts[k]
     strength = strength_in(forces.timber.f_c_90_k_n_mm2, case.combination, service_class(ground))
@@ -430,8 +431,9 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
     import numpy as np
 
     annex, (kdef, psi_2) = ground.annex, _creep(ground, forces)
-    cases = [c for c in forces.cases if c.combination.kind == "characteristic"]
-    found = sags_of(part, cases)
+    asked = [i for i, c in enumerate(forces.cases) if c.combination.kind == "characteristic"]
+    cases = [forces.cases[i] for i in asked]
+    found = part.each.combined_sags_mm(forces.loads.factors[asked])
     dead = next(row for row, c in zip(found, cases, strict=True) if c.combination.name == "G")
     snow = np.zeros_like(dead)
     for row, case in zip(found, cases, strict=True):
@@ -446,7 +448,7 @@ def _worst_sags(ground: Ground, forces: EavesForces, part: BeamPart) -> Iterator
     counted = np.where(lasting * snow > 0.0, snow, 0.0)
     ends = lasting + psi_2 * kdef * counted
     for used in (np.abs(found) / instant, np.abs(ends) / final):
-        i, k = divmod(int(used.argmax()), len(dead))
+        i, k = divmod(greatest_place(used), len(dead))
         yield _Sag(
             part=part,
             stretch=k,

@@ -445,7 +445,7 @@ def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, momen
         slender = slender_post(section, strengths, length_mm=length, about="z")
         for i in pressed_while_pushed(forces, k):
             case = forces.cases[i]
-            force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight, 0.0) + pair
+            force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight, 0.0) + pair
             acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_kn_m * 1e6)
             share = pushed_member(section, acts, post_strengths(timber, case), bowing)
             share = with_sideways(share, bowing, slender, "z")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,7 +12,13 @@ from pentice.checks.timber_shown import service_class
 from pentice.frame.values import EavesBeam, Post
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.beam import rectangle_stiffness
-from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node
+from pentice.mechanics.continuous import (
+    ContinuousAnswer,
+    ContinuousBeam,
+    continuous_beam,
+    merged_places,
+    nearest_node,
+)
 from pentice.standards.en338 import StrengthClass, strength_class
 
 if TYPE_CHECKING:
@@ -29,10 +34,10 @@ class BeamPart:
 
     model: ContinuousBeam
     posts: tuple[Post, ...]
-    line_n_mm: float
-    """Own weight [N/mm]."""
     points_n: Array
     """Point load of each characteristic load on each node, shape (loads, nodes) [N]."""
+    each: ContinuousAnswer
+    """What each of those loads does, the beam's own weight with the dead; other cases stand behind them."""
     moments_n_mm: Array
     """At each node, shape (combinations, nodes) [N mm]; sagging positive."""
     within_n_mm: Array
@@ -163,8 +168,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         line = b * h * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     else:
         ei, line = metal.e_n_mm2 * metal.profile.i_y_mm4, metal.line_n_mm
-    cases = loads.cases
-    factors = np.array([case.factors for case in cases])
+    cases, factors = loads.cases, loads.factors
     reactions = np.zeros((len(cases), len(beam.posts)))
     lifts = np.zeros(len(beam.posts))
     parts = []
@@ -233,39 +237,11 @@ def _part(
     part = BeamPart(
         model=model,
         posts=posts,
-        line_n_mm=weight,
         points_n=points[:count],
+        each=each,
         moments_n_mm=moments,
         within_n_mm=np.where(turns & (np.abs(tops) > np.abs(ends)), tops, ends),
         shears_n=np.maximum(np.abs(near), np.abs(far)),
     )
     lifting = -np.minimum(each.reactions_n[count:], 0.0).sum(axis=0)
     return part, factors @ each.reactions_n[:count], lifting
-
-
-def sags_of(part: BeamPart, cases: Sequence[Combined]) -> Array:
-    """Greatest sag of each stretch in some combinations, exact between the nodes.
-
-    Parameters
-    ----------
-    part
-        A part of the beam.
-    cases
-        The combinations.
-
-    Returns
-    -------
-    array
-        Shape (combinations, stretches), down positive [mm].
-
-    Source
-    ------
-    Stiffness method.
-    """
-    import numpy as np
-
-    factors = np.array([case.factors for case in cases])
-    weight = factors[:, 0] * part.line_n_mm
-    lines = np.repeat(weight, 2 * (len(part.model.nodes_mm) - 1)).reshape(len(cases), -1, 2)
-    sags: Array = continuous_beam(part.model, lines, factors @ part.points_n).stretch_sags_mm
-    return sags

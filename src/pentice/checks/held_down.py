@@ -66,7 +66,7 @@ class Lift:
         """The weight that holds, where some of it lifts."""
         if not self.own_lift_kn:
             return ()
-        low = self.case.factors[0]
+        low = self.case.combination.dead
         return (
             Step(
                 says="Weight that holds, what of it lifts here taken with the greater factor",
@@ -115,7 +115,7 @@ def held_down_checks(
     for k, post in enumerate(forces.beam.posts):
         bare, place = _lift(ground, forces, k), Place(post=post.number)
         lift = braced(bare, ((PAIR, pairs_kn[k]),))
-        favourable = lift.case.factors[0]
+        favourable = lift.case.combination.dead
         own = favourable * _post_kn(ground, post)
         on_tie = braced(bare, ties[k]) if ties else lift
         yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
@@ -210,7 +210,7 @@ def lifts_on(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
     for of in forces.loads.at_their_most_by_combination:
         case = forces.cases[of[0]]
         if case.combination.kind == "uplift":
-            holds = case.factors[0] * weight
+            holds = case.combination.dead * weight
             ups = [max(holds - arrives[i], 0.0) for i in of]
             most = of[ups.index(max(ups))]
             found.append(lift_of(ground, forces.cases[most], arrives[most], holds, lifts))
@@ -243,7 +243,11 @@ def lift_of(ground: Ground, case: Combined, arrives_kn: float, roof_kn: float, l
     EN 1990:2002, 6.4.1(1)a and Table A1.2(A): the two sides apart, weight that lifts with gamma_G,sup.
     """
     factors = ground.annex.factors
-    more = max(factors.equ_permanent_up - case.factors[0], 0.0) if case.combination.kind == "uplift" else 0.0
+    more = (
+        max(factors.equ_permanent_up - case.combination.dead, 0.0)
+        if case.combination.kind == "uplift"
+        else 0.0
+    )
     lifts_kn = lifts_kn if lifts_kn > _HAIR_KN else 0.0
     return Lift(
         case=case,

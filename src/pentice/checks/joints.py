@@ -10,6 +10,7 @@ from pentice.checks.held_down import Lift, held, lift_of
 from pentice.checks.passed_on import Combined, PassedOn, with_own_area
 from pentice.checks.rafter_loads import rafter_models
 from pentice.checks.values import Check, Place, Shown
+from pentice.checks.worst import greatest_place
 from pentice.loads.combine import Combination
 from pentice.standards.en1995 import Duration
 from pentice.working import Step
@@ -53,8 +54,8 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
     import numpy as np
 
     loads = with_own_area(ground, all_loads)
-    cases = loads.at_their_most
-    factors = np.array([case.factors for case in cases])
+    acting = list(loads.at_their_most)
+    cases, factors = tuple(loads.cases[i] for i in acting), loads.factors[acting]
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
     feet = factors @ np.array([load.foot_n for load in loads.all]) / 1000.0
     if not ground.job.roof.attached:
@@ -70,7 +71,7 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
 
 
 def _seat(ground: Ground, cases: tuple[Combined, ...], loads: PassedOn, heads: NDArray[np.float64]) -> Check:
-    i, k = divmod(int(heads.argmax()), heads.shape[1])
+    i, k = divmod(greatest_place(heads), heads.shape[1])
     step, words = _on_seat(cases[i], loads, k, float(heads[i, k])), cases[i].words
     person = _person(ground, loads)
     if person is not None and float(person[0].result) > float(step.result):
@@ -141,16 +142,15 @@ def _held(
     key: str,
     more: str,
 ) -> Check:
-    import numpy as np
 
     lifting = [i for i, case in enumerate(cases) if case.combination.kind == "uplift"]
     if not lifting:
         lifting = [0]
     rows = ends[lifting]
-    n, k = divmod(int(np.argmin(rows)), rows.shape[1])
+    n, k = divmod(greatest_place(-rows), rows.shape[1])
     case = cases[lifting[n]]
     at_head = rule is not TIE
-    weight = case.factors[0] * (loads.dead.head_n if at_head else loads.dead.foot_n)[k] / 1000.0
+    weight = case.combination.dead * (loads.dead.head_n if at_head else loads.dead.foot_n)[k] / 1000.0
     lifts = loads.dead_lifts_n[k] / 1000.0 if at_head else 0.0
     lift = lift_of(ground, case, float(rows[n, k]), weight, lifts)
     if at_head:
@@ -178,7 +178,7 @@ def _from_the_tip(ground: Ground, loads: PassedOn) -> Iterator[Lift]:
         imposed=leads,
         duration=cast(Duration, ground.annex.duration_imposed),
     )
-    case = Combined(combination=combination, words=f"{name}, no sharing", factors=(low,))
+    case = Combined(combination, f"{name}, no sharing", (low,))
     for k, model in enumerate(ground.once(rafter_models)):
         up = leads * point * model.overhang_mm / model.span_mm
         weight = low * loads.dead.head_n[k] / 1000.0

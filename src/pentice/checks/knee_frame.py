@@ -286,7 +286,7 @@ def _pressed_n(ground: Ground, row: EavesForces, k: int) -> float:
     """Greatest push on a post with its own weight [N]."""
     own = post_line_n_mm(ground, row.beam.posts[k]) * (row.beam.posts[k].length_mm or 0.0)
     acting = [i for i, c in enumerate(row.cases) if c.combination.kind in ("strength", "accidental")]
-    return max(max(float(row.reactions_n[i, k]), 0.0) + row.cases[i].factors[0] * own for i in acting)
+    return max(max(float(row.reactions_n[i, k]), 0.0) + row.cases[i].combination.dead * own for i in acting)
 
 
 def _lines(

@@ -125,7 +125,9 @@ def _all(metal: Metal, rows: Sequence[BentRow], way: Way, lengths: float) -> Ite
             push, bent = push_carried(metal, lengths * length), bent_carried(metal, way, number, length)
             moment = row.moments_knm[k] * 1e6
             for i in acting:
-                force = float(row.forces.reactions_n[i, k]) + cases[i].factors[0] * metal.line_n_mm * length
+                force = (
+                    float(row.forces.reactions_n[i, k]) + cases[i].combination.dead * metal.line_n_mm * length
+                )
                 force = max(force, 0.0) + row.pairs_kn[k] * 1000.0
                 of_push, of_bending = force / push.value, moment / bent.value
                 share = (

@@ -90,7 +90,7 @@ def _bowing(
     def used(i: int) -> _Used:
         case = forces.cases[i]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
-        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked, 0.0)
+        force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
         moment = case.combination.wind * wind * length**2 / 8.0
         if metal.is_steel:
             share = steel_post_share(push_share=force / push.value, bending_y_share=moment / bent.value)

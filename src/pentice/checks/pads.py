@@ -153,7 +153,7 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
     rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
     i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
-    case, g = forces.cases[i], forces.cases[i].factors[0]
+    case, g = forces.cases[i], forces.cases[i].combination.dead
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
     down = force + on.pair_kn + g * (on.post_kn + on.pad_kn)
     try:

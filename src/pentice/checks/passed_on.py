@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby, pairwise, product
+from typing import TYPE_CHECKING, NamedTuple
 
 from pentice.checks.ground import Ground, snow_refusal
 from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, winds_by
@@ -21,6 +22,12 @@ from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
 from pentice.records import quickly_made
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.float64]
 
 HANGING = "hanging over the foot"
 """Words for snow over the edge: EN 1991-1-3, 6.3."""
@@ -40,9 +47,7 @@ class Passed:
     """On the wall plate, level, away from the wall positive; of a free-standing roof whichever row holds it."""
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Combined:
+class Combined(NamedTuple):
     """One combination of loads as it arrives."""
 
     combination: Combination
@@ -90,9 +95,16 @@ class PassedOn:
         return tuple(self._cases())
 
     @cached_property
-    def at_their_most(self) -> tuple[Combined, ...]:
-        """Those for strength, uplift and accidents: no characteristic ones."""
-        return tuple(case for case in self.cases if case.combination.kind != "characteristic")
+    def factors(self) -> Array:
+        """The factors of every case, shape (cases, loads) [-]."""
+        import numpy as np
+
+        return np.array([case.factors for case in self.cases])
+
+    @cached_property
+    def at_their_most(self) -> tuple[int, ...]:
+        """Places in `cases` of those for strength, uplift and accidents: no characteristic ones."""
+        return tuple(i for i, case in enumerate(self.cases) if case.combination.kind != "characteristic")
 
     @cached_property
     def at_their_most_by_combination(self) -> tuple[range, ...]:
@@ -118,7 +130,7 @@ class PassedOn:
                 if self.imposed is not None:
                     factors[place[id(self.imposed)]] = c.imposed
                 words = f"{c.name}: {'; '.join(names)}" if names else c.name
-                yield Combined(combination=c, words=words, factors=tuple(factors))
+                yield Combined(c, words, tuple(factors))
 
     def _winds(self) -> dict[tuple[bool, bool], tuple[Passed, ...]]:
         """By whether they are accidental and lift."""

@@ -142,7 +142,7 @@ def _bowing(
     def used(i: int) -> _Bowing:
         case = forces.cases[i]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
-        force = max(float(forces.reactions_n[i, k]) + case.factors[0] * weight + racked, 0.0)
+        force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
         moment = case.combination.wind * wind * length**2 / 8.0
         acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
         strengths = post_strengths(timber, case)
@@ -252,7 +252,7 @@ def push_step(case: Combined, beam_n: float, weight_n: float, pair_kn: float) ->
     ------
     Equilibrium.
     """
-    beam, own = beam_n / 1000.0, case.factors[0] * weight_n / 1000.0
+    beam, own = beam_n / 1000.0, case.combination.dead * weight_n / 1000.0
     pair = pair_kn if case.combination.kind == "strength" else 0.0
     return Step(
         says="On the post",

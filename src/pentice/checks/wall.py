@@ -13,6 +13,7 @@ from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.worst import greatest_place
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
 from pentice.loads.weight import GRAVITY
@@ -99,7 +100,7 @@ def _per_metre(plate: WallPlate, loads: PassedOn) -> str:
     """What the wall takes along its whole length, so that fixings can be chosen."""
     import numpy as np
 
-    factors, metres = np.array([c.factors for c in loads.at_their_most]), plate.length_mm / 1000.0
+    factors, metres = loads.factors[list(loads.at_their_most)], plate.length_mm / 1000.0
     down = factors @ np.array([sum(load.head_n) for load in loads.all]) / 1000.0 / metres
     pull = factors @ np.array([sum(load.pull_n) for load in loads.all]) / 1000.0 / metres
     return (
@@ -112,31 +113,26 @@ def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
     import numpy as np
 
     thick, deep = plate.size_mm
-    cases = loads.at_their_most
-    factors = np.array([c.factors for c in cases])
+    acting, count = list(loads.at_their_most), len(loads.all)
+    factors = loads.factors[acting]
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
+    # What hangs on it and then what pulls at it: an even beam passes on both alike, however stiff it is.
+    passed = np.array([*(load.head_n for load in loads.all), *(load.pull_n for load in loads.all)])
+    points = np.zeros((2 * count, len(nodes)))
+    for k, x in enumerate(heads):
+        points[:, nearest_node(nodes, x)] += passed[:, k]
+    lines = np.zeros((2 * count, len(nodes) - 1, 2))
+    lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     held = tuple(nearest_node(nodes, x) for x in plate.fixings_mm)
-    answers = []
-    for key, breadth, depth in (("head_n", thick, deep), ("pull_n", deep, thick)):
-        model = ContinuousBeam(
-            nodes_mm=nodes, held=held, ei_n_mm2=timber.e_0_mean_n_mm2 * breadth * depth**3 / 12.0
-        )
-        points = np.zeros((len(loads.all), len(nodes)))
-        passed = np.array([getattr(load, key) for load in loads.all])
-        for k, x in enumerate(heads):
-            points[:, nearest_node(nodes, x)] += passed[:, k]
-        lines = np.zeros((len(loads.all), len(nodes) - 1, 2))
-        if key == "head_n":
-            lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
-        answers.append(continuous_beam(model, lines, points))
-    down, pull = answers
+    found = continuous_beam(ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=1.0), lines, points)
+    on_fixings, moments = found.reactions_n, found.node_moments_n_mm
     return _Plate(
-        cases=cases,
-        down_n=factors @ down.reactions_n,
-        pull_n=factors @ pull.reactions_n,
-        upright_n_mm=factors @ down.node_moments_n_mm,
-        level_n_mm=factors @ pull.node_moments_n_mm,
+        cases=tuple(loads.cases[i] for i in acting),
+        down_n=factors @ on_fixings[:count],
+        pull_n=factors @ on_fixings[count:],
+        upright_n_mm=factors @ moments[:count],
+        level_n_mm=factors @ moments[count:],
     )
 
 
@@ -149,7 +145,7 @@ def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Pl
     y = np.abs(found.upright_n_mm) * 6.0 / (thick * deep**2) / limits[:, :1]
     z = np.abs(found.level_n_mm) * 6.0 / (deep * thick**2) / limits[:, 1:]
     sums = np.stack((y + K_M * z, K_M * y + z))
-    way, i, n = (int(at) for at in np.unravel_index(int(sums.argmax()), sums.shape))
+    way, i, n = (int(at) for at in np.unravel_index(greatest_place(sums), sums.shape))
     used = float(sums[way, i, n])
 
     def shown() -> Shown:
@@ -235,7 +231,9 @@ def _most_loaded(found: _Plate) -> list[tuple[int, int]]:
     """
     import numpy as np
 
-    down, level = np.abs(found.down_n).ravel(), np.maximum(found.pull_n, 0.0).ravel()
+    # To a millionth of a newton: of places alike but for rounding the first stands for all.
+    forces = np.abs(found.down_n), np.maximum(found.pull_n, 0.0)
+    down, level = (np.round(force, 6).ravel() for force in forces)
     order = np.lexsort((-level, -down))
     highest = np.maximum.accumulate(level[order])
     kept = order[np.concatenate(([True], level[order][1:] > highest[:-1]))]

@@ -65,7 +65,13 @@ class ContinuousAnswer:
     @property
     def stretch_sags_mm(self) -> Array:
         """Greatest sag in size of each stretch, with its sign [mm]."""
-        return _stretch_sags(self.stretches)
+        return _stretch_sags(_sag_terms(self.stretches))
+
+    def combined_sags_mm(self, factors: Array) -> Array:
+        """The same of sums of the first cases: each row holds a factor for each of them."""
+        import numpy as np
+
+        return _stretch_sags(np.tensordot(factors, _sag_terms(self.stretches)[: factors.shape[1]], 1))
 
 
 def continuous_beam(
@@ -277,30 +283,6 @@ def _stretch_moments(over: _Stretches) -> Array:
     return most
 
 
-def _stretch_sags(over: _Stretches) -> Array:
-    """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
-    import numpy as np
-
-    lengths, stations = over.lengths, np.linspace(0.0, 1.0, _STATIONS + 1)
-    sags = _sag_terms(over) @ stations ** np.arange(6)[:, None]
-    at = stations[np.argmax(np.abs(sags), axis=-1)] * lengths
-    there = _sag_at(at, over)
-    bend = -_moment_at(at, over) / over.ei
-    step = np.where(bend == 0.0, 0.0, -_slope_at(at, over) / np.where(bend == 0.0, 1.0, bend))
-    near = np.clip(at + np.clip(step, -lengths / _STATIONS, lengths / _STATIONS), 0.0, lengths)
-    moved = _sag_at(near, over)
-    greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
-    return greatest
-
-
-def _slope_at(t: Array, over: _Stretches) -> Array:
-    """Slope at a place t within each stretch."""
-    a, rise, forces, ends, ei = over.lines[..., 0], _rise(over), over.forces, over.ends, over.ei
-    moment, shear = forces[..., 1], -forces[..., 0]
-    slope: Array = ends[..., 1] - t * (moment + t * (shear / 2.0 - t * (a / 6.0 + t * rise / 24.0))) / ei
-    return slope
-
-
 def _sag_terms(over: _Stretches) -> Array:
     """Sag of each stretch as a sum of the powers, none to the fifth, of the place over its length."""
     import numpy as np
@@ -311,10 +293,25 @@ def _sag_terms(over: _Stretches) -> Array:
     return np.stack((ends[..., 0], ends[..., 1] * long, *(of * long**2 / over.ei for of in bent)), axis=-1)
 
 
-def _sag_at(t: Array, over: _Stretches) -> Array:
-    """Sag at a place t within each stretch."""
-    a, rise, forces, ends, ei = over.lines[..., 0], _rise(over), over.forces, over.ends, over.ei
-    moment, shear = forces[..., 1], -forces[..., 0]
-    bent = t**2 * (moment / 2.0 + t * (shear / 6.0 - t * (a / 24.0 + t * rise / 120.0))) / ei
-    sag: Array = ends[..., 0] + ends[..., 1] * t - bent
-    return sag
+def _stretch_sags(terms: Array) -> Array:
+    """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
+    import numpy as np
+
+    stations, powers = np.linspace(0.0, 1.0, _STATIONS + 1), np.arange(terms.shape[-1])
+    sags = terms @ stations ** powers[:, None]
+    at = stations[np.argmax(np.abs(sags), axis=-1)]
+    slopes = terms[..., 1:] * powers[1:]
+    slope, bend = _power_sum(slopes, at), _power_sum(slopes[..., 1:] * powers[1:-1], at)
+    step = np.where(bend == 0.0, 0.0, -slope / np.where(bend == 0.0, 1.0, bend))
+    near = np.clip(at + np.clip(step, -1.0 / _STATIONS, 1.0 / _STATIONS), 0.0, 1.0)
+    there, moved = _power_sum(terms, at), _power_sum(terms, near)
+    greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
+    return greatest
+
+
+def _power_sum(terms: Array, of: Array) -> Array:
+    """The sum of terms times the powers of a value; the last axis counts the powers, from none."""
+    found: Array = terms[..., -1]
+    for k in range(terms.shape[-1] - 2, -1, -1):
+        found = found * of + terms[..., k]
+    return found
