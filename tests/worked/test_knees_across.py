@@ -18,7 +18,8 @@ import pytest
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.knees_across import KneesAcross
 from pentice.checks.point_load import cases_of
-from pentice.checks.rafter_loads import combinations_on, rafter_lines, rafter_models
+from pentice.checks.rafter_loads import combinations_on, rafter_lines
+from pentice.checks.rafter_model import rafter_models
 from pentice.checks.values import Check
 from tests.designs import assessed, changed
 from tests.worked.test_free_standing import NAME, PITCH, rows_of

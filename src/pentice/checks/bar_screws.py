@@ -9,7 +9,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
-from pentice.checks.rafter_loads import WindLines, rafter_models, winds_by
+from pentice.checks.rafter_model import rafter_models
+from pentice.checks.rafter_winds import wind_lines, wind_on_bars_n
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
 from pentice.checks.worst import greatest_place
@@ -93,8 +94,7 @@ def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
     place = Place(rafter=bar.rafter)
     if ground.loads.wind.refused:
         return open_check(SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
-    weight, lifts = _lifts(ground, rafter)
-    pull = _greatest_pull(bar, weight, lifts)
+    pull = _greatest_pull(ground, bar)
     held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
     if isinstance(held, str):
 
@@ -105,10 +105,11 @@ def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
     resistance, steps, more = held
 
     def shown() -> Shown:
+        lifts = _lifts(ground, rafter)
         return Shown(
             rests_on=(*_inputs(ground), *more),
             working=(*_pull_steps(pull), *steps, *_spacing_steps(lifts, resistance)),
-            picture=_pull_picture(bar, pull),
+            picture=_pull_picture(bar, pull, lifts),
             cure="Closer screws, a longer screw, or a bar with more hold.",
         )
 
@@ -138,13 +139,6 @@ class _Pull:
     """Factor and weight along the bar [kN/m]."""
     wind: tuple[float, float] = (0.0, 0.0)
     """Factor and mean wind along the bar [kN/m], down positive."""
-    lift: _Lift | None = None
-    """By which wind."""
-
-    @property
-    def line(self) -> LineLoad:
-        """The whole of it along the bar from the wall face [mm, kN/m]."""
-        return () if self.lift is None else summed_line(((1.0, self.lift.line),))
 
 
 def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
@@ -170,9 +164,9 @@ def _pull_steps(pull: _Pull) -> tuple[Step, ...]:
     )
 
 
-def _pull_picture(bar: Bar, pull: _Pull) -> LoadPicture:
+def _pull_picture(bar: Bar, pull: _Pull, lifts: Sequence[_Lift]) -> LoadPicture:
     """Along the bar from the head, with its screws and what the worst one holds."""
-    line = pull.line
+    line = next((summed_line(((1.0, lift.line),)) for lift in lifts if lift.words == pull.words), ())
     end = max((x for x, _ in line), default=0.0)
     held = tuple(sorted(end - hole.at_mm for hole in bar.holes if hole.at_mm < end))
     force = (end - pull.hole.at_mm, pull.newton / 1000.0, "kN") if pull.newton > 0.0 else None
@@ -197,58 +191,66 @@ class _Lift(NamedTuple):
     """The wind alone, characteristic [mm, kN/m]."""
 
     @property
+    def words(self) -> str:
+        """In words: the combination, and the wind in it."""
+        return f"{self.combination.name}: {self.name}"
+
+    @property
     def line(self) -> LineLoad:
         """All of it with its factors [mm, kN/m]."""
         held, factor = self.combination.dead * self.weight, self.combination.wind
         return tuple((x, held + factor * blown) for x, blown in self.blown)
 
 
-def _lifts(ground: Ground, rafter: Rafter) -> tuple[float, tuple[_Lift, ...]]:
-    """Weight along a bar [kN/m], and every wind that may lift it with that weight."""
-    k, dead = rafter.number - 1, ground.loads.dead
-    width = ground.once(rafter_models)[k].strip.width_mm
-    weight = (dead.sheet_kn_m2 * width * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
-    winds = ((case, lines[k]) for case, lines in ground.once(_winds_on_1_m2))
-    lifting = [(case, blown) for case, blown in winds if min([q for _, q in blown]) < 0.0]
-    return weight, tuple(
-        _Lift(c, case.name, weight, blown)
+def _weight_kn_m(ground: Ground, rafter: int) -> float:
+    """Weight along a bar, square to it, by the place of its rafter from the left [kN/m]."""
+    dead, width = ground.loads.dead, ground.once(rafter_models)[rafter].strip.width_mm
+    return (dead.sheet_kn_m2 * width * 1e-3 + dead.bar_kn_m) * ground.shape.cos_pitch
+
+
+def _lifting(ground: Ground) -> tuple[tuple[Combination, int], ...]:
+    """Each combination for uplift with each wind that may stand in it, by its place."""
+    return tuple(
+        (c, n)
         for c in uplift_combinations(ground)
-        for case, blown in lifting
+        for n, case in enumerate(ground.loads.wind.cases)
         if (case.situation == "accidental") == c.wind_accidental
     )
 
 
-def _winds_on_1_m2(ground: Ground) -> WindLines:
-    return winds_by(ground, [1.0] * len(ground.setting_out.plane.rafters))
+def _lifts(ground: Ground, rafter: Rafter) -> tuple[_Lift, ...]:
+    """Every wind that lifts a bar somewhere, with its line."""
+    k = rafter.number - 1
+    weight, winds = _weight_kn_m(ground, k), wind_lines(ground, k, 1.0)
+    return tuple(
+        _Lift(c, winds[n][0].name, weight, winds[n][1])
+        for c, n in ground.once(_lifting)
+        if min(q for _, q in winds[n][1]) < 0.0
+    )
 
 
-def _greatest_pull(bar: Bar, weight: float, lifts: Sequence[_Lift]) -> _Pull:
+def _greatest_pull(ground: Ground, bar: Bar) -> _Pull:
     """The most that any one screw of a bar is pulled, by which case, and for how long it lasts."""
-    import numpy as np
-
-    first = bar.holes[0]
-    reach = [_own_reach(bar, hole) for hole in bar.holes]
-    forces = _on_each(lifts, reach) if lifts else np.zeros((1, 1))
-    if forces.min() >= 0.0:
+    reach, forces = ground.once(_on_screws)[bar.rafter]
+    if not forces.size or forces.min() >= 0.0:
         return _Pull(
             newton=0.0,
-            hole=first,
+            hole=bar.holes[0],
             length_mm=reach[0][1] - reach[0][0],
             words="no uplift here",
             duration="short",
         )
     n, k = divmod(greatest_place(-forces), len(reach))
-    lift, (low, high) = lifts[n], reach[k]
-    c, part = lift.combination, float(forces[n, k]) / (high - low)
+    (c, wind), (low, high) = ground.once(_lifting)[n], reach[k]
+    part, weight = float(forces[n, k]) / (high - low), _weight_kn_m(ground, bar.rafter - 1)
     return _Pull(
         newton=screw_pull_n(-part, high - low, PRYING),
         hole=bar.holes[k],
         length_mm=high - low,
-        words=f"{c.name}: {lift.name}",
+        words=f"{c.name}: {ground.loads.wind.cases[wind].name}",
         duration=c.duration,
         dead=(c.dead, weight),
         wind=(c.wind, (part - c.dead * weight) / c.wind),
-        lift=lift,
     )
 
 
@@ -324,24 +326,24 @@ def zones_asked(checks: Iterable[Check], rafters: Iterable[int]) -> tuple[tuple[
     return tuple(merged)
 
 
-def _on_each(lifts: Sequence[_Lift], reach: Sequence[tuple[float, float]]) -> Array:
-    """What lifts, summed over stretches that are counted from the foot, shape (lifts, stretches) [N]."""
+def _on_screws(ground: Ground) -> dict[int, tuple[list[tuple[float, float]], Array]]:
+    """The stretches that the screws of each bar hold, from its foot [mm], and what lifts them, by its rafter's number.
+
+    Shape of what lifts: (`_lifting`, screws), down positive [N].
+    """
     import numpy as np
 
-    winds = {id(lift.blown): lift.blown for lift in lifts}
-    end = lifts[0].blown[-1][0]
-    clipped = [tuple(min(max(end - x, 0.0), end) for x in (high, low)) for low, high in reach]
-    places = sorted({x for stretch in clipped for x in stretch} | {x for w in winds.values() for x, _ in w})
-    read = np.array([stretches(blown, places) for blown in winds.values()])
-    sums = np.zeros((len(winds), len(places)))
-    np.cumsum(np.diff(places) * read.sum(axis=1) / 2.0, axis=1, out=sums[:, 1:])
-    near, far = np.searchsorted(places, clipped).T
-    blown_n, place = sums[:, far] - sums[:, near], {of: n for n, of in enumerate(winds)}
-    held = np.array([lift.combination.dead * lift.weight for lift in lifts])
-    factors = np.array([lift.combination.wind for lift in lifts])
-    forces: Array = np.outer(held, np.diff(clipped, axis=1)[:, 0])
-    forces += factors[:, None] * blown_n[[place[id(lift.blown)] for lift in lifts]]
-    return forces
+    bars = ground.setting_out.plane.bars
+    reaches = [_own_reaches(bar) for bar in bars]
+    under = np.repeat([bar.rafter - 1 for bar in bars], [len(reach) for reach in reaches])
+    stretches = np.concatenate([np.array(reach) for reach in reaches])
+    weights = np.array([_weight_kn_m(ground, k) for k in range(len(ground.setting_out.plane.rafters))])[under]
+    lifting = ground.once(_lifting)
+    held, blows = np.array([(c.dead, c.wind) for c, _ in lifting]).reshape(-1, 2, 1).transpose(1, 0, 2)
+    blown = wind_on_bars_n(ground, under.tolist(), stretches)[[n for _, n in lifting]]
+    forces = held * weights * np.diff(stretches, axis=1)[:, 0] + blows * blown
+    of_bars = np.split(forces, np.cumsum([len(reach) for reach in reaches])[:-1], axis=1)
+    return {bar.rafter: (reach, found) for bar, reach, found in zip(bars, reaches, of_bars, strict=True)}
 
 
 def _screw_resistance(
@@ -430,10 +432,7 @@ def _withdrawal(ground: Ground, grip: float, rho_k: float) -> tuple[float, str, 
     return formula, numbers, (ground.of_screw("root_mm"),)
 
 
-def _own_reach(bar: Bar, hole: BarHole) -> tuple[float, float]:
-    """The bar that a screw holds, from and to: half way to its neighbours, or to the end [mm]."""
-    marks = [h.at_mm for h in bar.holes]
-    i = marks.index(hole.at_mm)
-    low = 0.0 if i == 0 else (marks[i - 1] + marks[i]) / 2.0
-    high = bar.base_mm if i == len(marks) - 1 else (marks[i] + marks[i + 1]) / 2.0
-    return low, high
+def _own_reaches(bar: Bar) -> list[tuple[float, float]]:
+    """The bar that each screw holds, from and to: half way to its neighbours, or to the end [mm]."""
+    between = [(a.at_mm + b.at_mm) / 2.0 for a, b in pairwise(bar.holes)]
+    return list(pairwise((0.0, *between, bar.base_mm)))

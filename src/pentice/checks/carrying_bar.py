@@ -23,7 +23,8 @@ from pentice.checks.point_load import (
     why_no_point,
 )
 from pentice.checks.rafter import RafterResult
-from pentice.checks.rafter_loads import RafterCase, RafterModel, combinations_on, rafter_lines, rafter_models
+from pentice.checks.rafter_loads import RafterCase, combinations_on, rafter_lines
+from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.checks.rafter_shown import line_steps, moment_step, rafter_picture, reaction_steps, shear_step
 from pentice.checks.values import Check, Place, RestsOn, Shown, Told
 from pentice.errors import InputError, OutsideScope

@@ -8,7 +8,7 @@ from typing import Literal
 
 from pentice.catalogue.bars import Bar
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_loads import RafterModel
+from pentice.checks.rafter_model import RafterModel
 from pentice.errors import InputError, OutsideScope
 from pentice.mechanics.beam import BeamAnswer
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm

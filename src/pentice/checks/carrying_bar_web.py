@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.point_load import PointCase, point_inputs
-from pentice.checks.rafter_loads import RafterCase, RafterModel
+from pentice.checks.rafter_loads import RafterCase
+from pentice.checks.rafter_model import RafterModel
 from pentice.checks.rafter_shown import line_steps, rafter_picture, reaction_steps
 from pentice.checks.values import Check, Place, Shown
 from pentice.mechanics.beam import BeamAnswer

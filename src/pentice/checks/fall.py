@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter import RafterResult
 from pentice.checks.values import Check, Place, Shown
+from pentice.checks.worst import greatest_place
 from pentice.working import Step
 
 LEAST_FALL_DEG = 3.0
@@ -43,14 +44,16 @@ def fall_checks(ground: Ground, results: tuple[RafterResult, ...]) -> Iterator[C
     ------
     theta = 3.2 w / L at the ends of an evenly loaded simple span; limits are judgement, no source.
     """
+    import numpy as np
+
     known = [r for r in results if r.final_sag_mm is not None]
     if len(known) < len(results) or not known:
         yield open_check(
             _FALL, Place(), "refused", Shown(says="The sag of the rafters is not known: see the rafters.")
         )
         return
-    worst = max(known, key=lambda r: (r.final_sag_mm or 0.0) / r.span_mm)
-    number = known.index(worst) + 1
+    place = greatest_place(np.array([(r.final_sag_mm or 0.0) / r.span_mm for r in known]))
+    worst, number = known[place], place + 1
     sag = worst.final_sag_mm or 0.0
     lost = _END_SLOPE_DEG * sag / worst.span_mm
     pitch = ground.shape.pitch_deg

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, cast
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Lift, held, lift_of
 from pentice.checks.passed_on import Combined, PassedOn, with_own_area
-from pentice.checks.rafter_loads import rafter_models
+from pentice.checks.rafter_model import rafter_models
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.worst import greatest_place
 from pentice.loads.combine import Combination

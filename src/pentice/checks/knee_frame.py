@@ -18,7 +18,8 @@ from pentice.checks.knee_pairs import braced_pairs, shares_of_push
 from pentice.checks.knee_values import BRACE_N_MM, ROWS, Even, KneeLine, KneeLoad, KneeSide, Shares
 from pentice.checks.point_load import cases_of
 from pentice.checks.posts import post_line_n_mm
-from pentice.checks.rafter_loads import RafterCase, RafterModel, combinations_on, rafter_lines
+from pentice.checks.rafter_loads import RafterCase, combinations_on, rafter_lines
+from pentice.checks.rafter_model import RafterModel
 from pentice.errors import OutsideScope
 from pentice.mechanics.beam import rectangle_stiffness
 from pentice.mechanics.continuous import merged_places, nearest_node

@@ -9,7 +9,7 @@ from itertools import pairwise
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
 from pentice.checks.knee_values import ROWS, Even, KneeSide, Shares
-from pentice.checks.rafter_loads import RafterModel, rafter_models
+from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.errors import OutsideScope, require_within
 from pentice.frame.stage import row_places
 from pentice.mechanics.continuous import ContinuousBeam, continuous_beam, merged_places, nearest_node

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from pentice.checks.rafter_loads import RafterModel
+from pentice.checks.rafter_model import RafterModel
 from pentice.frame.values import Post
 from pentice.loads.combine import Combination
 from pentice.standards.en1995 import gamma_m

@@ -8,7 +8,8 @@ from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.point_load import PointCase
-from pentice.checks.rafter_loads import RafterCase, RafterModel
+from pentice.checks.rafter_loads import RafterCase
+from pentice.checks.rafter_model import RafterModel
 from pentice.checks.rafter_shown import (
     EDITION,
     beyond_steps,

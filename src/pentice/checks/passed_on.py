@@ -14,11 +14,11 @@ from itertools import groupby, pairwise, product
 from typing import TYPE_CHECKING, NamedTuple
 
 from pentice.checks.ground import Ground, snow_refusal
-from pentice.checks.rafter_loads import RafterModel, dead_line_n_mm, own_winds, rafter_models, winds_by
+from pentice.checks.rafter_model import RafterModel, dead_line_n_mm, rafter_models
+from pentice.checks.rafter_winds import wind_at_ends_n
 from pentice.checks.timber_shown import strength_in
 from pentice.loads.combine import Combination
 from pentice.loads.lines import Strip, snow_line
-from pentice.loads.values import WindCase
 from pentice.loads.whole_roof import IN_WORDS
 from pentice.mechanics.lines import LineLoad, even_line
 from pentice.records import quickly_made
@@ -209,7 +209,7 @@ def passed_on(ground: Ground) -> PassedOn:
     models = ground.once(rafter_models)
     strips = [m.strip for m in models]
     area = sum(strip.area_m2 for strip in strips)
-    loads, winds = ground.loads, winds_by(ground, [area] * len(strips))
+    loads, winds = ground.loads, wind_at_ends_n(ground, [area] * len(strips))
 
     def snow(situation: str) -> tuple[Passed, ...]:
         found = []
@@ -234,8 +234,8 @@ def passed_on(ground: Ground) -> PassedOn:
         ),
         snow=snow("persistent"),
         snow_accidental=snow("accidental"),
-        wind=(*_wind_cases(ground, "persistent", winds, models), *_whole_roof(ground, strips, models)),
-        wind_accidental=_wind_cases(ground, "accidental", winds, models),
+        wind=(*_wind_cases(ground, "persistent", winds), *_whole_roof(ground, strips, models)),
+        wind_accidental=_wind_cases(ground, "accidental", winds),
         imposed=None
         if area_load is None
         else _weight(
@@ -266,26 +266,19 @@ def with_own_area(ground: Ground, loads: PassedOn) -> PassedOn:
     ------
     EN 1991-1-4:2005, 7.2.1(1).
     """
-    models, winds = ground.once(rafter_models), ground.once(own_winds)
+    winds = wind_at_ends_n(ground, [model.strip.area_m2 for model in ground.once(rafter_models)])
     return replace(
         loads,
-        wind=_wind_cases(ground, "persistent", winds, models),
-        wind_accidental=_wind_cases(ground, "accidental", winds, models),
+        wind=_wind_cases(ground, "persistent", winds),
+        wind_accidental=_wind_cases(ground, "accidental", winds),
     )
 
 
-def _wind_cases(
-    ground: Ground,
-    situation: str,
-    winds: Iterable[tuple[WindCase, tuple[LineLoad, ...]]],
-    models: Sequence[RafterModel],
-) -> tuple[Passed, ...]:
-    found: list[Passed] = []
-    for case, lines in winds:
-        if case.situation == situation:
-            ends = [_ends(line, model) for line, model in zip(lines, models, strict=True)]
-            found += _square(ground, case.name, ends, models)
-    return tuple(found)
+def _wind_cases(ground: Ground, situation: str, ends_n: Array) -> tuple[Passed, ...]:
+    """The winds of a situation, of all that stand in the array."""
+    asked = [n for n, case in enumerate(ground.loads.wind.cases) if case.situation == situation]
+    names = [ground.loads.wind.cases[n].name for n in asked]
+    return tuple(load for loads in _square(ground, names, ends_n[asked]) for load in loads)
 
 
 def _both(strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[tuple[Strip, RafterModel]]:
@@ -322,38 +315,44 @@ def _weight(
     )
 
 
-def _square(
-    ground: Ground, name: str, ends: Sequence[tuple[float, float]], models: Sequence[RafterModel]
-) -> Iterator[Passed]:
-    """Wind stands square to the slope: what is level goes to the wall, away from it in suction."""
-    cos = models[0].strip.cos_pitch
-    sin = (1.0 - cos**2) ** 0.5
-    at_head = Passed(
-        name=name,
-        foot_n=tuple(foot / cos for _, foot in ends),
-        head_n=tuple((head + foot) * cos - foot / cos for head, foot in ends),
-        pull_n=tuple(-(head + foot) * sin for head, foot in ends),
-    )
-    if ground.job.roof.attached:
-        yield at_head
-        return
-    yield replace(at_head, name=f"{name}, level force at the head")
-    yield Passed(
-        name=f"{name}, level force at the eaves",
-        foot_n=tuple((head + foot) * cos - head / cos for head, foot in ends),
-        head_n=tuple(head / cos for head, _ in ends),
-        pull_n=at_head.pull_n,
-    )
+def _square(ground: Ground, names: Sequence[str], ends_n: Array) -> Iterator[tuple[Passed, ...]]:
+    """Winds stand square to the slope: what is level goes to the wall, away from it in suction.
+
+    What each brings to head and foot of every rafter, shape (winds, rafters, 2) [N]; of a free-standing roof its level
+    force at the head, and then at the eaves.
+    """
+    cos = ground.shape.cos_pitch
+    sin, whole = (1.0 - cos**2) ** 0.5, ends_n.sum(axis=2)
+    heads, feet = ends_n[..., 0] / cos, ends_n[..., 1] / cos
+    of_each = (feet, whole * cos - feet, whole * cos - heads, heads, -whole * sin)
+    rows = zip(names, *(of.tolist() for of in of_each), strict=True)
+    for name, foot, head_with_level, foot_with_level, head, pull in rows:
+        at_head = Passed(name=name, foot_n=tuple(foot), head_n=tuple(head_with_level), pull_n=tuple(pull))
+        if ground.job.roof.attached:
+            yield (at_head,)
+            continue
+        yield (
+            replace(at_head, name=f"{name}, level force at the head"),
+            Passed(
+                name=f"{name}, level force at the eaves",
+                foot_n=tuple(foot_with_level),
+                head_n=tuple(head),
+                pull_n=at_head.pull_n,
+            ),
+        )
 
 
 def _whole_roof(ground: Ground, strips: Sequence[Strip], models: Sequence[RafterModel]) -> Iterator[Passed]:
     """Each force on the whole roof at its place; its drag down the slope pulls at the wall, each rafter its share."""
-    width = strips[-1].x_mm[1] - strips[0].x_mm[0]
-    for wind in ground.loads.wind.whole:
-        ends = [(0.0, 0.0)] * len(strips)
+    import numpy as np
+
+    winds, width = ground.loads.wind.whole, strips[-1].x_mm[1] - strips[0].x_mm[0]
+    ends = np.zeros((len(winds), len(strips), 2))
+    for n, wind in enumerate(winds):
         if wind.force_kn is not None and wind.at_mm is not None:
-            ends = _force_at(ground, wind.force_kn, wind.at_mm, wind.drag_along, strips, models)
-        loads = _square(ground, f"whole roof, {wind.name}", ends, models)
+            ends[n] = _force_at(ground, wind.force_kn, wind.at_mm, wind.drag_along, strips, models)
+    names = [f"whole roof, {wind.name}" for wind in winds]
+    for wind, loads in zip(winds, _square(ground, names, ends), strict=True):
         if wind.drag_along != "y" or not wind.name.startswith(IN_WORDS["onto head"]):
             yield from loads
             continue

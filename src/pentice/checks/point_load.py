@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import cast
 
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_loads import Combinations, RafterCase, RafterModel, dead_line_n_mm
+from pentice.checks.rafter_loads import Combinations, RafterCase
+from pentice.checks.rafter_model import RafterModel, dead_line_n_mm
 from pentice.checks.timber_shown import Strength, service_class, strength_for
 from pentice.checks.values import RestsOn
 from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams

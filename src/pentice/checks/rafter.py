@@ -10,14 +10,8 @@ from pentice.checks.ground import Ground, Rule, compared, open_check, snow_refus
 from pentice.checks.notch import RULES as NOTCH_RULES
 from pentice.checks.notch import head_notch_checks, head_rules, notch_checks
 from pentice.checks.point_load import PointCase, a_person_on, cases_of, why_no_point
-from pentice.checks.rafter_loads import (
-    RafterCase,
-    RafterLines,
-    RafterModel,
-    combinations_on,
-    rafter_lines,
-    rafter_models,
-)
+from pentice.checks.rafter_loads import RafterCase, RafterLines, combinations_on, rafter_lines
+from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.checks.rafter_sag import FINAL, INSTANT, sag_checks
 from pentice.checks.rafter_shown import (
     EDITION,
@@ -28,6 +22,7 @@ from pentice.checks.rafter_shown import (
     reaction_steps,
     shear_step,
 )
+from pentice.checks.rafter_winds import zones_on_rafters
 from pentice.checks.timber_shown import (
     Sideways,
     Strength,
@@ -39,6 +34,7 @@ from pentice.checks.timber_shown import (
 )
 from pentice.checks.values import Check, Place, Shown
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
+from pentice.loads.lines import snow_line
 from pentice.mechanics.beam import BeamAnswer
 from pentice.standards.en1995 import (
     bearing_length_mm,
@@ -134,12 +130,12 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     wind = ground.loads.wind.refused
     different: dict[tuple[object, ...], tuple[RafterModel, RafterLines | None, str]] = {}
     keys = []
-    for model in ground.once(rafter_models):
+    for model, zones in zip(ground.once(rafter_models), zones_on_rafters(ground), strict=True):
         why = snow_refusal(ground.loads.snow, model.strip.x_mm)
         here = ground.without_snow() if why else ground
-        lines = None if wind else rafter_lines(here, model)
-        keys.append((why, _key_of(model, lines)))
-        different.setdefault(keys[-1], (model, lines, why))
+        keys.append((why, zones, *_key_of(here, model)))
+        if keys[-1] not in different:
+            different[keys[-1]] = model, None if wind else rafter_lines(here, model), why
     loaded = [combinations_on(ground, m, lines) for m, lines, _ in different.values() if lines is not None]
     models = [model for model, _, _ in different.values()]
     people = a_person_on(ground, models, "rafter", lambda m: min(m.rafter.depth_mm, m.span_mm / 4.0))
@@ -157,33 +153,17 @@ def rafter_results(ground: Ground) -> tuple[RafterResult, ...]:
     )
 
 
-def _key_of(model: RafterModel, lines: RafterLines | None) -> tuple[object, ...]:
-    """What a rafter's checks come from but for its place, to a millionth: rafters alike are worked out once."""
-    import numpy as np
+def _key_of(ground: Ground, model: RafterModel) -> tuple[object, ...]:
+    """What a rafter's checks come from but for its place and its wind: rafters alike are worked out once.
 
-    sizes = (
-        model.rafter.width_mm, model.rafter.depth_mm, model.rafter.has_bar, model.rafter.end,
-        *(round(v, 6) for v in (
-            model.strip.width_mm, model.start_mm, model.span_mm, model.overhang_mm, model.longest_free_mm,
-        )),
-    )  # fmt: skip
-    if lines is None:
-        return sizes
-    kinds = (
-        lines.snow,
-        lines.snow_accidental,
-        lines.down,
-        lines.up,
-        lines.down_accidental,
-        lines.up_accidental,
-    )
-    named = [load for kind in kinds for load in kind]
-    places = np.round([x for _, line in named for x, _ in line], 6)
-    sizes_n_mm = np.round([q for _, line in named for _, q in line], 9)
-    names = tuple((name, len(line)) for name, line in named)
-    # With nothing added: less than nothing is nothing too.
-    alike = (places + 0.0).tobytes(), (sizes_n_mm + 0.0).tobytes()
-    return (*sizes, tuple(map(len, kinds)), names, alike)
+    Sizes to a millionth, and the snow that changes along the wall to a billionth.
+    """
+    strip, snow = model.strip, ground.loads.snow.cases
+    drifted = tuple(round(snow_line(case, strip)[0][1], 9) for case in snow if case.along == "x")
+    rafter, free = model.rafter, model.longest_free_mm
+    lengths = (strip.width_mm, model.start_mm, model.span_mm, model.overhang_mm, free)
+    sizes = (rafter.width_mm, rafter.depth_mm, rafter.has_bar, rafter.end)
+    return (*sizes, *(round(length, 6) for length in lengths), drifted)
 
 
 def _at(result: RafterResult, number: int) -> RafterResult:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from pentice.checks.ground import Ground, Rule, compared
-from pentice.checks.rafter_loads import RafterCase, RafterModel, lasting_factors
+from pentice.checks.rafter_loads import RafterCase, lasting_factors
+from pentice.checks.rafter_model import RafterModel
 from pentice.checks.rafter_shown import EDITION, SYMBOLS, inputs_of, line_steps, rafter_picture, sag_steps
 from pentice.checks.timber_shown import limit_step, service_class
 from pentice.checks.values import Check, Place, Shown

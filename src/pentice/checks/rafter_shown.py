@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_loads import Action, Part, RafterCase, RafterModel
+from pentice.checks.rafter_loads import Action, Part, RafterCase
+from pentice.checks.rafter_model import RafterModel
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import LoadPicture, RestsOn
 from pentice.mechanics.beam import BeamAnswer
