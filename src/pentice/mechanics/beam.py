@@ -15,20 +15,15 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pentice.errors import require_within
 from pentice.mechanics.lines import LineLoad, require_ordered, stretches
+from pentice.mechanics.powers import greatest_in_size
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
     Array = NDArray[np.float64]
-    Places = NDArray[np.int64]
 
 PointLoads = Sequence[tuple[float, float]]
-_QUARTERS = 4
-"""Parts of a piece within which the slope passes through nothing at most once: a piece bends as a fourth power."""
-_STEPS = 30
-_HAIR = 1e-7
-"""As near as a place is looked for, in lengths of its piece."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,18 +87,13 @@ class _Pieces:
     slope: Array
     sag: Array
 
-    def at(self, t: Array) -> tuple[Array, Array, Array, Array]:
-        """Shear, moment, EI slope and EI sag at t beyond the start of each piece."""
-        q, k, v, m = self.q, self.k, self.shear, self.moment
+    def at_ends(self) -> tuple[Array, Array, Array]:
+        """Shear, moment and EI sag at the end of each piece."""
+        q, k, v, m, t = self.q, self.k, self.shear, self.moment, self.length
         shear = v - t * (q + t * k / 2.0)
         moment = m + t * (v - t * (q / 2.0 + t * k / 6.0))
-        slope = self.slope - t * (m + t * (v / 2.0 - t * (q / 6.0 + t * k / 24.0)))
         sag = self.sag + t * (self.slope - t * (m / 2.0 + t * (v / 6.0 - t * (q / 24.0 + t * k / 120.0))))
-        return shear, moment, slope, sag
-
-    def some(self, *at: Places) -> _Pieces:
-        """Only the pieces at some places of the arrays."""
-        return _Pieces(**{name: getattr(self, name)[at] for name in self.__slots__})
+        return shear, moment, sag
 
 
 def overhang_beam(beam: Beam, load: LineLoad, points: PointLoads = ()) -> BeamAnswer:
@@ -201,17 +191,15 @@ def _answers(beams: Sequence[BeamLoads]) -> list[list[BeamAnswer]]:
     beyond = (pieces.x >= span[:, None]) & (pieces.length > 0.0)
     last = np.sum((pieces.x < span[:, None]) & (pieces.length > 0.0), axis=1) - 1
     row = np.arange(len(span))
-    at_foot = pieces.some(row, last)
-    at_foot_shear, at_foot_moment, _, at_foot_sag = at_foot.at(at_foot.length)
+    far = pieces.at_ends()
+    at_foot_shear, at_foot_moment, at_foot_sag = (of[row, last] for of in far)
     first = np.where(beyond.any(axis=1), beyond.argmax(axis=1), -1)
     support = np.where(first >= 0, pieces.moment[row, first], 0.0)
     shear_beyond = np.where(first >= 0, pieces.shear[row, first], 0.0)
     lean = -(at_foot_sag + ei / shear_n * at_foot_moment) / span
     sag_at, sag = _span_sags(pieces, span, lean, ei / shear_n)
-    tip = pieces.at(pieces.length)
-    tip_sag = np.where(
-        overhang > 0.0, tip[3][:, -1] + lean * (span + overhang) + ei / shear_n * tip[1][:, -1], 0.0
-    )
+    _, tip_moment, tip_bent = (of[:, -1] for of in far)
+    tip_sag = np.where(overhang > 0.0, tip_bent + lean * (span + overhang) + ei / shear_n * tip_moment, 0.0)
     columns = (
         head, foot, *_extreme_moments(pieces), support, pieces.shear[:, 0], at_foot_shear, shear_beyond,
         _greatest_shear(pieces), sag / ei, sag_at, tip_sag / ei,
@@ -277,20 +265,19 @@ def _at_nodes(
     """Line load at the start and at the end of every piece, and force on every node, row by row."""
     import numpy as np
 
-    starts, ends, forces = [], [], []
+    rows = sum(len(loads.cases) for loads in beams)
+    lines, forces, row = np.zeros((2, rows, most - 1)), np.zeros((rows, most)), 0
     for loads, xs in zip(beams, places, strict=True):
-        of_line = np.zeros((2, len(loads.lines), most - 1))
-        for n, line in enumerate(loads.lines):
-            of_line[:, n, : len(xs) - 1] = stretches(line, xs)
+        cases, pieces = len(loads.cases), len(xs) - 1
+        of_lines = np.array([stretches(line, xs) for line in loads.lines]).reshape(-1, 2 * pieces)
         factors = np.array([factors for factors, _ in loads.cases])
-        starts.append(factors @ of_line[0])
-        ends.append(factors @ of_line[1])
-        force = np.zeros((len(loads.cases), most))
-        for i, (_, points) in enumerate(loads.cases):
+        summed = (factors @ of_lines).reshape(cases, 2, pieces)
+        lines[:, row : row + cases, :pieces] = summed.transpose(1, 0, 2)
+        for i, (_, points) in enumerate(loads.cases, row):
             for x, newton in points:
-                force[i, xs.index(x)] += newton
-        forces.append(force)
-    return np.concatenate(starts), np.concatenate(ends), np.concatenate(forces)
+                forces[i, xs.index(x)] += newton
+        row += cases
+    return lines[0], lines[1], forces
 
 
 def _solved(
@@ -362,45 +349,13 @@ def _span_sags(p: _Pieces, span: Array, lean: Array, soft: Array) -> tuple[Array
     """Place of the greatest sag between the bearings, and EI times it: where the bent beam runs level, or at a kink."""
     import numpy as np
 
-    within = (p.x < span[:, None]) & (p.length > 0.0)
-    rows, at = np.nonzero(within)
-    there, lean_there, soft_there = p.some(rows, at), lean[rows], soft[rows]
-    quarters = np.linspace(0.0, 1.0, _QUARTERS + 1)[:, None] * there.length
-    shear, _, slope, _ = there.at(quarters)
-    tilt = slope + lean_there + soft_there * shear
-    part, piece = np.nonzero(tilt[:-1] * tilt[1:] < 0.0)
-    level = _level_places(
-        there.some(piece), lean_there[piece], soft_there[piece],
-        quarters[part, piece], quarters[part + 1, piece], tilt[part, piece],
+    lean, soft = lean[:, None], soft[:, None]
+    of_powers = (
+        p.sag + lean * p.x + soft * p.moment, p.slope + lean + soft * p.shear, -(p.moment + soft * p.q) / 2.0,
+        -(p.shear + soft * p.k) / 6.0, p.q / 24.0, p.k / 120.0,
     )  # fmt: skip
-    exact_part, exact_piece = np.nonzero(tilt[1:] == 0.0)
-    places = np.concatenate((there.length, level, quarters[exact_part + 1, exact_piece]))
-    which = np.concatenate((np.arange(len(rows)), piece, exact_piece))
-    of = there.some(which)
-    _, moment, _, sag = of.at(places)
-    total = sag + lean_there[which] * (of.x + places) + soft_there[which] * moment
-    best_at, best = np.zeros(len(span)), np.zeros(len(span))
-    order = np.argsort(np.abs(total), kind="stable")  # the greatest of a row is written last
-    best_at[rows[which[order]]] = (of.x + places)[order]
-    best[rows[which[order]]] = total[order]
-    return best_at, best
-
-
-def _level_places(p: _Pieces, lean: Array, soft: Array, low: Array, high: Array, tilt_low: Array) -> Array:
-    """Newton's steps, halved whenever one would leave the stretch by more than a hair: often its end is level."""
-    import numpy as np
-
-    t, hair = (low + high) / 2.0, _HAIR * p.length
-    for _ in range(_STEPS):
-        shear, moment, slope, _ = p.at(t)
-        tilt = slope + lean + soft * shear
-        same = (tilt > 0.0) == (tilt_low > 0.0)
-        low, high = np.where(same, t, low), np.where(same, high, t)
-        change = -moment - soft * (p.q + p.k * t)
-        step = t - np.divide(tilt, change, out=np.full_like(t, inf), where=change != 0.0)
-        stays = (low - hair < step) & (step < high + hair)
-        new = np.where(stays, np.minimum(np.maximum(step, low), high), (low + high) / 2.0)
-        moved, t = np.abs(new - t), new
-        if np.all(moved < hair):
-            break
-    return t
+    terms = np.stack(of_powers, axis=2) * p.length[:, :, None] ** np.arange(6)
+    place, sag = greatest_in_size(terms)
+    within = np.where(p.x < span[:, None], np.abs(sag), -1.0)
+    row, most = np.arange(len(span)), within.argmax(axis=1)
+    return (p.x + place * p.length)[row, most], sag[row, most]

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.errors import InputError, require_within
+from pentice.mechanics.powers import greatest_in_size
 
 if TYPE_CHECKING:
     import numpy as np
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-_STATIONS = 40
 _HAIR_MM = 1e-6
 
 
@@ -65,13 +65,14 @@ class ContinuousAnswer:
     @property
     def stretch_sags_mm(self) -> Array:
         """Greatest sag in size of each stretch, with its sign [mm]."""
-        return _stretch_sags(_sag_terms(self.stretches))
+        return greatest_in_size(_sag_terms(self.stretches))[1]
 
     def combined_sags_mm(self, factors: Array) -> Array:
         """The same of sums of the first cases: each row holds a factor for each of them."""
         import numpy as np
 
-        return _stretch_sags(np.tensordot(factors, _sag_terms(self.stretches)[: factors.shape[1]], 1))
+        terms = _sag_terms(self.stretches)[: factors.shape[1]]
+        return greatest_in_size(np.tensordot(factors, terms, 1))[1]
 
 
 def continuous_beam(
@@ -225,10 +226,10 @@ def _free(beam: ContinuousBeam) -> list[int]:
 def _element_stiffness(lengths: Array) -> Array:
     import numpy as np
 
-    e = lengths
-    one, six, four, two = 12.0 / e**3, 6.0 / e**2, 4.0 / e, 2.0 / e
-    rows = [[one, six, -one, six], [six, four, -six, two], [-one, -six, one, -six], [six, two, -six, four]]
-    return np.moveaxis(np.array(rows), 2, 0)
+    turns = np.array([0, 1, 0, 1])
+    rows = [[12.0, 6.0, -12.0, 6.0], [6.0, 4.0, -6.0, 2.0], [-12.0, -6.0, 12.0, -6.0], [6.0, 2.0, -6.0, 4.0]]
+    stiffness: Array = rows / lengths[:, None, None] ** (3 - turns[:, None] - turns)
+    return stiffness
 
 
 def _assembled(element: Array) -> Array:
@@ -248,10 +249,10 @@ def _held_loads(lengths: Array, lines: Array) -> Array:
     """What a line load puts on the two ends of a stretch that is clamped at both: force, turning, force, turning."""
     import numpy as np
 
-    a, b = lines[..., 0], lines[..., 1]
-    near, far = lengths * (7.0 * a + 3.0 * b) / 20.0, lengths * (3.0 * a + 7.0 * b) / 20.0
-    turn_near, turn_far = lengths**2 * (3.0 * a + 2.0 * b) / 60.0, -(lengths**2) * (2.0 * a + 3.0 * b) / 60.0
-    return np.stack((near, turn_near, far, turn_far), axis=-1)
+    by_end = np.array([[7.0, 3.0, 3.0, -2.0], [3.0, 2.0, 7.0, -3.0]]) / (20.0, 60.0, 20.0, 60.0)
+    near, far = by_end[:, None, :] * lengths[:, None] ** (1, 2, 1, 2)
+    held: Array = lines[..., :1] * near + lines[..., 1:] * far
+    return held
 
 
 def _moment_at(t: Array, over: _Stretches) -> Array:
@@ -291,27 +292,3 @@ def _sag_terms(over: _Stretches) -> Array:
     moment, shear = forces[..., 1], -forces[..., 0]
     bent = (-moment / 2.0, -shear * long / 6.0, a * long**2 / 24.0, rise * long**3 / 120.0)
     return np.stack((ends[..., 0], ends[..., 1] * long, *(of * long**2 / over.ei for of in bent)), axis=-1)
-
-
-def _stretch_sags(terms: Array) -> Array:
-    """Greatest sag in size of each stretch: the greatest of some stations, moved by one step of Newton's."""
-    import numpy as np
-
-    stations, powers = np.linspace(0.0, 1.0, _STATIONS + 1), np.arange(terms.shape[-1])
-    sags = terms @ stations ** powers[:, None]
-    at = stations[np.argmax(np.abs(sags), axis=-1)]
-    slopes = terms[..., 1:] * powers[1:]
-    slope, bend = _power_sum(slopes, at), _power_sum(slopes[..., 1:] * powers[1:-1], at)
-    step = np.where(bend == 0.0, 0.0, -slope / np.where(bend == 0.0, 1.0, bend))
-    near = np.clip(at + np.clip(step, -1.0 / _STATIONS, 1.0 / _STATIONS), 0.0, 1.0)
-    there, moved = _power_sum(terms, at), _power_sum(terms, near)
-    greatest: Array = np.where(np.abs(moved) > np.abs(there), moved, there)
-    return greatest
-
-
-def _power_sum(terms: Array, of: Array) -> Array:
-    """The sum of terms times the powers of a value; the last axis counts the powers, from none."""
-    found: Array = terms[..., -1]
-    for k in range(terms.shape[-1] - 2, -1, -1):
-        found = found * of + terms[..., k]
-    return found
