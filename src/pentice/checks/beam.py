@@ -499,7 +499,7 @@ def feet_words(part: BeamPart, case: Combined) -> tuple[str, str, float]:
     points = [
         (
             x / 1000.0,
-            sum(f * float(p) for f, p in zip(case.factors, part.points_n[:, n], strict=True)) / 1000.0,
+            sum(factor * float(part.points_n[load, n]) for load, factor in case.acting) / 1000.0,
         )
         for n, x in enumerate(part.model.nodes_mm)
     ]

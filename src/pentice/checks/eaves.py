@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -84,6 +85,13 @@ class EavesForces:
     parts: tuple[BeamPart, ...]
     reactions_n: Array
     """On each post, shape (combinations, posts), down on the post positive [N]."""
+    most_pressed: tuple[tuple[int, ...], ...]
+    """For each post, of each combination but those of sag the case that presses most on it: its place in `cases`.
+
+    All else is alike in a combination, and more push is never less used, EN 1995-1-1, 6.3.2.
+    """
+    least_pressed: tuple[tuple[int, ...], ...]
+    """The same of the case that presses least, or lifts most."""
     dead_lifts_n: Array
     """What of the dead weight lifts each post, its place being such: 0 or more, characteristic [N]."""
 
@@ -193,8 +201,18 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         holds=np.array(strengths_in(1.0, cases, service_class(ground))),
         parts=tuple(parts),
         reactions_n=reactions,
+        most_pressed=_first_greatest(reactions, loads.at_their_most_by_combination),
+        least_pressed=_first_greatest(-reactions, loads.at_their_most_by_combination),
         dead_lifts_n=lifts,
     )
+
+
+def _first_greatest(amounts: Array, groups: Sequence[range]) -> tuple[tuple[int, ...], ...]:
+    """For each column the row of the greatest amount in each group of rows."""
+    import numpy as np
+
+    found = [rows.start + amounts[rows.start : rows.stop].argmax(axis=0) for rows in groups]
+    return tuple(map(tuple, np.transpose(found).tolist()))
 
 
 def _part(

@@ -179,7 +179,7 @@ def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
 
 
 def _dead_kn(forces: EavesForces, k: int) -> tuple[Combined, float]:
-    dead = next(i for i, c in enumerate(forces.cases) if c.combination.name == "G")
+    dead = forces.loads.dead_alone
     return forces.cases[dead], float(forces.reactions_n[dead, k]) / 1000.0
 
 
@@ -205,15 +205,14 @@ def lifts_on(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
     As `lift_of`: in one combination all but what arrives is alike.
     """
     (_, weight), lifts = _dead_kn(forces, k), float(forces.dead_lifts_n[k]) / 1000.0
-    arrives = (forces.reactions_n[:, k] / 1000.0).tolist()
     found = []
-    for of in forces.loads.at_their_most_by_combination:
-        case = forces.cases[of[0]]
-        if case.combination.kind == "uplift":
-            holds = case.combination.dead * weight
-            ups = [max(holds - arrives[i], 0.0) for i in of]
-            most = of[ups.index(max(ups))]
-            found.append(lift_of(ground, forces.cases[most], arrives[most], holds, lifts))
+    for of, least in zip(forces.loads.at_their_most_by_combination, forces.least_pressed[k], strict=True):
+        combination = forces.cases[least].combination
+        if combination.kind == "uplift":
+            holds, arrives = combination.dead * weight, float(forces.reactions_n[least, k]) / 1000.0
+            if arrives >= holds:  # none of them lifts: the first stands for all
+                least, arrives = of[0], float(forces.reactions_n[of[0], k]) / 1000.0
+            found.append(lift_of(ground, forces.cases[least], arrives, holds, lifts))
     return found
 
 

@@ -127,9 +127,7 @@ def _person(ground: Ground, loads: PassedOn) -> tuple[Step, int] | None:
 def _terms(case: Combined, loads: PassedOn, k: int) -> str:
     """Each load on the head of a rafter with its factor: "1.35 x 0.3012 + 1.5 x 1.2210"."""
     return " + ".join(
-        f"{f:g} x ({load.head_n[k] / 1000.0:.4f})"
-        for f, load in zip(case.factors, loads.all, strict=True)
-        if f
+        f"{factor:g} x ({loads.all[load].head_n[k] / 1000.0:.4f})" for load, factor in case.acting
     )
 
 
@@ -178,7 +176,7 @@ def _from_the_tip(ground: Ground, loads: PassedOn) -> Iterator[Lift]:
         imposed=leads,
         duration=cast(Duration, ground.annex.duration_imposed),
     )
-    case = Combined(combination, f"{name}, no sharing", (low,))
+    case = Combined(combination, f"{name}, no sharing", ((0, low),))
     for k, model in enumerate(ground.once(rafter_models)):
         up = leads * point * model.overhang_mm / model.span_mm
         weight = low * loads.dead.head_n[k] / 1000.0

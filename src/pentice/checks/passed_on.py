@@ -52,8 +52,8 @@ class Combined(NamedTuple):
 
     combination: Combination
     words: str
-    factors: tuple[float, ...]
-    """One for each load of `PassedOn.all`."""
+    acting: tuple[tuple[int, float], ...]
+    """Which loads of `PassedOn.all` act, each with its factor."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -99,12 +99,21 @@ class PassedOn:
         """The factors of every case, shape (cases, loads) [-]."""
         import numpy as np
 
-        return np.array([case.factors for case in self.cases])
+        factors = np.zeros((len(self.cases), len(self.all)))
+        for i, case in enumerate(self.cases):
+            for load, factor in case.acting:
+                factors[i, load] = factor
+        return factors
 
     @cached_property
     def at_their_most(self) -> tuple[int, ...]:
         """Places in `cases` of those for strength, uplift and accidents: no characteristic ones."""
         return tuple(i for i, case in enumerate(self.cases) if case.combination.kind != "characteristic")
+
+    @cached_property
+    def dead_alone(self) -> int:
+        """Place in `cases` of the dead weight by itself, characteristic."""
+        return next(i for i, case in enumerate(self.cases) if case.combination.name == "G")
 
     @cached_property
     def at_their_most_by_combination(self) -> tuple[range, ...]:
@@ -115,22 +124,23 @@ class PassedOn:
 
     def _cases(self) -> Iterator[Combined]:
         place, by_kind = {id(load): k for k, load in enumerate(self.all)}, self._winds()
-        nothing = [0.0] * (len(place) - 1)
+
+        def each(loads: Iterable[Passed], factor: float) -> list[tuple[str, tuple[tuple[int, float], ...]]]:
+            """Each of some loads in words, and as it acts; nothing where it has no factor."""
+            if not factor:
+                return [("", ())]
+            return [(load.name, ((place[id(load)], factor),)) for load in loads]
+
         for c in self.combinations:
             if c.imposed and self.imposed is None:
                 continue
-            snows = (self.snow_accidental if c.snow_accidental else self.snow) if c.snow else (None,)
-            winds = by_kind[c.wind_accidental, c.wind_sense == "up"] if c.wind else (None,)
-            for snow, wind in product(snows, winds):
-                factors, names = [c.dead, *nothing], []
-                for factor, load in ((c.snow, snow), (c.wind, wind)):
-                    if load is not None:
-                        factors[place[id(load)]] = factor
-                        names.append(load.name)
-                if self.imposed is not None:
-                    factors[place[id(self.imposed)]] = c.imposed
-                words = f"{c.name}: {'; '.join(names)}" if names else c.name
-                yield Combined(c, words, tuple(factors))
+            snows = each(self.snow_accidental if c.snow_accidental else self.snow, c.snow)
+            winds = each(by_kind[c.wind_accidental, c.wind_sense == "up"], c.wind)
+            imposed = ((place[id(self.imposed)], c.imposed),) if c.imposed else ()
+            for (snow, snow_acts), (wind, wind_acts) in product(snows, winds):
+                names = f"{snow}; {wind}" if snow and wind else snow or wind
+                words = f"{c.name}: {names}" if names else c.name
+                yield Combined(c, words, ((0, c.dead), *snow_acts, *wind_acts, *imposed))
 
     def _winds(self) -> dict[tuple[bool, bool], tuple[Passed, ...]]:
         """By whether they are accidental and lift."""

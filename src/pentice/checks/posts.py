@@ -150,7 +150,7 @@ def _bowing(
         beam = float(forces.reactions_n[i, k])
         return _Bowing(case=case, beam_n=beam, force_n=force, moment_n_mm=moment, share=share)
 
-    worst = max((used(i) for i in most_pressed(forces, k)), key=lambda w: w.share.utilisation)
+    worst = max((used(i) for i in forces.most_pressed[k]), key=lambda w: w.share.utilisation)
 
     def shown() -> Shown:
         along = bows_along(governing(worst.share), "y")
@@ -190,8 +190,8 @@ def _bowing(
     )
 
 
-def most_pressed(forces: EavesForces, k: int) -> list[int]:
-    """Of each combination the case that presses most on a post: all else is alike in a combination.
+def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
+    """Of each strength combination in which wind blows the case that presses most; of all where it does in none.
 
     Parameters
     ----------
@@ -203,34 +203,13 @@ def most_pressed(forces: EavesForces, k: int) -> list[int]:
     Returns
     -------
     list of int
-        Places in `forces.cases`, none for combinations of sag.
-
-    Source
-    ------
-    Strengths, wind and own weight are those of the combination; more push is never less used, EN 1995-1-1, 6.3.2.
-    """
-    pressed = forces.reactions_n[:, k].tolist()
-    return [max(of, key=pressed.__getitem__) for of in forces.loads.at_their_most_by_combination]
-
-
-def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
-    """The same of the strength combinations in which wind blows; of all of them where it does in none.
-
-    Parameters
-    ----------
-    forces, k
-        As `most_pressed`.
-
-    Returns
-    -------
-    list of int
         Places in `forces.cases`.
 
     Source
     ------
     The push along a row or across is the wind's: it lasts as long as the combinations with it.
     """
-    strength = [i for i in most_pressed(forces, k) if forces.cases[i].combination.kind == "strength"]
+    strength = [i for i in forces.most_pressed[k] if forces.cases[i].combination.kind == "strength"]
     return [i for i in strength if forces.cases[i].combination.wind > 0.0] or strength
 
 

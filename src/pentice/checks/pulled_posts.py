@@ -128,7 +128,8 @@ def pulled_post_checks(ground: Ground, forces: EavesForces, all_bends: Sequence[
     bending added in a straight line, of aluminium too: judgement, on the safe side. A post's own weight is not counted
     against the pull at its head.
     """
-    found = [pulled for bends in all_bends for pulled in _all_pulled(ground, forces, bends)]
+    lifts = [lifts_on(ground, forces, k) for k in range(len(forces.beam.posts))]
+    found = [pulled for bends in all_bends for pulled in _all_pulled(lifts, bends)]
     if not found:
         return
     section = ground.parts.post_section
@@ -138,10 +139,10 @@ def pulled_post_checks(ground: Ground, forces: EavesForces, all_bends: Sequence[
         yield _of_timber(ground, forces, found)
 
 
-def _all_pulled(ground: Ground, forces: EavesForces, bends: Bends) -> Iterator[_Pulled]:
+def _all_pulled(lifts: Sequence[Sequence[Lift]], bends: Bends) -> Iterator[_Pulled]:
     """Of each post and each combination for uplift, those that pull."""
-    for k in range(len(forces.beam.posts)):
-        for lift in lifts_on(ground, forces, k):
+    for k, of_post in enumerate(lifts):
+        for lift in of_post:
             here = braced(lift, bends.lifts[k])
             pull = (here.up_kn - here.weight_kn) * 1000.0
             if pull > 0.0:
