@@ -15,6 +15,7 @@ from pentice.job.called import along
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow, SnowCase
+from pentice.records import quickly_made
 from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
 
@@ -106,6 +107,7 @@ def _bare(ground: Ground) -> Ground:
     return replace(ground, loads=replace(ground.loads, snow=bare))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rule:
     """What a check asks, the same at each of its places."""

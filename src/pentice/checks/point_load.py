@@ -17,6 +17,7 @@ from pentice.checks.timber_shown import Strength, service_class, strength_for
 from pentice.checks.values import RestsOn
 from pentice.mechanics.beam import BeamAnswer, BeamLoads, overhang_beams
 from pentice.mechanics.lines import LineLoad, even_line
+from pentice.records import quickly_made
 from pentice.standards.en1995 import Duration
 from pentice.working import Step
 
@@ -24,6 +25,7 @@ HALF_SQUARE_MM = 25.0
 """Half of the square that the load stands on: EN 1991-1-1, 6.3.4.2, from memory."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PointCase:
     """A person's weight at one place with the weight along the member, both factored, and what the member does."""

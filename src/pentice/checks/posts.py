@@ -23,6 +23,7 @@ from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
+from pentice.records import quickly_made
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
 from pentice.standards.en1995_members import (
@@ -49,6 +50,7 @@ LENGTH_UNKNOWN = "The post's length is not known: give roof.eaves_height_mm, or 
 _CURE = "A wider post, or one more post."
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Bowing:
     """One post in one combination."""

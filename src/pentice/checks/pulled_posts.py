@@ -26,6 +26,7 @@ from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
+from pentice.records import quickly_made
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.standards.en1995 import size_factor
 from pentice.standards.en1995_members import (
@@ -63,6 +64,7 @@ class Bends:
     """The lines that lead to the moment."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Pulled:
     """One post in one combination: pull [N] and moment [N mm]."""
@@ -170,6 +172,7 @@ def _pull_steps(found: _Pulled) -> tuple[Step, ...]:
 # Timber
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Used:
     """What a timber post uses of its strength."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from itertools import pairwise, product
 from typing import Literal, NamedTuple, get_args
 
@@ -73,8 +72,7 @@ class Acting(NamedTuple):
         return self.combination.kind == "characteristic" and not self.hanging_n
 
 
-@dataclass(frozen=True, kw_only=True)
-class RafterCase:
+class RafterCase(NamedTuple):
     """One combination on one rafter with its answer."""
 
     acting: Acting
@@ -94,7 +92,7 @@ class RafterCase:
         """What timber of strength 1 holds for so long."""
         return self.acting.holds
 
-    @cached_property
+    @property
     def words(self) -> str:
         """In words: the combination, and what acts in it."""
         c, snow, wind, _, hanging, _ = self.acting
@@ -102,7 +100,7 @@ class RafterCase:
         names = "; ".join(n for n in (snow[0] if snow else "", over, wind[0] if wind else "") if n)
         return f"{c.name}: {names}" if names else c.name
 
-    @cached_property
+    @property
     def parts(self) -> tuple[Part, ...]:
         """Each load with its factor."""
         c, snow, wind, imposed, *_ = self.acting
@@ -114,7 +112,7 @@ class RafterCase:
         )
         return tuple(Part(action=a, factor=f, line=ln) for a, f, ln in loads if ln is not None)
 
-    @cached_property
+    @property
     def line(self) -> LineLoad:
         """All parts together [mm, N/mm]."""
         return summed_line([(part.factor, part.line) for part in self.parts])
@@ -138,13 +136,7 @@ class Combinations:
         ends = iter(answers[len(self.acting) :])
         tip = self.loads.beam.span_mm + self.loads.beam.overhang_mm
         return tuple(
-            RafterCase(
-                acting=one,
-                dead=self.dead,
-                tip_mm=tip,
-                answer=answer,
-                final_sag_mm=next(ends).span_sag_mm if one.lasts else 0.0,
-            )
+            RafterCase(one, self.dead, tip, answer, next(ends).span_sag_mm if one.lasts else 0.0)
             for one, answer in zip(self.acting, answers, strict=False)
         )
 

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.checks.ground import Ground, snow_refusal
-from pentice.loads.on_sheet import SheetArea, SheetLoad, SheetWinds, sheet_loads, winds_on_sheet
+from pentice.loads.on_sheet import (
+    SheetArea,
+    SheetLoad,
+    SheetWinds,
+    combined_on_sheet,
+    snows_on_sheet,
+    winds_on_sheet,
+)
 from pentice.setting_out.values import Bay
 
 
@@ -46,23 +54,41 @@ def loaded_sheet(ground: Ground, bay: Bay) -> LoadedSheet:
     EN 1991-1-4:2005+A1:2010, 7.2.1(1) for the area, 7.2.1(3) for an overhang; purlins carry downward load only:
     judgement, no source.
     """
-    panels, area = _panels(ground, bay), sheet_area(ground, bay)
-    found = sheet_loads(ground.loads, area, ground.once(winds_on_sheets)[bay.number])
-    wind = ground.loads.wind.refused
+    down, up = ground.once(_loads_on_sheets)[bay.number]
+    wind, area = ground.loads.wind.refused, sheet_area(ground, bay)
     return LoadedSheet(
         bay=bay,
         daylight_mm=bay.daylight_mm,
         centres_mm=bay.centres_mm,
-        panels_mm=panels,
-        down=tuple(load for load in found if load.combination.wind_sense != "up"),
-        # Where no overhang is lifted more, head and foot are lifted as the middle is: it stands for them.
-        up=tuple(
-            load
-            for load in found
-            if load.combination.wind_sense == "up" and (load.at == "middle" or load.is_beyond_beam)
-        ),
+        panels_mm=_panels(ground, bay),
+        down=down,
+        up=up,
         refused_down=snow_refusal(ground.loads.snow, area.x_mm, area.y_mm) or wind,
         refused_up=wind,
+    )
+
+
+def _loads_on_sheets(ground: Ground) -> dict[int, tuple[tuple[SheetLoad, ...], tuple[SheetLoad, ...]]]:
+    """What presses and what lifts each sheet, by the number of its bay: sheets alike, to a billionth, only once."""
+    loads, winds = ground.loads, ground.once(winds_on_sheets)
+    dead = loads.dead.sheet_kn_m2 * ground.shape.cos_pitch
+    found, different = {}, {}
+    for bay in ground.setting_out.plane.bays:
+        snows = snows_on_sheet(loads, sheet_area(ground, bay))
+        blown = (wind for pair in winds[bay.number].values() for wind in pair or (None, None))
+        key = tuple(named and (named[0], round(named[1], 9)) for named in (*blown, *snows.values()))
+        if key not in different:
+            different[key] = _down_and_up(combined_on_sheet(loads, dead, winds[bay.number], snows))
+        found[bay.number] = different[key]
+    return found
+
+
+def _down_and_up(found: Sequence[SheetLoad]) -> tuple[tuple[SheetLoad, ...], tuple[SheetLoad, ...]]:
+    """What presses and what lifts. Where no overhang is lifted more, the middle stands for head and foot in uplift."""
+    lifting = [load for load in found if load.combination.wind_sense == "up"]
+    return (
+        tuple(load for load in found if load.combination.wind_sense != "up"),
+        tuple(load for load in lifting if load.at == "middle" or load.is_beyond_beam),
     )
 
 

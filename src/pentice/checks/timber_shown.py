@@ -8,11 +8,13 @@ from typing import cast
 
 from pentice.checks.ground import Ground
 from pentice.loads.combine import Combination
+from pentice.records import quickly_made
 from pentice.standards.en338 import StrengthClass
 from pentice.standards.en1995 import Duration, ServiceClass, design_strength_n_mm2, gamma_m, k_mod
 from pentice.working import Step
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Strength:
     """Design strength for one combination [N/mm2] and the factors in it [-]."""

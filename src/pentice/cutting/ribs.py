@@ -122,7 +122,9 @@ def best_rip_offset(
     8
     """
     room = stock_width_mm - width_mm
-    for places in ((0, room), range(room + 1)):
+    # Where the pitch is whole, ribs stand again as they did a pitch further left.
+    last = kerf_mm + 2 + int(pitch_mm) if pitch_mm == int(pitch_mm) else room
+    for places in ((0, room), range(min(last, room) + 1)):
         best: tuple[float, int] | None = None
         for x in places:
             if _leaves(x, kerf_mm) and _leaves(room - x, kerf_mm):

@@ -18,6 +18,8 @@ NamedWind = tuple[str, float]
 """A wind in words, and its pressure [kN/m2]."""
 SheetWinds = dict[tuple[str, bool], tuple[NamedWind, NamedWind] | None]
 """The least and the greatest by situation, and whether what lies beyond the beam counts too."""
+SheetSnows = dict[tuple[str, At], tuple[str, float] | None]
+"""The worst snow in words and square to the sheet [kN/m2], by situation and place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,7 +92,7 @@ def winds_on_sheet(loads: Loads, area: SheetArea) -> SheetWinds:
     return found
 
 
-def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) -> tuple[SheetLoad, ...]:
+def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
     """Every combination at head, middle and foot of a sheet, each with the worst case of its kind.
 
     Parameters
@@ -99,8 +101,6 @@ def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) 
         What acts on the roof.
     area
         Where the sheet lies [mm], and its loaded area [m2].
-    winds
-        `winds_on_sheet` of the same, where they are at hand.
 
     Returns
     -------
@@ -113,36 +113,73 @@ def sheet_loads(loads: Loads, area: SheetArea, winds: SheetWinds | None = None) 
     ------
     EN 1990 combinations; a peak is never averaged away: judgement, no source.
     """
-    found, dead = [], loads.dead.sheet_kn_m2 * area.cos_pitch
-    winds = winds or winds_on_sheet(loads, area)  # few kinds, many combinations
-    snows = {
-        (situation, at): _worst_snow(loads, area, situation, at)
-        for situation in ("persistent", "accidental")
-        for at in PLACES
-    }
+    dead = loads.dead.sheet_kn_m2 * area.cos_pitch
+    return combined_on_sheet(loads, dead, winds_on_sheet(loads, area), snows_on_sheet(loads, area))
+
+
+def combined_on_sheet(
+    loads: Loads, dead_kn_m2: float, winds: SheetWinds, snows: SheetSnows
+) -> tuple[SheetLoad, ...]:
+    """The same where the worst of each kind is at hand: few kinds, many combinations.
+
+    Parameters
+    ----------
+    loads
+        What acts on the roof.
+    dead_kn_m2
+        Weight, square to the sheet [kN/m2].
+    winds, snows
+        As `winds_on_sheet` and `snows_on_sheet` give them.
+
+    Returns
+    -------
+    tuple of SheetLoad
+        As `sheet_loads`.
+
+    Source
+    ------
+    As `sheet_loads`.
+    """
+    found = []
     for combination in loads.combinations:
         if combination.imposed:
             continue
         situation = "accidental" if combination.wind_accidental else "persistent"
+        of_snow = "accidental" if combination.snow_accidental else "persistent"
+        beyond, to_beam = (_worst_wind(winds[situation, whole], combination) for whole in (True, False))
         for at in PLACES:
-            wind = _worst_wind(winds[situation, at == "foot"], combination)
-            if combination.wind and wind is None:
+            wind, snow = beyond if at == "foot" else to_beam, snows[of_snow, at]
+            if (combination.wind and wind is None) or (combination.snow and snow is None):
                 continue
-            snow = snows["accidental" if combination.snow_accidental else "persistent", at]
-            if combination.snow and snow is None:
-                continue
-            found.append(
-                SheetLoad(
-                    combination=combination,
-                    at=at,
-                    dead=dead,
-                    snow=snow[1] if snow is not None and combination.snow else 0.0,
-                    wind=wind[1] if wind is not None and combination.wind else 0.0,
-                    snow_name=snow[0] if snow is not None else "",
-                    wind_name=wind[0] if wind is not None else "",
-                )
-            )
+            snow_name, snow_kn_m2 = snow or ("", 0.0)
+            wind_name, wind_kn_m2 = wind or ("", 0.0)
+            parts = (snow_kn_m2 if combination.snow else 0.0, wind_kn_m2)
+            found.append(SheetLoad(combination, at, dead_kn_m2, *parts, snow_name, wind_name))
     return tuple(found)
+
+
+def snows_on_sheet(loads: Loads, area: SheetArea) -> SheetSnows:
+    """The worst snow on each place of a sheet.
+
+    Parameters
+    ----------
+    loads, area
+        As `sheet_loads`.
+
+    Returns
+    -------
+    SheetSnows
+        By situation and place; None where there is no such case.
+
+    Source
+    ------
+    As `sheet_loads`.
+    """
+    return {
+        (situation, at): _worst_snow(loads, area, situation, at)
+        for situation in ("persistent", "accidental")
+        for at in PLACES
+    }
 
 
 def _worst_snow(loads: Loads, area: SheetArea, situation: str, at: At) -> tuple[str, float] | None:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from pentice.errors import InputError, require_within
+from pentice.records import quickly_made
 from pentice.standards._tables import interpolate, rows_of
 from pentice.standards.annex import Annex
 
@@ -18,6 +19,7 @@ ZONES = ("cf", "A", "B", "C", "BC")
 _SOURCE = "EN 1991-1-4, Table 7.6"
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NetCoefficient:
     """Greatest (down) and least (up) net coefficient [-] of one zone."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pentice.errors import InputError, require_within
+from pentice.records import quickly_made
 from pentice.standards._tables import interpolate, rows_of
 from pentice.standards.annex import Annex
 
@@ -21,6 +22,7 @@ THETA_DEG = {"onto foot": 0, "onto head": 180, "from left": 90, "from right": 90
 FLAT_BELOW_DEG = 5.0  # below this pitch a roof is flat: 7.2.3(1)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coefficient:
     """External pressure coefficients [-] of one zone in one case ("suction" or "pressure")."""

@@ -9,11 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pentice.errors import InputError, require_within
+from pentice.records import quickly_made
 from pentice.standards.en1991_1_4_roofs import FLAT_BELOW_DEG, WINDS, Wind
 
 Band = tuple[str, float, float]  # a name and where it begins and ends
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Zone:
     """A rectangle of the roof on plan, in metres."""

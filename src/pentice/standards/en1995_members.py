@@ -25,6 +25,7 @@ K_M = 0.7
 """EN 1995-1-1, 6.1.6(2), rectangles of solid timber."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TimberSection:
     """A rectangle of timber: width across, depth along the stronger way of bending [mm], and how it grew."""
