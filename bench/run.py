@@ -100,7 +100,7 @@ def beams_per_second(count: int = 400) -> dict[str, int]:
         BeamLoads(
             beam=Beam(span_mm=span, overhang_mm=300.0, ei_n_mm2=5e11, shear_n=8e6),
             lines=(even_line(span + 300.0, 0.3), drift_line(span + 300.0, 0.8, 1.0, 2000.0)),
-            cases=(((1.35, 1.5), ((span + 300.0, 200.0),)),),
+            cases=((((0, 1.35), (1, 1.5)), ((span + 300.0, 200.0),)),),
         )
         for span in (2500.0 + 5.0 * i for i in range(count))
     ]

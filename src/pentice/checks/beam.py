@@ -196,7 +196,7 @@ def _acting(forces: EavesForces, knee_n: float) -> tuple[list[int], Array]:
     """The combinations for strength, uplift and accidents, and what a knee brace adds in each [N]."""
     import numpy as np
 
-    acting = [i for i, case in enumerate(forces.cases) if case.combination.kind != "characteristic"]
+    acting = list(forces.loads.at_their_most)
     return acting, np.array([in_wind(forces.cases[i], knee_n) for i in acting])
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -48,25 +49,18 @@ class BeamPart:
 
     def span_of(self, stretch: int) -> tuple[float, bool]:
         """Clear distance between the posts around a stretch [mm], and whether it runs past the last post instead."""
-        nodes = self.model.nodes_mm
-        before, beyond = self._around(stretch)
-        if before and beyond:
-            return nodes[beyond[0][0]] - nodes[before[-1][0]], False
-        if before:
-            return nodes[-1] - nodes[before[-1][0]], True
-        return nodes[beyond[0][0]] - nodes[0], True
+        nodes, held = self.model.nodes_mm, self.model.held
+        before = bisect_right(held, stretch)
+        start = nodes[held[before - 1]] if before else nodes[0]
+        end = nodes[held[before]] if before < len(held) else nodes[-1]
+        return end - start, not 0 < before < len(held)
 
     def where(self, stretch: int) -> str:
         """A stretch in words: "between posts 1 and 2", "left of post 1"."""
-        before, beyond = self._around(stretch)
-        if before and beyond:
-            return f"between posts {before[-1][1].number} and {beyond[0][1].number}"
-        return f"right of post {before[-1][1].number}" if before else f"left of post {beyond[0][1].number}"
-
-    def _around(self, stretch: int) -> tuple[list[tuple[int, Post]], list[tuple[int, Post]]]:
-        """Posts before and beyond a stretch, each with the node over it."""
-        held = list(zip(self.model.held, self.posts, strict=True))
-        return [p for p in held if p[0] <= stretch], [p for p in held if p[0] > stretch]
+        before = bisect_right(self.model.held, stretch)
+        if 0 < before < len(self.posts):
+            return f"between posts {self.posts[before - 1].number} and {self.posts[before].number}"
+        return f"right of post {self.posts[-1].number}" if before else f"left of post {self.posts[0].number}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -151,7 +151,8 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
     assert size is not None  # asked only where the pad is given
     wide, long = sorted(size[:2])
     rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
-    acting = [i for i, c in enumerate(forces.cases) if c.combination.kind in ("strength", "accidental")]
+    pressed = forces.most_pressed[k]
+    acting = [i for i in pressed if forces.cases[i].combination.kind in ("strength", "accidental")]
     i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
     case, g = forces.cases[i], forces.cases[i].combination.dead
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0

@@ -157,7 +157,7 @@ def a_person_on(
             unit="kN/m",
             clause="EN 1990, 6.10",
         )
-        cases = tuple(((1.0,), ((at, force),)) for _, at in places)
+        cases = tuple((((0, 1.0),), ((at, force),)) for _, at in places)
         loads = BeamLoads(beam=model.beam, lines=(line,), cases=cases)
         found.append(APerson(force_n=force, places=places, steps=(first, along), holds=holds, loads=loads))
     return found

@@ -170,8 +170,9 @@ def _at(result: RafterResult, number: int) -> RafterResult:
     """The same checks at another rafter."""
     if result.checks[0].place.rafter == number:
         return result
-    checks = tuple(replace(check, place=replace(check.place, rafter=number)) for check in result.checks)
-    return replace(result, checks=checks)
+    there = {check.place for check in result.checks}
+    places = {place: replace(place, rafter=number) for place in there}
+    return replace(result, checks=tuple(replace(check, place=places[check.place]) for check in result.checks))
 
 
 def _refused(ground: Ground, model: RafterModel, why: str, point: Check) -> RafterResult:

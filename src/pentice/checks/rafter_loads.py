@@ -14,7 +14,7 @@ from pentice.checks.timber_shown import Strength, service_class, strength_in
 from pentice.loads.combine import Combination
 from pentice.loads.lines import snow_line, undominated
 from pentice.loads.values import HAIR_MM
-from pentice.mechanics.beam import BeamAnswer, BeamLoads, PointLoads
+from pentice.mechanics.beam import BeamAnswer, BeamLoads, Factors, PointLoads
 from pentice.mechanics.lines import LineLoad, even_line, summed_line
 from pentice.standards.annex import snow_psi
 from pentice.standards.en1990 import Psi
@@ -244,25 +244,25 @@ def _asked(ground: Ground, model: RafterModel, lines: RafterLines, acting: Seque
     loads = (lines.dead, *named, *(() if lines.imposed is None else (lines.imposed,)))
     place, in_the_end = {id(line): n for n, line in enumerate(loads)}, ground.once(lasting_factors)
 
-    def row(one: Acting, dead: float, snow: float, wind: float, imposed: float) -> tuple[float, ...]:
-        found = [dead, *[0.0] * (len(loads) - 1)]
+    def acts(one: Acting, dead: float, snow: float, wind: float, imposed: float) -> Factors:
+        found = [(0, dead)]
         if one.snow is not None:
-            found[place[id(one.snow[1])]] = snow
+            found.append((place[id(one.snow[1])], snow))
         if one.wind is not None:
-            found[place[id(one.wind[1])]] = wind
+            found.append((place[id(one.wind[1])], wind))
         if one.imposed is not None:
-            found[-1] = imposed
-        return tuple(found)
+            found.append((len(loads) - 1, imposed))
+        return found
 
-    cases: list[tuple[tuple[float, ...], PointLoads]] = []
-    ends: list[tuple[tuple[float, ...], PointLoads]] = []
+    cases: list[tuple[Factors, PointLoads]] = []
+    ends: list[tuple[Factors, PointLoads]] = []
     for one in acting:
         c = one.combination
         hanging = ((model.length_mm, one.hanging_n),) if one.hanging_n else ()
-        cases.append((row(one, c.dead, c.snow, c.wind, c.imposed), hanging))
+        cases.append((acts(one, c.dead, c.snow, c.wind, c.imposed), hanging))
         if one.lasts:
             factors = zip(_ACTIONS, (c.dead, c.snow, c.wind, c.imposed), strict=True)
-            ends.append((row(one, *(in_the_end[action, f == 1.0] for action, f in factors)), ()))
+            ends.append((acts(one, *(in_the_end[action, f == 1.0] for action, f in factors)), ()))
     return BeamLoads(beam=model.beam, lines=loads, cases=(*cases, *ends))
 
 

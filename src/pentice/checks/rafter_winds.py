@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from pentice.checks.ground import Ground
 from pentice.checks.rafter_model import rafter_models
 from pentice.loads.alike import WindsAlike, winds_alike
-from pentice.loads.lines import wind_line, zone_pressures, zones_over
+from pentice.loads.lines import wind_line, zones_over
 from pentice.loads.values import WindCase
 from pentice.mechanics.lines import LineLoad
 from pentice.standards.en1991_1_4_roofs import area_share
@@ -57,8 +57,8 @@ def wind_lines(ground: Ground, rafter: int, area_m2: float) -> list[tuple[WindCa
     peak, lines = wind.peak_pressure_kn_m2 or 0.0, {}
     for group in ground.once(_over_rafters):
         over = zones_over(group.winds.reaches, strip)
-        for n in group.winds.numbers:
-            lines[n] = wind_line(over, zone_pressures(wind.cases[n], peak, area_m2))
+        for n, pressures in zip(group.winds.numbers, group.winds.net(area_m2) * peak, strict=True):
+            lines[n] = wind_line(over, pressures.tolist())
     return [(case, lines[n]) for n, case in enumerate(wind.cases)]
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pentice.loads.lines import net_of_share
 from pentice.loads.values import Reach, WindCase
+from pentice.standards.en1991_1_4_roofs import area_share
 
 if TYPE_CHECKING:
     import numpy as np
@@ -28,6 +29,10 @@ class WindsAlike:
     """Net coefficient of each zone for 1 m2 of loaded area, shape (winds, zones), towards the roof positive [-]."""
     to_10_m2: Array
     """What 10 m2 add to it [-]."""
+
+    def net(self, area_m2: float) -> Array:
+        """The same for some loaded area, shape (winds, zones) [-]."""
+        return self.at_1_m2 + self.to_10_m2 * area_share(area_m2)
 
 
 def winds_alike(cases: Sequence[WindCase]) -> tuple[WindsAlike, ...]:

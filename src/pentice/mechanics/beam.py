@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 PointLoads = Sequence[tuple[float, float]]
+Factors = Sequence[tuple[int, float]]
+"""Which loads act, each with its factor."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +65,11 @@ class BeamAnswer(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BeamLoads:
-    """A beam, line loads that may act on it, and the cases: each the factors of those loads, and its point loads."""
+    """A beam, line loads that may act on it, and the cases: which of them act, by what factor, and point loads."""
 
     beam: Beam
     lines: tuple[LineLoad, ...]
-    cases: tuple[tuple[tuple[float, ...], PointLoads], ...]
+    cases: tuple[tuple[Factors, PointLoads], ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,7 +133,7 @@ def overhang_beam(beam: Beam, load: LineLoad, points: PointLoads = ()) -> BeamAn
     >>> round(answer.head_reaction_n, 2), round(answer.sagging_n_mm), round(answer.support_moment_n_mm)
     (1458.33, 1063368, -125000)
     """
-    return overhang_beams([BeamLoads(beam=beam, lines=(load,), cases=(((1.0,), points),))])[0][0]
+    return overhang_beams([BeamLoads(beam=beam, lines=(load,), cases=((((0, 1.0),), points),))])[0][0]
 
 
 def overhang_beams(asked: Iterable[BeamLoads]) -> list[list[BeamAnswer]]:
@@ -161,7 +163,7 @@ def overhang_beams(asked: Iterable[BeamLoads]) -> list[list[BeamAnswer]]:
     Examples
     --------
     >>> beam, even = Beam(span_mm=3000.0, ei_n_mm2=1e11), ((0.0, 1.0), (3000.0, 1.0))
-    >>> loads = BeamLoads(beam=beam, lines=(even,), cases=(((1.0,), ()), ((1.5,), ((1500.0, 100.0),))))
+    >>> loads = BeamLoads(beam=beam, lines=(even,), cases=((((0, 1.0),), ()), (((0, 1.5),), ((1500.0, 100.0),))))
     >>> [[answer.head_reaction_n for answer in cases] for cases in overhang_beams([loads])]
     [[1500.0, 2300.0]]
     """
@@ -270,7 +272,10 @@ def _at_nodes(
     for loads, xs in zip(beams, places, strict=True):
         cases, pieces = len(loads.cases), len(xs) - 1
         of_lines = np.array([stretches(line, xs) for line in loads.lines]).reshape(-1, 2 * pieces)
-        factors = np.array([factors for factors, _ in loads.cases])
+        factors = np.zeros((cases, len(loads.lines)))
+        for i, (acting, _) in enumerate(loads.cases):
+            for line, factor in acting:
+                factors[i, line] = factor
         summed = (factors @ of_lines).reshape(cases, 2, pieces)
         lines[:, row : row + cases, :pieces] = summed.transpose(1, 0, 2)
         for i, (_, points) in enumerate(loads.cases, row):

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-_STATIONS = 40
+_STATIONS = 20
 _STEPS = 3
 
 

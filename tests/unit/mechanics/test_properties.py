@@ -64,10 +64,11 @@ def test_beams_together_are_as_each_alone(
         beam = Beam(span_mm=span, overhang_mm=overhang, ei_n_mm2=1e11, shear_n=1e6)
         lines = (even_line(span + overhang, even), drift_line(span + overhang, 0.0, drift, length))
         point = ((span + overhang) * share, 100.0 * force)
-        loads.append(BeamLoads(beam=beam, lines=lines, cases=(((1.35, 1.5), ()), ((1.0, 0.5), (point,)))))
+        cases = ((((0, 1.35), (1, 1.5)), ()), (((0, 1.0), (1, 0.5)), (point,)))
+        loads.append(BeamLoads(beam=beam, lines=lines, cases=cases))
     for one, answers in zip(loads, overhang_beams(loads), strict=True):
         for (factors, points), answer in zip(one.cases, answers, strict=True):
-            alone = overhang_beam(one.beam, summed_line(list(zip(factors, one.lines, strict=True))), points)
+            alone = overhang_beam(one.beam, summed_line([(f, one.lines[n]) for n, f in factors]), points)
             for name, ours, theirs in zip(BeamAnswer._fields, answer, alone, strict=True):
                 if not name.endswith("_at_mm"):  # two places may be worst alike
                     assert ours == pytest.approx(theirs, rel=1e-6, abs=1e-6)
