@@ -354,13 +354,14 @@ def _span_sags(p: _Pieces, span: Array, lean: Array, soft: Array) -> tuple[Array
     """Place of the greatest sag between the bearings, and EI times it: where the bent beam runs level, or at a kink."""
     import numpy as np
 
-    lean, soft = lean[:, None], soft[:, None]
+    lean, soft, d = lean[:, None], soft[:, None], p.length
+    d2 = d * d
     of_powers = (
-        p.sag + lean * p.x + soft * p.moment, p.slope + lean + soft * p.shear, -(p.moment + soft * p.q) / 2.0,
-        -(p.shear + soft * p.k) / 6.0, p.q / 24.0, p.k / 120.0,
+        p.sag + lean * p.x + soft * p.moment, (p.slope + lean + soft * p.shear) * d,
+        (p.moment + soft * p.q) * d2 / -2.0, (p.shear + soft * p.k) * d2 * d / -6.0,
+        p.q * d2 * d2 / 24.0, p.k * d2 * d2 * d / 120.0,
     )  # fmt: skip
-    terms = np.stack(of_powers, axis=2) * p.length[:, :, None] ** np.arange(6)
-    place, sag = greatest_in_size(terms)
+    place, sag = greatest_in_size(np.array(of_powers))
     within = np.where(p.x < span[:, None], np.abs(sag), -1.0)
     row, most = np.arange(len(span)), within.argmax(axis=1)
     return (p.x + place * p.length)[row, most], sag[row, most]

