@@ -37,6 +37,10 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
+_Held = tuple[float, tuple[Step, ...], tuple[RestsOn, ...]]
+"""What one screw holds [N], how it is found, and what that rests on."""
+_NO_UPLIFT: Duration = "short"
+"""Of a pull of nothing."""
 PRYING = 1.5
 """How much harder a screw beside the stem is pulled: typical, judgement, no source."""
 GAMMA_CAP = 1.25
@@ -95,7 +99,7 @@ def screw_check(ground: Ground, bar: Bar, rafter: Rafter) -> Check:
     if ground.loads.wind.refused:
         return open_check(SCREW, place, "refused", Shown(says=ground.loads.wind.refused))
     pull = _greatest_pull(ground, bar)
-    held = _screw_resistance(ground, k_mod(service_class(ground), pull.duration))
+    held = ground.once(_screw_resistances)[pull.duration]
     if isinstance(held, str):
 
         def refusal() -> Shown:
@@ -238,7 +242,7 @@ def _greatest_pull(ground: Ground, bar: Bar) -> _Pull:
             hole=bar.holes[0],
             length_mm=reach[0][1] - reach[0][0],
             words="no uplift here",
-            duration="short",
+            duration=_NO_UPLIFT,
         )
     n, k = divmod(greatest_place(-forces), len(reach))
     (c, wind), (low, high) = ground.once(_lifting)[n], reach[k]
@@ -346,9 +350,13 @@ def _on_screws(ground: Ground) -> dict[int, tuple[list[tuple[float, float]], Arr
     return {bar.rafter: (reach, found) for bar, reach, found in zip(bars, reaches, of_bars, strict=True)}
 
 
-def _screw_resistance(
-    ground: Ground, factor: float
-) -> tuple[float, tuple[Step, ...], tuple[RestsOn, ...]] | str:
+def _screw_resistances(ground: Ground) -> dict[Duration, _Held | str]:
+    """The resistance of one screw for as long as any uplift lasts, and where nothing lifts."""
+    lasting = {_NO_UPLIFT, *(c.duration for c in uplift_combinations(ground))}
+    return {time: _screw_resistance(ground, k_mod(service_class(ground), time)) for time in lasting}
+
+
+def _screw_resistance(ground: Ground, factor: float) -> _Held | str:
     """Design resistance of one screw: withdrawal, pull-through of the seat, tension; or what is missing."""
     screw, bar, timber = (
         ground.parts.screw,

@@ -138,7 +138,7 @@ def held_down_checks(
             pair_kn=pairs_kn[k],
             up_kn=lift.up_kn,
             weight_kn=lift.weight_kn + own + favourable * pad,
-            lift=lift.step(),
+            lift=lift.step,
             case=lift.case,
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])

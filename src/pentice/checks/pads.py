@@ -5,7 +5,7 @@ The post stands on the pad, so a level force at its foot turns the pad by its de
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
@@ -44,7 +44,7 @@ class Standing:
     """What lifts in the worst combination, the pair in it."""
     weight_kn: float
     """Of roof, post and pad against it, with its factor."""
-    lift: Step
+    lift: Callable[[], Step]
     case: Combined
 
 
@@ -63,9 +63,9 @@ class _Pushed:
     """A level force at the foot from one side, and what it makes at the underside of the pad."""
 
     level_kn: float
-    level_step: Step
+    level_step: Callable[[], Step]
     turning_knm: float
-    step: Step
+    step: Callable[[], Step]
 
 
 def ground_checks(
@@ -124,26 +124,31 @@ def _pushed(ground: Ground, forces: EavesForces, k: int, pushes: Sequence[AtFoot
         numbers = f"{level:.5f} x {deep:g} / 1000 + {moment:.5f}"
         says, formula = f"Turned by {worst.says}", "H d + M"
     turning = level * deep / 1000.0 + moment
-    step = Step(
-        says=says,
-        formula=formula,
-        numbers=numbers,
-        result=turning,
-        unit="kNm",
-        clause="statics; at the underside of the pad",
-    )
     # The greatest level force slides, whichever turns most.
-    levels = ", ".join(f"{push.level_kn:.5f}" for push in pushes)
     most = max(*(push.level_kn for push in pushes), onto_front)
-    slides = Step(
-        says=f"Level at the foot, from {' or '.join(push.says for push in pushes)} or from wind onto the front",
-        formula="max(H, gamma w l / 2)",
-        numbers=f"max({levels}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
-        result=most,
-        unit="kN",
-        clause="statics",
-    )
-    return _Pushed(level_kn=most, level_step=slides, turning_knm=turning, step=step)
+
+    def turns() -> Step:
+        return Step(
+            says=says,
+            formula=formula,
+            numbers=numbers,
+            result=turning,
+            unit="kNm",
+            clause="statics; at the underside of the pad",
+        )
+
+    def slides() -> Step:
+        levels = ", ".join(f"{push.level_kn:.5f}" for push in pushes)
+        return Step(
+            says=f"Level at the foot, from {' or '.join(push.says for push in pushes)} or from wind onto the front",
+            formula="max(H, gamma w l / 2)",
+            numbers=f"max({levels}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
+            result=most,
+            unit="kN",
+            clause="statics",
+        )
+
+    return _Pushed(level_kn=most, level_step=slides, turning_knm=turning, step=turns)
 
 
 def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed: _Pushed) -> Check:
@@ -176,7 +181,7 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
                 unit="kN",
                 clause=case.combination.clause,
             ),
-            pushed.step,
+            pushed.step(),
             Step(
                 says="Pressure over what presses",
                 formula="V / (L (B - 2 M / V))",
@@ -224,8 +229,8 @@ def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Che
 
     def shown() -> Shown:
         working = (
-            on.lift,
-            pushed.step,
+            on.lift(),
+            pushed.step(),
             Step(
                 says="Turns it over its edge",
                 formula="M + U B / 2",
@@ -267,21 +272,30 @@ def _sliding(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Che
             f"The foot is pushed level by {pushed.level_kn:.2f} kN while {max(down, 0.0):.2f} kN press on the ground. "
             "Give site.ground_friction, the tangent that the ground under the pad has: ask."
         )
-        shown = Shown(says=why, rests_on=rests, working=(pushed.level_step,))
-        return open_check(SLIDING, place, "refused", shown, demand=pushed.level_kn, case=on.case.words)
-    step = Step(
-        says="Friction that holds it",
-        formula="(gamma G - U) tan delta",
-        numbers=f"({on.weight_kn:.4f} - {on.up_kn:.4f}) x {friction:g}",
-        result=down * friction,
-        unit="kN",
-        clause="EN 1997-1, 6.5.3, from memory; earth beside it not counted",
-    )
-    shown = Shown(
-        rests_on=(*rests, ground.of_job("site.ground_friction", friction)),
-        working=(on.lift, pushed.level_step, step),
-        cure="A heavier pad, or a floor that holds the foot.",
-    )
+        return open_check(
+            SLIDING,
+            place,
+            "refused",
+            lambda: Shown(says=why, rests_on=rests, working=(pushed.level_step(),)),
+            demand=pushed.level_kn,
+            case=on.case.words,
+        )
+
+    def shown() -> Shown:
+        step = Step(
+            says="Friction that holds it",
+            formula="(gamma G - U) tan delta",
+            numbers=f"({on.weight_kn:.4f} - {on.up_kn:.4f}) x {friction:g}",
+            result=down * friction,
+            unit="kN",
+            clause="EN 1997-1, 6.5.3, from memory; earth beside it not counted",
+        )
+        return Shown(
+            rests_on=(*rests, ground.of_job("site.ground_friction", friction)),
+            working=(on.lift(), pushed.level_step(), step),
+            cure="A heavier pad, or a floor that holds the foot.",
+        )
+
     return compared(
         SLIDING, place, demand=pushed.level_kn, capacity=down * friction, case=on.case.words, shown=shown
     )

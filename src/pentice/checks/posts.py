@@ -25,7 +25,7 @@ from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
 from pentice.records import quickly_made
 from pentice.standards.en338 import StrengthClass, strength_class
-from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
+from pentice.standards.en1991_1_4_roofs import Coefficient, area_coefficient, wall_coefficients
 from pentice.standards.en1995_members import (
     MemberShare,
     TimberForces,
@@ -352,14 +352,19 @@ def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
         return 0.0
     width = _share_mm(forces.beam.posts, k, shape.width_mm)
     area = max(width * post.length_mm * 1e-6, 0.01)
-    found = wall_coefficients(
-        height_m=(shape.head_height_mm or post.length_mm) / 1000.0, depth_m=shape.depth_on_plan_mm / 1000.0
-    )
+    found = ground.once(_on_closed_front)
     inside = ground.annex.cpi_unknown
     greatest = max(
         abs(area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area) - i) for c in found for i in inside
     )
     return greatest * peak * width * 1e-3
+
+
+def _on_closed_front(ground: Ground) -> tuple[Coefficient, ...]:
+    """Outside coefficients of a wall as high as the roof."""
+    tall, depth = ground.shape.head_height_mm, ground.shape.depth_on_plan_mm
+    assert tall is not None  # the length of a post, without which nobody asks, comes from it
+    return wall_coefficients(height_m=tall / 1000.0, depth_m=depth / 1000.0)
 
 
 def _share_mm(posts: tuple[Post, ...], k: int, width_mm: float) -> float:

@@ -71,6 +71,7 @@ class _Pulled:
 
     k: int
     lift: Lift
+    """Without what bracing lifts besides."""
     bends: Bends
     pull_n: float
     moment_n_mm: float
@@ -145,15 +146,15 @@ def _all_pulled(lifts: Sequence[Sequence[Lift]], bends: Bends) -> Iterator[_Pull
     """Of each post and each combination for uplift, those that pull."""
     for k, of_post in enumerate(lifts):
         for lift in of_post:
-            here = braced(lift, bends.lifts[k])
-            pull = (here.up_kn - here.weight_kn) * 1000.0
+            up = sum((kn for _, kn in bends.lifts[k]), start=lift.up_kn)
+            pull = (up - lift.weight_kn) * 1000.0
             if pull > 0.0:
-                moment = bends.moment_knm(k, here.case) * 1e6
-                yield _Pulled(k=k, lift=here, bends=bends, pull_n=pull, moment_n_mm=moment)
+                moment = bends.moment_knm(k, lift.case) * 1e6
+                yield _Pulled(k=k, lift=lift, bends=bends, pull_n=pull, moment_n_mm=moment)
 
 
 def _pull_steps(found: _Pulled) -> tuple[Step, ...]:
-    lift = found.lift
+    lift = braced(found.lift, found.bends.lifts[found.k])
     return (
         *found.bends.steps(found.k, lift.case),
         lift.step(),
