@@ -14,7 +14,7 @@ from pentice.errors import InputError
 from pentice.job.model import Job
 from pentice.job.shape import roof_shape
 from pentice.loads.lines import Strip, net_coefficient, wind_line, zone_pressures, zones_over
-from pentice.loads.on_sheet import SheetArea, worst_winds
+from pentice.loads.on_sheet import SheetArea, winds_on_sheet
 from pentice.loads.values import Loads, Wind, WindCase
 from tests.unit.loads.roofs import job_with, loads_of
 
@@ -239,7 +239,7 @@ def test_the_worst_wind_on_a_sheet_holds_every_case_and_names_one(
     area = SheetArea(
         x_mm=x, y_mm=(0.0, shape.depth_on_plan_mm), cos_pitch=shape.cos_pitch, area_m2=x[1] * 1e-3 + 0.1
     )
-    winds = worst_winds(loads, area)
+    winds = winds_on_sheet(loads, area)["persistent", True]
     if winds is None:
         assert loads.wind.refused
         return

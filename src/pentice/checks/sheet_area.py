@@ -13,8 +13,8 @@ from pentice.loads.on_sheet import (
     SheetWinds,
     combined_on_sheet,
     snows_on_sheet,
-    winds_on_sheet,
 )
+from pentice.loads.on_sheet import winds_on_sheets as on_sheets
 from pentice.setting_out.values import Bay
 
 
@@ -135,10 +135,11 @@ def winds_on_sheets(ground: Ground) -> dict[int, SheetWinds]:
 
     Source
     ------
-    As `pentice.loads.on_sheet.worst_winds`.
+    As `pentice.loads.on_sheet.winds_on_sheets`.
     """
     bays = ground.setting_out.plane.bays
-    return {bay.number: winds_on_sheet(ground.loads, sheet_area(ground, bay)) for bay in bays}
+    winds = on_sheets(ground.loads, [sheet_area(ground, bay) for bay in bays])
+    return {bay.number: found for bay, found in zip(bays, winds, strict=True)}
 
 
 def _panels(ground: Ground, bay: Bay) -> tuple[float, ...]:

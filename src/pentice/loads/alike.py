@@ -35,6 +35,36 @@ class WindsAlike:
         return self.at_1_m2 + self.to_10_m2 * area_share(area_m2)
 
 
+def numbers_alike(cases: Sequence[WindCase]) -> tuple[tuple[int, ...], ...]:
+    """The winds of a roof by their numbers, those together whose zones lie alike.
+
+    Parameters
+    ----------
+    cases
+        Every wind.
+
+    Returns
+    -------
+    tuple of tuple of int
+        Each wind, counted from 0, in one of them.
+
+    Source
+    ------
+    None: an order.
+
+    Examples
+    --------
+    >>> from pentice.loads.values import WindZone
+    >>> ends = (WindZone(name="G", x_mm=(0.0, x), y_mm=(0.0, 3000.0), c_10=-1.0, c_1=-1.5) for x in (5e3, 4e3, 5e3))
+    >>> numbers_alike([WindCase(name="a", situation="persistent", zones=(zone,)) for zone in ends])
+    ((0, 2), (1,))
+    """
+    groups: dict[tuple[Reach, ...], list[int]] = {}
+    for n, case in enumerate(cases):
+        groups.setdefault(tuple([(zone.x_mm, zone.y_mm) for zone in case.zones]), []).append(n)
+    return tuple(map(tuple, groups.values()))
+
+
 def winds_alike(cases: Sequence[WindCase]) -> tuple[WindsAlike, ...]:
     """The winds of a roof, those together whose zones lie alike.
 
@@ -62,17 +92,12 @@ def winds_alike(cases: Sequence[WindCase]) -> tuple[WindsAlike, ...]:
     """
     import numpy as np
 
-    groups: dict[tuple[Reach, ...], list[int]] = {}
-    for n, case in enumerate(cases):
-        groups.setdefault(tuple((zone.x_mm, zone.y_mm) for zone in case.zones), []).append(n)
     found = []
-    for numbers in groups.values():
+    for numbers in numbers_alike(cases):
         of = [cases[n] for n in numbers]
         at_1, at_10 = (
             np.array([[net_of_share(zone, case.inside, share) for zone in case.zones] for case in of])
             for share in (0.0, 1.0)
         )
-        found.append(
-            WindsAlike(numbers=tuple(numbers), reaches=of[0].reaches, at_1_m2=at_1, to_10_m2=at_10 - at_1)
-        )
+        found.append(WindsAlike(numbers=numbers, reaches=of[0].reaches, at_1_m2=at_1, to_10_m2=at_10 - at_1))
     return tuple(found)

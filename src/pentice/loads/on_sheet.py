@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from operator import itemgetter
 from typing import Literal, NamedTuple
 
+from pentice.loads.alike import numbers_alike
 from pentice.loads.combine import Combination
 from pentice.loads.lines import net_of_share
 from pentice.loads.overhang import OVERHANG
-from pentice.loads.values import HAIR_MM, Loads, SnowCase, WindCase, WindZone
+from pentice.loads.values import HAIR_MM, Loads, Reach, Situation, SnowCase
 from pentice.standards.en1991_1_4_roofs import area_share
 
 At = Literal["head", "middle", "foot"]
+_SITUATIONS: tuple[Situation, ...] = ("persistent", "accidental")
 PLACES: tuple[At, ...] = ("head", "middle", "foot")
 NamedWind = tuple[str, float]
 """A wind in words, and its pressure [kN/m2]."""
@@ -67,29 +70,96 @@ class SheetLoad(NamedTuple):
 
 
 def winds_on_sheet(loads: Loads, area: SheetArea) -> SheetWinds:
-    """The worst winds on a sheet of every kind.
+    """The worst winds on one sheet.
 
     Parameters
     ----------
     loads, area
-        As `worst_winds`.
+        What acts on the roof, and the sheet.
 
     Returns
     -------
     SheetWinds
-        By situation, and whether what lies beyond the beam counts too.
+        As `winds_on_sheets`.
 
     Source
     ------
-    As `worst_winds`.
+    As `winds_on_sheets`.
     """
-    lip = any(zone.under_10 is not None for case in loads.wind.cases for zone in case.zones)
-    found: SheetWinds = {}
-    for situation in ("persistent", "accidental"):
-        all_of_it = worst_winds(loads, area, situation=situation)
-        to_beam = worst_winds(loads, area, situation=situation, overhang=False) if lip else all_of_it
-        found[situation, True], found[situation, False] = all_of_it, to_beam
+    return winds_on_sheets(loads, [area])[0]
+
+
+def winds_on_sheets(loads: Loads, areas: Iterable[SheetArea]) -> list[SheetWinds]:
+    """The least and the greatest wind on some sheets, of every case and every zone that touches each.
+
+    Parameters
+    ----------
+    loads
+        What acts on the roof.
+    areas
+        Where each sheet lies [mm], and its loaded area [m2].
+
+    Returns
+    -------
+    list of SheetWinds
+        By situation, and whether the part beyond the beam counts too, where it is 100 mm or more: a shorter lip lies
+        in the foot profile. Case and zone in words, and the pressure square to the sheet [kN/m2], down positive; None
+        where there is no such case, or the wind is not known.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 5.2; the worst zone that touches a sheet loads all of it: judgement, no source.
+    Under an overhang stands the wall's pressure, 7.2.1(3).
+    """
+    cases, alike = loads.wind.cases, numbers_alike(loads.wind.cases)
+    all_of_it = [(numbers, cases[numbers[0]].sheet_zones) for numbers in alike]
+    to_beam = all_of_it
+    if any(zone.under_10 is not None for case in cases for zone in case.zones):
+        to_beam = [(numbers, cases[numbers[0]].zones_to_the_beam) for numbers in alike]
+    found = []
+    for area in areas:
+        whole = _worst_winds(loads, area, all_of_it)
+        short = whole if to_beam is all_of_it else _worst_winds(loads, area, to_beam)
+        found.append(
+            {
+                (situation, is_whole): of[situation]
+                for situation in whole
+                for is_whole, of in ((True, whole), (False, short))
+            }
+        )
     return found
+
+
+def _worst_winds(
+    loads: Loads, area: SheetArea, alike: Iterable[tuple[tuple[int, ...], Sequence[tuple[int, Reach]]]]
+) -> dict[str, tuple[NamedWind, NamedWind] | None]:
+    """The least and the greatest by situation, where winds alike stand with the numbers and reaches of their zones."""
+    peak, cases = loads.wind.peak_pressure_kn_m2, loads.wind.cases
+    if peak is None or loads.wind.refused:
+        return dict.fromkeys(_SITUATIONS)
+    left, right, head, foot = (
+        area.x_mm[0] + HAIR_MM, area.x_mm[1] - HAIR_MM, area.y_mm[0] + HAIR_MM, area.y_mm[1] - HAIR_MM,
+    )  # fmt: skip
+    share, touching = area_share(area.area_m2), {}
+    for numbers, zones in alike:
+        over = [
+            n
+            for n, ((x_0, x_1), (y_0, y_1)) in zones
+            if x_0 < right and left < x_1 and y_0 < foot and head < y_1
+        ]
+        touching.update(dict.fromkeys(numbers, over))
+    worst: dict[str, tuple[NamedWind, NamedWind] | None] = {}
+    for situation in _SITUATIONS:
+        found = [
+            (peak * net_of_share(case.zones[n], case.inside, share), case, n)
+            for k, case in enumerate(cases)
+            if case.situation == situation
+            for n in touching[k]
+        ]
+        ends = (choose(found, key=itemgetter(0)) for choose in (min, max)) if found else ()
+        named = [(f"{case.name}, zone {case.zones[n].name}", kn_m2) for kn_m2, case, n in ends]
+        worst[situation] = (named[0], named[1]) if named else None
+    return worst
 
 
 def sheet_loads(loads: Loads, area: SheetArea) -> tuple[SheetLoad, ...]:
@@ -206,54 +276,3 @@ def _worst_wind(winds: tuple[NamedWind, NamedWind] | None, c: Combination) -> Na
     if upward != (found[1] < 0.0):
         return None if upward or c.wind_accidental else ("no wind down here", 0.0)
     return found
-
-
-def worst_winds(
-    loads: Loads, area: SheetArea, *, situation: str = "persistent", overhang: bool = True
-) -> tuple[NamedWind, NamedWind] | None:
-    """The least and the greatest wind on a sheet, of every case and every zone that touches it.
-
-    Parameters
-    ----------
-    loads
-        What acts on the roof.
-    area
-        Where the sheet lies [mm], and its loaded area [m2].
-    situation
-        "persistent" or "accidental".
-    overhang
-        The part beyond the beam counts too, where it is 100 mm or more: a shorter lip lies in the foot profile.
-
-    Returns
-    -------
-    tuple or None
-        Of each case and zone in words, and the pressure square to the sheet [kN/m2], down positive; None where there is
-        no such case, or the wind is not known.
-
-    Source
-    ------
-    EN 1991-1-4:2005+A1:2010, 5.2; the worst zone that touches a sheet loads all of it: judgement, no source.
-    Under an overhang stands the wall's pressure, 7.2.1(3).
-    """
-    peak = loads.wind.peak_pressure_kn_m2
-    if peak is None or loads.wind.refused:
-        return None
-    left, right, head, foot = (
-        area.x_mm[0] + HAIR_MM, area.x_mm[1] - HAIR_MM, area.y_mm[0] + HAIR_MM, area.y_mm[1] - HAIR_MM,
-    )  # fmt: skip
-    share = area_share(area.area_m2)
-    found = [
-        (peak * net_of_share(zone, case.inside, share), case, zone)
-        for case in loads.wind.cases
-        if case.situation == situation
-        for zone, ((x_0, x_1), (y_0, y_1)) in (case.sheet_zones if overhang else case.zones_to_the_beam)
-        if x_0 < right and left < x_1 and y_0 < foot and head < y_1
-    ]
-    if not found:
-        return None
-    least, greatest = (worst(found, key=itemgetter(0)) for worst in (min, max))
-    return _named(*least), _named(*greatest)
-
-
-def _named(kn_m2: float, case: WindCase, zone: WindZone) -> NamedWind:
-    return f"{case.name}, zone {zone.name}", kn_m2

@@ -128,17 +128,19 @@ class WindCase:
         return spread(self.zones)
 
     @cached_property
-    def sheet_zones(self) -> tuple[tuple[WindZone, Reach], ...]:
-        """The same without an overhang of less than 100 mm: a lip so short lies in the foot profile."""
-        return self._some([z for z in self.zones if z.under_10 is None or z.y_mm[1] - z.y_mm[0] >= _LIP_MM])
+    def sheet_zones(self) -> tuple[tuple[int, Reach], ...]:
+        """Numbers and reaches of zones, without an overhang under 100 mm: a lip so short lies in the foot profile."""
+        return self._some(
+            [n for n, z in enumerate(self.zones) if z.under_10 is None or z.y_mm[1] - z.y_mm[0] >= _LIP_MM]
+        )
 
     @cached_property
-    def zones_to_the_beam(self) -> tuple[tuple[WindZone, Reach], ...]:
+    def zones_to_the_beam(self) -> tuple[tuple[int, Reach], ...]:
         """The same without what lies over an overhang."""
-        return self._some([z for z in self.zones if z.under_10 is None])
+        return self._some([n for n, z in enumerate(self.zones) if z.under_10 is None])
 
-    def _some(self, some: Sequence[WindZone]) -> tuple[tuple[WindZone, Reach], ...]:
-        reaches = self.reaches if len(some) == len(self.zones) else spread(some)
+    def _some(self, some: Sequence[int]) -> tuple[tuple[int, Reach], ...]:
+        reaches = self.reaches if len(some) == len(self.zones) else spread([self.zones[n] for n in some])
         return tuple(zip(some, reaches, strict=True))
 
 

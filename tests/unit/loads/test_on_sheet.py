@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from pentice.loads.on_sheet import SheetArea, SheetLoad, sheet_loads, worst_winds
+from pentice.loads.on_sheet import SheetArea, SheetLoad, sheet_loads, winds_on_sheet
 from pentice.loads.values import Loads
 from tests.unit.loads.roofs import OPEN, job_with, loads_of
 
@@ -61,8 +61,8 @@ def test_a_bend_of_the_drift_within_a_sheet_is_not_missed() -> None:
 def test_the_worst_zone_that_touches_a_sheet_loads_all_of_it() -> None:
     """Open roof, 10 deg: a sheet at the end touches the corner strips: -2.7 there, -2.1 in the field never less."""
     loads = loads_of(job_with(roof=OPEN, site={"peak_pressure_kn_m2": 1.0}))
-    end = worst_winds(loads, area(x=(0.0, 700.0)))
-    inner = worst_winds(loads, area(y=(1000.0, 2000.0)))
+    end = winds_on_sheet(loads, area(x=(0.0, 700.0)))["persistent", True]
+    inner = winds_on_sheet(loads, area(y=(1000.0, 2000.0)))["persistent", True]
     assert end is not None and end[0][1] == pytest.approx(-2.7)
     assert inner is not None and inner[0][1] == pytest.approx(-2.1)
 
@@ -70,7 +70,7 @@ def test_the_worst_zone_that_touches_a_sheet_loads_all_of_it() -> None:
 def test_a_zone_that_only_touches_at_its_edge_does_not_count() -> None:
     """A sheet that begins where strip B ends, at 520 mm, is not in it."""
     loads = loads_of(job_with(roof=OPEN, site={"peak_pressure_kn_m2": 1.0}))
-    found = worst_winds(loads, area(x=(520.0, 1200.0), y=(1000.0, 2000.0)))
+    found = winds_on_sheet(loads, area(x=(520.0, 1200.0), y=(1000.0, 2000.0)))["persistent", True]
     assert found is not None and found[0][1] == pytest.approx(-2.1)
 
 
@@ -89,7 +89,7 @@ def test_nobody_stands_on_a_sheet() -> None:
 def test_where_wind_is_refused_the_combinations_with_wind_are_left_out() -> None:
     """The check that needs them is refused elsewhere; nothing is taken as no wind."""
     loads = loads_of(job_with(site={"annex": "UK", "accidental_snow_kn_m2": 0.0}))
-    assert worst_winds(loads, area()) is None
+    assert winds_on_sheet(loads, area())["persistent", True] is None
     assert not [load for load in sheet_loads(loads, area()) if load.combination.wind]
 
 
