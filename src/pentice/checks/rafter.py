@@ -162,7 +162,7 @@ def _key_of(ground: Ground, model: RafterModel) -> tuple[object, ...]:
     drifted = tuple(round(snow_line(case, strip)[0][1], 9) for case in snow if case.along == "x")
     rafter, free = model.rafter, model.longest_free_mm
     lengths = (strip.width_mm, model.start_mm, model.span_mm, model.overhang_mm, free)
-    sizes = (rafter.width_mm, rafter.depth_mm, rafter.has_bar, rafter.end)
+    sizes = (rafter.width_mm, rafter.depth_mm, rafter.has_bar, bool(rafter.end))
     return (*sizes, *(round(length, 6) for length in lengths), drifted)
 
 

@@ -125,7 +125,7 @@ def wind_on_bars_n(ground: Ground, rafters: Sequence[int], from_foot_mm: Array) 
 
 
 def zones_on_rafters(ground: Ground) -> tuple[bytes, ...]:
-    """How the zones of every wind lie over each rafter, to a millionth: rafters alike have the same.
+    """How the pressures of every wind lie over each rafter, to a millionth: rafters alike have the same.
 
     Parameters
     ----------
@@ -143,10 +143,17 @@ def zones_on_rafters(ground: Ground) -> tuple[bytes, ...]:
     """
     import numpy as np
 
-    across = [np.round(group.across_mm, 6) for group in ground.once(_over_rafters)]
-    if not across:
-        return (b"",) * len(ground.once(rafter_models))
-    return tuple(column.tobytes() for column in np.concatenate(across).T)
+    found = [np.zeros((0, len(ground.once(rafter_models))))]
+    for group in ground.once(_over_rafters):
+        # Zones with the same pressures over the same part of the slope are one: at the left and at the right verge.
+        alike: dict[bytes, Array] = {}
+        columns = np.concatenate((group.winds.at_1_m2, group.winds.to_10_m2, group.along_mm)).T
+        for column, across in zip(columns, group.across_mm, strict=True):
+            zone = column.tobytes()
+            alike[zone] = alike[zone] + across if zone in alike else across
+        found.append(np.array(list(alike.values())))
+    # With nothing added: less than nothing is nothing too.
+    return tuple(column.tobytes() for column in np.round(np.concatenate(found), 6).T + 0.0)
 
 
 def _over_rafters(ground: Ground) -> tuple[_OverRafters, ...]:
