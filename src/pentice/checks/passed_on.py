@@ -260,6 +260,8 @@ def passed_on(ground: Ground) -> PassedOn:
 def with_own_area(ground: Ground, loads: PassedOn) -> PassedOn:
     """The same loads for the ends of each rafter: wind by the rafter's own loaded area, none on the roof as a whole.
 
+    No combinations for sags: nothing at an end of a rafter asks for them.
+
     Parameters
     ----------
     ground
@@ -279,6 +281,7 @@ def with_own_area(ground: Ground, loads: PassedOn) -> PassedOn:
     winds = wind_at_ends_n(ground, [model.strip.area_m2 for model in ground.once(rafter_models)])
     return replace(
         loads,
+        combinations=tuple(c for c in loads.combinations if c.kind != "characteristic"),
         wind=_wind_cases(ground, "persistent", winds),
         wind_accidental=_wind_cases(ground, "accidental", winds),
     )

@@ -175,8 +175,7 @@ def rafter_lines(ground: Ground, model: RafterModel) -> RafterLines:
         return undominated(found, upward=upward)
 
     winds = []
-    for case, whole in wind_lines(ground, model.rafter.number - 1, strip.area_m2):
-        line = _from_bearing(whole, model)
+    for case, line in wind_lines(ground, model.rafter.number - 1, strip.area_m2, from_bearing=True):
         winds.append((case.situation, _area(line) < 0.0, case.name, line))
     imposed = loads.imposed.area_kn_m2
     return RafterLines(

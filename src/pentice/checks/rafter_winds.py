@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import Ground
-from pentice.checks.rafter_model import rafter_models
+from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.loads.alike import WindsAlike, winds_alike
-from pentice.loads.lines import wind_line, zones_over
+from pentice.loads.lines import ZonesOver, wind_line, zones_over
 from pentice.loads.values import WindCase
 from pentice.mechanics.lines import LineLoad
 from pentice.standards.en1991_1_4_roofs import area_share
@@ -32,7 +32,9 @@ class _OverRafters:
     """From where to where each zone reaches along the slope from the wall face, shape (2, zones)."""
 
 
-def wind_lines(ground: Ground, rafter: int, area_m2: float) -> list[tuple[WindCase, LineLoad]]:
+def wind_lines(
+    ground: Ground, rafter: int, area_m2: float, *, from_bearing: bool = False
+) -> list[tuple[WindCase, LineLoad]]:
     """Each wind along one rafter, by a loaded area.
 
     Parameters
@@ -43,23 +45,35 @@ def wind_lines(ground: Ground, rafter: int, area_m2: float) -> list[tuple[WindCa
         Its place from the left, from 0.
     area_m2
         Loaded area [m2].
+    from_bearing
+        Counted from the head bearing: what lies before it is dropped.
 
     Returns
     -------
     list
-        Each wind with its line from the wall face [mm, N/mm].
+        Each wind with its line from the wall face, or from the bearing [mm, N/mm].
 
     Source
     ------
     EN 1991-1-4:2005, 7.2.1(1).
     """
-    wind, strip = ground.loads.wind, ground.once(rafter_models)[rafter].strip
+    wind, model = ground.loads.wind, ground.once(rafter_models)[rafter]
     peak, lines = wind.peak_pressure_kn_m2 or 0.0, {}
     for group in ground.once(_over_rafters):
-        over = zones_over(group.winds.reaches, strip)
+        over = zones_over(group.winds.reaches, model.strip)
+        if from_bearing:
+            over = _from_bearing(over, model)
         for n, pressures in zip(group.winds.numbers, group.winds.net(area_m2) * peak, strict=True):
             lines[n] = wind_line(over, pressures.tolist())
     return [(case, lines[n]) for n, case in enumerate(wind.cases)]
+
+
+def _from_bearing(over: ZonesOver, model: RafterModel) -> ZonesOver:
+    """Zones counted from the head bearing. The last ends at the very foot, so that every load of the rafter does."""
+    start = model.start_mm
+    kept = [(max(top - start, 0.0), bottom - start, zones) for top, bottom, zones in over if bottom > start]
+    top, _, zones = kept.pop()
+    return (*kept, (top, model.length_mm, zones))
 
 
 def wind_at_ends_n(ground: Ground, areas_m2: Sequence[float]) -> Array:

@@ -8,7 +8,10 @@ not held, every table here refuses.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
+from itertools import product
 from typing import Literal
 
 from pentice.errors import InputError, require_within
@@ -16,6 +19,8 @@ from pentice.records import quickly_made
 from pentice.standards._tables import interpolate, rows_of
 from pentice.standards.annex import Annex
 
+Points = tuple[tuple[float, float], ...]
+"""A column of a table over another, rising."""
 Wind = Literal["onto foot", "onto head", "from left", "from right"]
 WINDS: tuple[Wind, ...] = ("onto foot", "onto head", "from left", "from right")
 THETA_DEG = {"onto foot": 0, "onto head": 180, "from left": 90, "from right": 90}
@@ -173,21 +178,33 @@ def roof_coefficients(annex: Annex, *, pitch_deg: float, wind: Wind) -> tuple[Co
             )
             for row in rows_of("table_7_2.csv")
         )
-    rows = [row for row in rows_of("table_7_3.csv") if int(row["theta"]) == THETA_DEG[wind]]
-    zones = sorted({row["zone"] for row in rows})
-    cases = [(zone, sign) for zone in zones for sign in ("suction", "pressure")]
+    return tuple(
+        Coefficient(
+            zone=zone,
+            sign=sign,
+            cpe_10=interpolate("pitch_deg", pitch_deg, ten),
+            cpe_1=interpolate("pitch_deg", pitch_deg, one),
+        )
+        for zone, sign, ten, one in _over_pitch(THETA_DEG[wind])
+    )
+
+
+@cache
+def _over_pitch(theta_deg: int) -> tuple[tuple[str, str, Points, Points], ...]:
+    """Table 7.3 for one wind: zone and sign, and its coefficients for 10 m2 and 1 m2 over the pitch."""
+    rows = [row for row in rows_of("table_7_3.csv") if int(row["theta"]) == theta_deg]
     found = []
-    for zone, sign in cases:
+    for zone, sign in product(sorted({row["zone"] for row in rows}), ("suction", "pressure")):
         of_case = [row for row in rows if (row["zone"], row["sign"]) == (zone, sign)]
         if of_case:
-            ten, one = (
-                interpolate(
-                    "pitch_deg", pitch_deg, [(float(row["pitch_deg"]), float(row[size])) for row in of_case]
-                )
-                for size in ("cpe_10", "cpe_1")
-            )
-            found.append(Coefficient(zone=zone, sign=sign, cpe_10=ten, cpe_1=one))
+            found.append((zone, sign, *_columns(of_case, "pitch_deg")))
     return tuple(found)
+
+
+def _columns(rows: Sequence[Mapping[str, str]], over: str) -> tuple[Points, Points]:
+    """The coefficients of some rows for 10 m2 and for 1 m2, over another column."""
+    ten, one = (tuple((float(row[over]), float(row[size])) for row in rows) for size in ("cpe_10", "cpe_1"))
+    return ten, one
 
 
 def wall_coefficients(*, height_m: float, depth_m: float) -> tuple[Coefficient, ...]:
@@ -221,22 +238,24 @@ def wall_coefficients(*, height_m: float, depth_m: float) -> tuple[Coefficient, 
     """
     require_within("depth_m", depth_m, 0.01, 1000.0, unit="m", source="EN 1991-1-4, 7.2.2")
     slender = max(height_m / depth_m, 0.25)
-    found = []
-    for zone in ("A", "B", "C", "D", "E"):
-        rows = [row for row in rows_of("table_7_1.csv") if row["zone"] == zone]
-        ten, one = (
-            interpolate(
-                "h_over_d",
-                slender,
-                [(float(row["h_over_d"]), float(row[size])) for row in rows],
-                source="Table 7.1",
-            )
-            for size in ("cpe_10", "cpe_1")
+    return tuple(
+        Coefficient(
+            zone=zone,
+            sign="pressure" if zone == "D" else "suction",
+            cpe_10=interpolate("h_over_d", slender, ten, source="Table 7.1"),
+            cpe_1=interpolate("h_over_d", slender, one, source="Table 7.1"),
         )
-        found.append(
-            Coefficient(zone=zone, sign="pressure" if zone == "D" else "suction", cpe_10=ten, cpe_1=one)
-        )
-    return tuple(found)
+        for zone, ten, one in _over_slenderness()
+    )
+
+
+@cache
+def _over_slenderness() -> tuple[tuple[str, Points, Points], ...]:
+    """Table 7.1, zone by zone: its coefficients for 10 m2 and 1 m2 over h/d."""
+    rows = rows_of("table_7_1.csv")
+    return tuple(
+        (zone, *_columns([row for row in rows if row["zone"] == zone], "h_over_d")) for zone in "ABCDE"
+    )
 
 
 def correlation_factor(*, height_m: float, depth_m: float) -> float:
