@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.loads.values import HAIR_MM, Reach, SnowCase, WindCase, WindZone
-from pentice.mechanics.lines import LineLoad, stretches
+from pentice.mechanics.lines import LineLoad, Stretches, stretches
 from pentice.standards.en1991_1_4_roofs import area_share
 
 _NOTHING_N_MM = 1e-12
@@ -304,31 +304,29 @@ def undominated(
     >>> [name for name, _ in undominated([("light", light), ("heavy", heavy)])]
     ['heavy']
     """
+    sign = -1.0 if upward else 1.0
     found = tuple(lines)
     if len(found) < 2:
         return found
-    covers = _covers([line for _, line in found], -1.0 if upward else 1.0)
+    places = sorted({x for _, line in found for x, _ in line})
+    read = [stretches(line, places) for _, line in found]
     kept: list[int] = []
-    for n in range(len(found)):
-        if not any(covers[other][n] for other in kept):
-            kept = [other for other in kept if not covers[n][other]]
-            kept.append(n)
+    for n, one in enumerate(read):
+        if any(_covers(read[other], one, places, sign) for other in kept):
+            continue
+        kept = [other for other in kept if not _covers(one, read[other], places, sign)]
+        kept.append(n)
     return tuple(found[n] for n in kept)
 
 
-def _covers(lines: Sequence[LineLoad], sign: float) -> list[list[bool]]:
-    """Is each load at every place as bad as each other one, and lies what it has more no nearer to the foot?"""
-    import numpy as np
-
-    places = sorted({x for line in lines for x, _ in line})
-    # Just after the start and just before the end of each stretch.
-    near, far = sign * np.array([stretches(line, places) for line in lines]).transpose(1, 0, 2)
-    a, b = np.array(places[:-1]), np.array(places[1:])
-    whole = ((near + far) * (b - a)).sum(axis=1) / 2.0
-    moment = ((near * (2.0 * a + b) + far * (a + 2.0 * b)) * (b - a)).sum(axis=1) / 6.0
-    both = np.concatenate((near, far), axis=1)
-    worse = (both[:, None] - both >= -_NOTHING_N_MM).all(axis=2)
-    more, turning = whole[:, None] - whole, moment[:, None] - moment
-    held = turning <= more * (places[0] + places[-1]) / 2.0 + _NOTHING_N_MM * places[-1] ** 2
-    found: list[list[bool]] = (worse & held).tolist()
-    return found
+def _covers(one: Stretches, other: Stretches, places: Sequence[float], sign: float) -> bool:
+    """True where the first load is at every place at least as bad, and what it has more lies no nearer to the foot."""
+    more = moment = 0.0
+    for (a, b), one_a, one_b, other_a, other_b in zip(pairwise(places), *one, *other, strict=True):
+        # What the first has more, just after a and just before b.
+        d_a, d_b = sign * (one_a - other_a), sign * (one_b - other_b)
+        if d_a < -_NOTHING_N_MM or d_b < -_NOTHING_N_MM:
+            return False
+        more += (b - a) * (d_a + d_b) / 2.0
+        moment += (b - a) * (d_a * (2.0 * a + b) + d_b * (a + 2.0 * b)) / 6.0
+    return moment <= more * (places[0] + places[-1]) / 2.0 + _NOTHING_N_MM * places[-1] ** 2
