@@ -13,6 +13,7 @@ from pentice.mechanics.beam import Beam, BeamAnswer, BeamLoads, overhang_beam, o
 from pentice.mechanics.continuous import ContinuousBeam, continuous_beam
 from pentice.mechanics.lines import LineLoad, drift_line, even_line, summed_line
 from pentice.mechanics.plate import PlateLoad, plate_at, plate_extremes
+from pentice.mechanics.powers import greatest_in_size
 from pentice.mechanics.section import Multiwall, local_stress, plate_stiffness, shear_stiffness_across_n_m
 from pentice.mechanics.strip import Sag, chord_shortening_mm, strip_sag
 
@@ -178,3 +179,19 @@ def test_drawing_in_lies_between_the_two_pure_curves(bending: float, shear: floa
     ours = chord_shortening_mm(Sag(bending_mm=bending, shear_mm=shear), 900.0)
     whole = (bending + shear) ** 2 / 900.0
     assert 17.0 / 35.0 * 5.12 * whole - 1e-9 <= ours <= 8.0 / 3.0 * whole + 1e-9
+
+
+@given(st.lists(st.floats(-10.0, 10.0), min_size=6, max_size=6))
+def test_the_greatest_of_a_sum_of_powers_is_no_less_than_any_that_is_sampled(terms: list[float]) -> None:
+    """2001 places between 0 and 1, most of them no station. Tolerance: two greatest of near size, half a station apart.
+
+    A sum of powers to the fifth bends by 2 c2 + 6 c3 + 12 c4 + 20 c5 at most: over half a station, squared, halved.
+    """
+    place, value = greatest_in_size(np.array(terms))
+    x = np.linspace(0.0, 1.0, 2001)
+    sampled = np.abs(np.polynomial.polynomial.polyval(x, terms)).max()
+    bends = sum(abs(c) * k * (k - 1) for k, c in enumerate(terms))
+    assert abs(float(value)) >= sampled - bends / 40.0**2 / 2.0
+    assert float(value) == pytest.approx(
+        float(np.polynomial.polynomial.polyval(float(place), terms)), rel=1e-9, abs=1e-9
+    )
