@@ -128,10 +128,7 @@ def test_the_beam_is_what_the_force_method_gives() -> None:
         i for i, c in enumerate(forces.cases) if c.combination.name == "1.35 G + 1.5 S" and "drift" in c.words
     )
     case = forces.cases[i]
-    feet = [
-        sum(f * load.foot_n[k] for f, load in zip(case.factors, forces.loads.all, strict=True))
-        for k in range(6)
-    ]
+    feet = [sum(factor * forces.loads.all[load].foot_n[k] for load, factor in case.acting) for k in range(6)]
     points = list(zip(MARKS, feet, strict=True))
     w, ends = 1.35 * 70 * 170 * 1e-6 * 420 * 9.81e-3, (0.0, WIDTH)
     span = POSTS[2] - POSTS[0]
