@@ -252,6 +252,13 @@ def warm_up() -> None:
         kerf=0,
         limits=Limits(rounds=40),
     )
+    # A windmill fills its square, but straight cuts cannot make it: the search goes on for all its rounds.
+    best_sheets(
+        [Rectangle(width=w, height=h, count=n) for w, h, n in ((6, 4, 2), (4, 6, 2), (2, 2, 1))],
+        [Board(width=10, height=10, cost=4)],
+        kerf=0,
+        limits=Limits(rounds=40),
+    )
     # Rests that are worth something: tables of patterns, and coarse ones where a stop is given.
     asked = count()
     for limits in (Limits(rounds=100), Limits(stop=lambda: next(asked) > 100)):
