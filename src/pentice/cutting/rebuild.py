@@ -63,9 +63,9 @@ from pentice.cutting.trees import (
 _BLINK = 50
 FREE_SHARE = 16
 _NODES_SPARE = 8
-_PATIENCE, _MORE, _FAR = 3000, 8, 256
-"""Rounds that found nothing better until what waits counts for an eighth more; from 256 times its area on all pieces go
-half way back to theirs."""
+_PATIENCE, _MORE, _FAR = 6, 8, 256
+"""After six times the late acceptance list without anything better, what waits counts for an eighth more; where one
+counts for 256 times its area, all pieces go half way back to theirs."""
 
 
 @compiled_lean
@@ -105,7 +105,7 @@ def search(state: Table, layout: Table, last: Table, history: Table, rounds: int
         history[late + 1] += 1
         if now < history[late + 2]:
             history[late + 1], history[late + 2] = 0, now
-        elif history[late + 1] >= _PATIENCE:
+        elif history[late + 1] >= _PATIENCE * late:
             _press(state, layout, last)
             now = _badness(state, layout)
             history[late + 1], history[late + 2] = 0, now
