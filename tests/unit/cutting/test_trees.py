@@ -102,3 +102,27 @@ def test_no_cut_leaves_less_than_is_said() -> None:
         assert found is not None
         rests = [min(p.width, p.height) + 2 for packed in found.boards for p in packed.free]
         assert any(rest < 6 for rest in rests) is thin
+
+
+def test_what_waits_counts_for_more_where_the_search_stands_still() -> None:
+    """A windmill that straight cuts cannot make, towards one sheet: what waits is the sum of what each piece counts
+    for, which grows from its area on, within a limit, and is its area again for the next goal."""
+    pieces, stocks = [(6, 4), (4, 6), (6, 4), (4, 6), (2, 2)], [(10, 10, 1, -1, 0)]
+    layout = table(trees.layout_of(pieces, stocks, len(pieces)))
+    layout[trees.LATE], layout[trees.BUDGET] = 1, 1
+    state = table([0] * int(layout[trees.SIZE]))
+    trees.clear(state, layout, 1)
+    state[trees.WRITES] = 0
+    last, history = state.copy(), table([1 << 60, 0, 0, 1 << 60])
+    areas, far = [w * h for w, h in pieces], False
+    for _ in range(30):
+        assert rebuild.search(state, layout, last, history, 40) == 40
+        dues = [int(layout[layout[trees.DUE_AT] + p]) for p in range(len(pieces))]
+        waits = [int(state[layout[trees.WAITING_AT] + i]) for i in range(state[trees.WAITING])]
+        assert sum(dues[p] for p in waits) == state[trees.WAITING_DUE] == last[trees.WAITING_DUE]
+        assert all(area <= due <= 256 * area for due, area in zip(dues, areas, strict=True))
+        far = far or max(due / area for due, area in zip(dues, areas, strict=True)) > 20
+    assert far
+    rebuild.even(state, layout)
+    assert [int(layout[layout[trees.DUE_AT] + p]) for p in range(len(pieces))] == areas
+    assert state[trees.WAITING_DUE] == sum(areas[p] for p in waits)
