@@ -22,7 +22,8 @@ Progress = Callable[[int, int], None]
 _STARTS, _FEW_STARTS = 12, 2
 _MANY = 3_000
 """Pieces that are placed in all first plans together; beyond, fewer plans are made."""
-_AT_ONCE = 250 if COMPILED else 10
+_AT_ONCE, _AT_A_STOP = 250, 250 if COMPILED else 10
+"""Rounds between two looks at what was found, the same whether compiled or not; fewer where a stop is asked for."""
 _SLACK = 7
 """From its best plan on, a search that begins anew goes through plans that are dearer by up to 1/128."""
 _IN_VAIN, _EACH = 20_000, 100
@@ -236,9 +237,10 @@ class Search:
     def advance(self, bound: int, limits: Limits) -> int:
         """Towards ever lower costs (net of rests) until the bound is met or the work is done; the rounds made."""
         done, rounds = 0, limits.rounds
+        most = _AT_ONCE if limits.stop is None else _AT_A_STOP
         while self.net > bound and (rounds is None or done < rounds) and not limits.stopped:
             before = self.net
-            part = _AT_ONCE if rounds is None else min(_AT_ONCE, rounds - done)
+            part = most if rounds is None else min(most, rounds - done)
             self._turn()
             made = self._towards_goal(part) if self._by_goals else self._by_cost(part)
             done, self._since = done + made, self._since + made
