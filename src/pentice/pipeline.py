@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 from importlib.metadata import PackageNotFoundError, version
+from typing import TypeVar
 
 from pentice.catalogue.firm import Firm, read_firm
 from pentice.catalogue.model import Catalogue
@@ -32,6 +33,8 @@ from pentice.setting_out.stage import set_out
 from pentice.setting_out.values import CutSheet, SettingOut
 from pentice.standards.annex import Annex
 from pentice.takeoff.stage import take_off
+
+Made = TypeVar("Made")
 
 
 def solve(
@@ -124,9 +127,7 @@ def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) 
     OutsideScope
         The shape is not laid out.
     """
-    require_whole(job, catalogue)
-    annex = annex_for(job)
-    parts = parts_for(job, catalogue)
+    annex, parts = require_whole(job, catalogue)
     shape = roof_shape(job)
     loads = loads_on(job, shape, annex, weights_of(job, parts))
     sizes = set_out(job, shape, parts)
@@ -209,35 +210,42 @@ def with_cutting(design: Design, cutting: CutPlan) -> Design:
     return replace(design, cutting=cutting, setting_out=now.setting_out, checks=now.checks, pieces=pieces)
 
 
-def require_whole(job: Job, catalogue: Catalogue) -> None:
-    """Raise one InputError that names everything a design needs and the job leaves open.
+def require_whole(job: Job, catalogue: Catalogue) -> tuple[Annex, Parts]:
+    """The national choices and the products of a job that leaves nothing open that a design needs.
 
     Parameters
     ----------
     job, catalogue
         The job and its products.
 
+    Returns
+    -------
+    tuple
+        As `annex_for` and `parts_for` give them.
+
     Raises
     ------
     InputError
-        One sentence for each blank or unknown name.
+        One sentence for each blank or unknown name, all at once.
     """
     problems: list[Problem] = [*blanks(job), *missing_loads(job)]
-    problems += _faults_of(lambda: annex_for(job))
-    problems += _faults_of(lambda: parts_for(job, catalogue))
-    if problems:
+    annex, unknown = _made(lambda: annex_for(job))
+    parts, unnamed = _made(lambda: parts_for(job, catalogue))
+    problems += (*unknown, *unnamed)
+    if annex is None or parts is None or problems:
         unique: dict[str, Problem] = {}
         for problem in problems:
             unique.setdefault(problem.place or problem.says, problem)
         raise InputError(tuple(unique.values()))
+    return annex, parts
 
 
-def _faults_of(attempt: Callable[[], object]) -> tuple[Problem, ...]:
+def _made(attempt: Callable[[], Made]) -> tuple[Made | None, tuple[Problem, ...]]:
+    """What comes of an attempt, or why nothing does."""
     try:
-        attempt()
+        return attempt(), ()
     except InputError as fault:
-        return fault.problems
-    return ()
+        return None, fault.problems
 
 
 def engine_version() -> str:

@@ -343,9 +343,9 @@ def _on_screws(ground: Ground) -> dict[int, tuple[list[tuple[float, float]], Arr
     stretches = np.concatenate([np.array(reach) for reach in reaches])
     weights = np.array([_weight_kn_m(ground, k) for k in range(len(ground.setting_out.plane.rafters))])[under]
     lifting = ground.once(_lifting)
-    held, blows = np.array([(c.dead, c.wind) for c, _ in lifting]).reshape(-1, 2, 1).transpose(1, 0, 2)
+    held, blows = np.array([c.dead for c, _ in lifting]), np.array([c.wind for c, _ in lifting])
     blown = wind_on_bars_n(ground, under.tolist(), stretches)[[n for _, n in lifting]]
-    forces = held * weights * np.diff(stretches, axis=1)[:, 0] + blows * blown
+    forces = np.outer(held, weights * np.diff(stretches, axis=1)[:, 0]) + blows[:, None] * blown
     of_bars = np.split(forces, np.cumsum([len(reach) for reach in reaches])[:-1], axis=1)
     return {bar.rafter: (reach, found) for bar, reach, found in zip(bars, reaches, of_bars, strict=True)}
 

@@ -276,29 +276,30 @@ def _by_own_sag(
     sags = [(_sag(ground, sheet, load, creep, stiffness), load) for load in loads]
     sag, load = max(sags, key=lambda pair: abs(pair[0].total_mm))
     span = sheet.daylight_mm
-    inputs = (*stiffness.rests_on, *creep_inputs, *ground.once(_sheet_load_inputs))
     size = abs(sag.total_mm)
-    working = (
-        *_load_steps(ground, load, abs(load.total)),
-        *_sag_steps(load, creep, sag, stiffness, span),
-    )
+
+    def shown(says: str, cure: str) -> Shown:
+        return Shown(
+            says=says,
+            rests_on=(*stiffness.rests_on, *creep_inputs, *ground.once(_sheet_load_inputs)),
+            working=(
+                *_load_steps(ground, load, abs(load.total)),
+                *_sag_steps(load, creep, sag, stiffness, span),
+            ),
+            picture=_picture(load, span),
+            cure=cure,
+        )
+
     place = Place(bay=sheet.bay.number, at=load.at)
     if size > span / RANGE_OVER:
-
-        def shown() -> Shown:
-            why = (
-                f"Refused: not shown to carry. It would sag {size:.0f}, more than span/20 ({span / RANGE_OVER:.0f}), "
-                "and there small-deflection theory ends. Closer bars, a declared load table, or purlins."
-            )
-            return Shown(
-                says=why,
-                rests_on=inputs,
-                working=working,
-                picture=_picture(load, span),
-                cure="Closer bars, a declared load table, or purlins.",
-            )
-
-        return Answer(check=open_check(rule, place, "refused", shown, demand=size, case=load.words))
+        why = (
+            f"Refused: not shown to carry. It would sag {size:.0f}, more than span/20 ({span / RANGE_OVER:.0f}), "
+            "and there small-deflection theory ends. Closer bars, a declared load table, or purlins."
+        )
+        cure = "Closer bars, a declared load table, or purlins."
+        return Answer(
+            check=open_check(rule, place, "refused", lambda: shown(why, cure), demand=size, case=load.words)
+        )
     estimated = "estimated" if size <= span / ESTIMATE_OVER else "estimated, get the supplier's table"
     share = f"span/{span / size:.0f}" if size > 0.0 else "none"
     says = f"{estimated[0].upper()}{estimated[1:]}: sag {size:.1f} over {span:.0f}, {share}."
@@ -308,9 +309,7 @@ def _by_own_sag(
         demand=size,
         capacity=span / RANGE_OVER,
         case=load.words,
-        shown=lambda: Shown(
-            says=says, rests_on=inputs, working=working, picture=_picture(load, span), cure="Closer bars."
-        ),
+        shown=lambda: shown(says, "Closer bars."),
     )
     return Answer(check=check, sag=Sag(bending_mm=abs(sag.bending_mm), shear_mm=abs(sag.shear_mm)))
 

@@ -10,6 +10,7 @@ import bisect
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from operator import itemgetter
 from typing import Literal
 
 from pentice.loads.combine import Combination
@@ -47,8 +48,7 @@ class SnowCase:
         1.1
         """
         place = x_mm if self.along == "x" else y_mm
-        places = [p for p, _ in self.points]
-        i = bisect.bisect_right(places, place)
+        i = bisect.bisect_right(self.points, place, key=itemgetter(0))
         if i == 0:
             return self.points[0][1]
         if i == len(self.points):
