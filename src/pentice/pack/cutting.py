@@ -473,11 +473,13 @@ def side_acts(design: Design, piece: Piece) -> tuple[tuple[str, str], ...]:
             f"{p.width_mm} × {p.length_mm} ({_cuts((*across, *rips)) if across or rips else 'as it comes'})",
         )
     ]
+    # Marked with the other face up the slope would fall the wrong way.
+    rows.append(("Lay", "weather face UP, as drawn"))
     for name, left, right in slope_marks(piece):
-        whose = f"{name.rpartition(' ')[2]}, " if many else ""
-        rows.append(("Mark", f"{whose}from its foot: {left:.0f} left, {right:.0f} right"))
+        whose = f"{name.rpartition(' ')[2]} " if many else ""
+        rows.append(("Mark", f"{whose}from foot {left:.0f} left, {right:.0f} right"))
     if slope_marks(piece):
-        rows.append(("Saw", "the slope, the kerf beyond the marks"))
+        rows.append(("Saw", "the slope, kerf beyond the marks"))
     rows += [
         ("Knife", f"{part.name.lower()} to a width of {part.width_mm:.0f}")
         for part in piece.side_parts

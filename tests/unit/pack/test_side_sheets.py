@@ -58,7 +58,8 @@ def test_each_blank_has_a_ticket_with_its_marks_and_a_label_for_each_sheet() -> 
     design = paired()
     pair = blanks_of(design)[0]
     assert slope_marks(pair) == (("Side sheet 1", 1682, 1182), ("Side sheet 2", 1182, 1682))
-    assert ("Mark", "2, from its foot: 1182 left, 1682 right") in side_acts(design, pair)
+    assert ("Mark", "2 from foot 1182 left, 1682 right") in side_acts(design, pair)
+    assert side_acts(design, pair)[1] == ("Lay", "weather face UP, as drawn")
     read = pages(cutting_pdf(design))
     (ticket,) = [text for text in read if "Side sheets 1 and 2" in text and "Vacuum" in text]
     assert ticket.count("SIDE SHEET") == 2
