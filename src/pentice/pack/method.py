@@ -62,7 +62,7 @@ GLAZING = (
 )
 SIDES = (
     "Side sheets: foot and side profiles screwed to the frame, the sheet in from above, weather face out, then its "
-    "head profile; a bead all round. Two people, and none in wind."
+    "head profile; a bead all round. Two people, and none in wind. Mullions and sills were not calculated: ask."
 )
 """Common practice, no source."""
 TOOLS = (

@@ -29,6 +29,10 @@ _ON_A_WALL = (
     "Every post has the same share of the push along the wall.",
 )
 _BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
+_ENDS = "What wind on a closed end brings to its corner posts, mullions and sills was not calculated."
+_SIDES = (
+    "What presses and draws on each side sheet stands in its checks; its mullions and sills are to be shown."
+)
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
     "Rafters, or bars in their place, rest on both beams.",
@@ -86,8 +90,12 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         )
     yield b.heading("Taken for granted")
     bars = (_BARS,) if design.parts.bar.carries else ()
+    ends = (_ENDS,) if "closed" in (design.job.roof.left, design.job.roof.right) else ()
+    sides = (_SIDES,) if design.job.side_sheets else ()
     knees = _KNEES if design.job.frame.bracing_across == "knee braces" else ()
-    yield b.bullets((*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *TAKEN), h_mm=2.5)
+    yield b.bullets(
+        (*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *ends, *sides, *TAKEN), h_mm=2.5
+    )
     yield b.keep(
         (
             b.heading("Answer"),
