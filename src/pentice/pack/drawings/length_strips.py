@@ -114,7 +114,7 @@ def _strip(
         a, b = p.at_mm * per_mm, (p.at_mm + p.length_mm) * per_mm
         outline = _leaning(a, top, b, p.lean_mm * per_mm)
         found.append(Area(points=outline, fill="white", style="wide"))
-        a, b = a + p.lean_mm * per_mm, b  # where both edges are there
+        a += p.lean_mm * per_mm  # where both edges are there
         size = str(p.length_mm)
         h = 3.5 if text_width_mm(size, 3.5, 700) < b - a - 1.0 else 2.5
         found.append(
