@@ -11,9 +11,13 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from pentice.advice.recut import recut
 from pentice.cli import packing
 from pentice.cli.app import run
+from pentice.together import plan_together
+from tests.jobs import solved_job
 from tests.processes import files_in, run_pentice
+from tests.unit.pack.test_side_sheets import paired as with_pairs
 
 BAY, SHELTER = "examples/potting-bay.toml", "examples/cycle-shelter.toml"
 SHARED = {"cutting.pdf", "cuts.csv", "order.pdf", "order.csv", "order.xlsx", "shared.json"}
@@ -264,3 +268,51 @@ def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[
     assert "  CS-0427/quote.pdf" in said
     assert said[-1].startswith("The pack of CS-0427 and PB-0311 lies in ")
     assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 0
+
+
+def test_the_rest_of_several_jobs_is_planned_after_damage(capsys: pytest.CaptureFixture[str]) -> None:
+    """By hand: PB-0311's wall plate, 4311, lies on a length of 5100 before 600 of CS-0427's. It is spoiled: 5100 - 4311
+    - 4 = 785 is left for the 600, and 4311 comes from the shortest length that holds it, 4500. Bar base R1 of CS-0427
+    lies behind that of PB-0311 on one length, so that one is cut and good."""
+    words = ["PB-0311 WP", "Bar base R1, CS-0427", "cs-0427 s2"]
+    assert run(["recut", BAY, SHELTER, *words]) == 0
+    page = capsys.readouterr().out
+    flat = " ".join(page.split())
+    assert page.startswith("2 jobs together   PB-0311 + CS-0427 revision A")
+    assert "1 x timber-c24 47x145 4500 for PB-0311" in flat
+    assert "1 x bar-60-35 2500 for CS-0427" in flat
+    assert "1 x sheet-35-multi 700x2000 for CS-0427" in flat
+    assert "timber-c24 47x145, NEW timber-c24 47x145 4500: PB-0311 Wall plate (WP) 4311" in flat
+    good = flat.partition("Cut and good: ")[2].partition(".")[0]
+    assert "PB-0311 Bar base R1 (R1-base)" in good
+    assert "WP" not in good
+    assert all(len(line) <= 100 for line in page.splitlines())
+    assert run(["recut", BAY, SHELTER, *words, "--json"]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert [job["reference"] for job in data["jobs"]] == ["PB-0311", "CS-0427"]
+    assert data["spoiled"] == ["PB-0311 WP", "CS-0427 R1-base", "CS-0427 S2"]
+    assert {tuple(line["for"]) for line in data["to_buy"]} == {("PB-0311",), ("CS-0427",)}
+    on = {n["length_mm"]: [p["piece"] for p in n["pieces"]] for n in data["cutting"]["lengths"]}
+    assert on[785] == ["CS-0427 WP/2"]
+
+
+def test_a_piece_of_several_jobs_is_named_with_its_job(capsys: pytest.CaptureFixture[str]) -> None:
+    """One sentence for each name, all at once; what there is to choose from is that job's alone."""
+    assert run(["recut", BAY, SHELTER, "S3", "PB-0311 S9", "X", "--cut", "88"]) == 2
+    said = capsys.readouterr().err
+    assert 'say of which "S3" is, as in "PB-0311 S3".' in said
+    assert 'There is no piece "PB-0311 S9"; the pieces of PB-0311 are S1, KL, KR, S2, S3, S4, S5, WP' in said
+    assert 'There is no piece "X" in these jobs; name one with its job, PB-0311 and CS-0427, as in' in said
+    assert "There is no stock sheet 88 on the tickets of these jobs; they are 1 to 12." in said
+    assert run(["recut", BAY, BAY, "PB-0311 S3"]) == 2
+    assert "is given twice" in capsys.readouterr().err
+
+
+def test_one_of_a_pair_of_side_sheets_is_made_again_alone_among_several_jobs() -> None:
+    """By hand: of the blank of two, 2868 long, only side sheet 2 is spoiled, 1682 (as in the pack's own test)."""
+    paired, other = with_pairs(), solved_job("cycle-shelter", "CS-0427")
+    shared = plan_together((paired, other))
+    for word in ("side sheet 2, PB-0311", "PB-0311 SS2"):
+        alone = recut(shared, [word])
+        placed = [p for s in alone.plan.sheets for p in s.placements if p.piece == "PB-0311 SS1-2"]
+        assert [p.length_mm for p in placed] == [1682]

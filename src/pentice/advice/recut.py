@@ -3,26 +3,32 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from pentice.cutting.recut import CutSoFar, begun_lengths, begun_sheets, recut_lengths, recut_sheets
 from pentice.cutting.values import CutPlan, LengthPlacement, LengthPlan, SheetPlan, cut_plan
 from pentice.design import Design
 from pentice.errors import InputError, Problem
-from pentice.pieces.cut import length_pieces, length_stocks, sheet_pieces, sheet_stocks, shop_of
+from pentice.pieces.cut import shop_of
+from pentice.pieces.names import job_of, labelled, own_name
 from pentice.pieces.side_sheets import blank_of_one
 from pentice.pieces.values import Piece
+from pentice.together import Shared
+from pentice.together.allowed import to_cut_alone, to_cut_together
+
+Work = Design | Shared
+"""One job, or several that are cut together: then pieces and names carry the reference of their job."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recut:
-    """The rest of a job's cutting.
+    """The rest of the cutting of a job, or of several that are cut together.
 
     Attributes
     ----------
-    design
-        The job as it was to be cut.
+    work
+        What was to be cut.
     spoiled, in_hand
         Ids of pieces that must be made again, and of those that are cut and good.
     plan
@@ -33,7 +39,7 @@ class Recut:
         Parts of stock that is cut in part with what their tickets still have for them.
     """
 
-    design: Design
+    work: Work
     spoiled: tuple[str, ...]
     in_hand: tuple[str, ...]
     plan: CutPlan
@@ -47,16 +53,17 @@ class Recut:
         return tuple(plan for plan in plans if plan.price > 0)
 
 
-def recut(design: Design, spoiled: Sequence[str], cut: Sequence[str] = ()) -> Recut:
+def recut(work: Work, spoiled: Sequence[str], cut: Sequence[str] = ()) -> Recut:
     """Plans what is still to be cut once pieces are spoiled.
 
     Parameters
     ----------
-    design
-        The solved job whose tickets the shop cuts by.
+    work
+        The solved job, or the jobs that are cut together, whose tickets the shop cuts by.
     spoiled
-        Pieces that must be made again, as their tickets name them: "S3" or "sheet 3". The sheet that they come from is
-        taken as cut to the end, unless ``cut`` says how far; a length up to and with them.
+        Pieces that must be made again, as their tickets name them: "S3" or "sheet 3"; of several jobs with their
+        job's reference, "PB-0311 S3" or "sheet 3, PB-0311". The sheet that they come from is taken as cut to the end,
+        unless ``cut`` says how far; a length up to and with them.
     cut
         What else is cut: "2", stock sheet 2 to the end; "2:4", stock sheet 2 up to and with cut 4 of its ticket; or a
         piece, which is cut from its length as everything on its left is.
@@ -65,66 +72,50 @@ def recut(design: Design, spoiled: Sequence[str], cut: Sequence[str] = ()) -> Re
     -------
     Recut
         Good pieces stay; the others come from parts and rests, stock that is whole and, where that does not do, new
-        stock.
+        stock. Stock in hand serves any job, stock to buy those that allow it.
 
     Raises
     ------
     InputError
-        A name or a cut that the job does not have, each in one sentence with those that it has.
+        A name or a cut that is not on the tickets, each in one sentence with those that are.
     NoSolution
         A piece fits nothing that is left or can be bought.
     """
-    design = _with_halves(design, spoiled)
-    places = _places(design)
+    work = _with_halves(work, spoiled)
+    places = _places(work)
     problems: list[Problem] = []
-    again = _found(design, spoiled, places, problems)
+    again = _found(work, spoiled, places, problems)
     if not spoiled:
         problems.append(Problem("spoiled", f"No spoiled piece is named; the pieces are {', '.join(places)}."))
     said = _Said()
     for word in cut:
         if re.fullmatch(r"\d+(:\d*)?", word):
-            _sheet_said(design, word, said, problems)
+            _sheet_said(work, word, said, problems)
         else:
-            said.pieces.extend(_found(design, [word], places, problems))
+            said.pieces.extend(_found(work, [word], places, problems))
     if problems:
         raise InputError(problems)
-    sheets = _sheets_so_far(design, said, again)
-    lengths = _lengths_so_far(design, said, again)
-    job, cutting = design.job, design.cutting
-    there = begun_sheets(cutting.sheets, sheets, sheet_stocks(job, design.parts), shop_of(job))
-    stocks = length_stocks(design.pieces, job, design.catalogue)
-    left = begun_lengths(cutting.lengths, lengths, stocks)
+    cutting, shop = work.cutting, shop_of(work.job)
+    to_cut = to_cut_together(work.designs) if isinstance(work, Shared) else to_cut_alone(work)
+    on_sheets, on_lengths = _sheets_so_far(cutting, said, again), _lengths_so_far(cutting, said, again)
+    there = begun_sheets(cutting.sheets, on_sheets, to_cut.sheet_stocks, shop)
+    left = begun_lengths(cutting.lengths, on_lengths, to_cut.length_stocks)
     free = {id for half in there.values() for id in half.free}
-    free |= {p.piece for k, n in enumerate(cutting.lengths) for p in _cut_from(n, lengths, k)}
+    free |= {p.piece for k, n in enumerate(cutting.lengths) for p in _cut_from(n, on_lengths, k)}
+    sheets = recut_sheets(
+        cutting.sheets, on_sheets, to_cut.sheets, to_cut.sheet_stocks, shop=shop, cut=to_cut.cut_sheets
+    )
+    lengths = recut_lengths(
+        cutting.lengths, on_lengths, to_cut.lengths, to_cut.length_stocks, shop=shop, cut=to_cut.cut_lengths
+    )
     return Recut(
-        design=design,
+        work=work,
         spoiled=again,
         in_hand=tuple(id for id in places if id in free and id not in again),
-        plan=_planned(design, sheets, lengths),
+        plan=cut_plan(sheets, lengths),
         first=tuple((n, half.first) for n, half in there.items() if half.first),
         parts=(*(p for half in there.values() for p in half.parts), *(p for p, _ in left.values())),
     )
-
-
-def _planned(design: Design, on_sheets: CutSoFar, on_lengths: CutSoFar) -> CutPlan:
-    job, pieces = design.job, design.pieces
-    sheets = recut_sheets(
-        design.cutting.sheets,
-        on_sheets,
-        sheet_pieces(pieces, design.setting_out),
-        sheet_stocks(job, design.parts),
-        kerf_mm=job.stock.sheet_kerf_mm,
-        shop=shop_of(job),
-    )
-    lengths = recut_lengths(
-        design.cutting.lengths,
-        on_lengths,
-        tuple(length_pieces(pieces, job, design.catalogue)),
-        length_stocks(pieces, job, design.catalogue),
-        kerf_mm=job.stock.bar_kerf_mm,
-        shop=shop_of(job),
-    )
-    return cut_plan(sheets, lengths)
 
 
 @dataclass(slots=True)
@@ -136,12 +127,12 @@ class _Said:
     pieces: list[str] = field(default_factory=list)
 
 
-def _sheet_said(design: Design, word: str, said: _Said, problems: list[Problem]) -> None:
+def _sheet_said(work: Work, word: str, said: _Said, problems: list[Problem]) -> None:
     """Takes "2" or "2:4"; says what is wrong with it."""
     sheet, part, cut = word.partition(":")
-    number, there = int(sheet), design.cutting.sheets
+    number, there = int(sheet), work.cutting.sheets
     if not 1 <= number <= len(there):
-        problems.append(Problem(f"cut {word}", _no_sheet(sheet, len(there))))
+        problems.append(Problem(f"cut {word}", _no_sheet(sheet, len(there), _of(work))))
         return
     if not part:
         said.whole.add(number)
@@ -162,20 +153,20 @@ def _sheet_said(design: Design, word: str, said: _Said, problems: list[Problem])
         problems.append(Problem(f"cut {word}", says))
 
 
-def _sheets_so_far(design: Design, said: _Said, spoiled: Sequence[str]) -> CutSoFar:
+def _sheets_so_far(cutting: CutPlan, said: _Said, spoiled: Sequence[str]) -> CutSoFar:
     named = {*said.pieces, *spoiled}
     begun = {n - 1: cut for n, cut in said.up_to.items()}
-    cut = {k for k, s in enumerate(design.cutting.sheets) if any(p.piece in named for p in s.placements)}
+    cut = {k for k, s in enumerate(cutting.sheets) if any(p.piece in named for p in s.placements)}
     whole = (cut | {n - 1 for n in said.whole}) - begun.keys()
     return CutSoFar(cut=frozenset(whole), spoiled=frozenset(spoiled), begun=begun)
 
 
-def _lengths_so_far(design: Design, said: _Said, spoiled: Sequence[str]) -> CutSoFar:
+def _lengths_so_far(cutting: CutPlan, said: _Said, spoiled: Sequence[str]) -> CutSoFar:
     """A length is cut from its left end on, so up to the last piece that is named."""
     named = {*said.pieces, *spoiled}
     begun = {
         k: max(i for i, id in enumerate(order, 1) if id in named)
-        for k, n in enumerate(design.cutting.lengths)
+        for k, n in enumerate(cutting.lengths)
         for order in [[p.piece for p in n.pieces]]
         if not named.isdisjoint(order)
     }
@@ -186,42 +177,77 @@ def _cut_from(length: LengthPlan, so_far: CutSoFar, place: int) -> tuple[LengthP
     return length.pieces[: so_far.begun.get(place, 0)]
 
 
-def _places(design: Design) -> tuple[str, ...]:
+def _places(work: Work) -> tuple[str, ...]:
     """Ids of all that is cut, stock by stock."""
-    sheets = [p.piece for s in design.cutting.sheets for p in s.placements]
-    return (*sheets, *(p.piece for n in design.cutting.lengths for p in n.pieces))
+    sheets = [p.piece for s in work.cutting.sheets for p in s.placements]
+    return (*sheets, *(p.piece for n in work.cutting.lengths for p in n.pieces))
 
 
-def _with_halves(design: Design, words: Sequence[str]) -> Design:
-    """The design, where one side sheet of a pair is spoiled with that one alone in place of the pair."""
+def _with_halves(work: Work, words: Sequence[str]) -> Work:
+    """The same, where one side sheet of a pair is spoiled with that one alone in place of the pair."""
     named = {word.casefold() for word in words}
 
-    def piece(p: Piece) -> Piece:
-        spoiled = [part for part in p.side_parts if named & {part.id.casefold(), part.name.casefold()}]
+    def piece(p: Piece, job: str) -> Piece:
+        spoiled = [part for part in p.side_parts if not named.isdisjoint(_called(job, part.id, part.name))]
         return blank_of_one(p, spoiled[0]) if len(spoiled) == 1 < len(p.side_parts) else p
 
-    return replace(design, pieces=tuple(piece(p) for p in design.pieces))
+    def design(d: Design, job: str) -> Design:
+        return replace(d, pieces=tuple(piece(p, job) for p in d.pieces))
+
+    if isinstance(work, Shared):
+        designs = tuple(design(d, d.job.reference) for d in work.designs)
+        return replace(work, designs=designs, pieces=tuple(piece(p, job_of(p.id)) for p in work.pieces))
+    return design(work, "")
+
+
+def _called(job: str, id: str, name: str) -> tuple[str, ...]:
+    """What a piece may be called, its id and its name within its job: with the reference before, as in the plan, or
+    after, as on the tickets."""
+    words = (id, name)
+    said = (*(labelled(job, word) for word in words), *(f"{word}, {job}" for word in words)) if job else words
+    return tuple(word.casefold() for word in said)
 
 
 def _found(
-    design: Design, words: Sequence[str], places: Sequence[str], problems: list[Problem]
+    work: Work, words: Sequence[str], places: Sequence[str], problems: list[Problem]
 ) -> tuple[str, ...]:
     """Ids of the pieces that words name, by id or by name."""
-    known = {id.casefold(): id for id in places}
-    known |= {p.name.casefold(): p.id for p in design.pieces if p.id in places}
-    known |= {
-        name.casefold(): p.id for p in design.pieces for part in p.side_parts for name in (part.id, part.name)
-    }
+    known = {word: id for id in places for word in _called(job_of(id), own_name(id), own_name(id))}
+    for p in work.pieces:
+        job = job_of(p.id)
+        if p.id in places:
+            known |= dict.fromkeys(_called(job, own_name(p.id), p.name), p.id)
+        for part in p.side_parts:
+            known |= dict.fromkeys(_called(job, part.id, part.name), p.id)
     for word in words:
         if word.casefold() not in known:
-            says = f'There is no piece "{word}" in this job; the pieces are {", ".join(places)}.'
-            problems.append(Problem(f"piece {word}", says))
+            problems.append(Problem(f"piece {word}", _no_piece(work, word, known, places)))
     return tuple(dict.fromkeys(known[w.casefold()] for w in words if w.casefold() in known))
 
 
-def _no_sheet(word: str, count: int) -> str:
+def _no_piece(work: Work, word: str, known: Mapping[str, str], places: Sequence[str]) -> str:
+    if isinstance(work, Shared):
+        asked = [labelled(job, word) for job in work.references]
+        there = [said for said in asked if said.casefold() in known]
+        if there:
+            return f'Several jobs are cut together: say of which "{word}" is, as in "{there[0]}".'
+        told = {word.casefold().partition(" ")[0], word.casefold().rpartition(", ")[2]}
+        job = next((job for job in work.references if job.casefold() in told), "")
+        if not job:
+            jobs = " and ".join(work.references)
+            return f'There is no piece "{word}" in these jobs; name one with its job, {jobs}, as in "{places[0]}".'
+        mine = ", ".join(own_name(id) for id in places if job_of(id) == job)
+        return f'There is no piece "{word}"; the pieces of {job} are {mine}.'
+    return f'There is no piece "{word}" {_of(work, "in")}; the pieces are {", ".join(places)}.'
+
+
+def _of(work: Work, joint: str = "of") -> str:
+    return f"{joint} {'these jobs' if isinstance(work, Shared) else 'this job'}"
+
+
+def _no_sheet(word: str, count: int, of: str) -> str:
     have = "there is one, 1" if count == 1 else f"they are 1 to {count}"
-    return f"There is no stock sheet {word} on the tickets of this job; {have}."
+    return f"There is no stock sheet {word} on the tickets {of}; {have}."
 
 
 def _no_cut(number: int, cut: str, count: int) -> str:

@@ -11,6 +11,9 @@ from pentice.advice.recut import Recut
 from pentice.cutting.followed import Held, Turn, followed
 from pentice.cutting.values import LengthPlacement, LengthPlan, SheetPlan
 from pentice.design_json import cutting_data
+from pentice.pieces.names import job_of, own_name
+from pentice.together import Shared
+from pentice.together.lots import pieces_on
 
 WIDTH = 100
 
@@ -28,17 +31,19 @@ def recut_data(found: Recut) -> dict[str, Any]:
     dict
         Its cutting has the shape that it has in a design; its cost is what must be bought more.
     """
-    job = found.design.job
+    work, job = found.work, found.work.job
+    designs = work.designs if isinstance(work, Shared) else (work,)
     return {
         "format": 1,
         "job": job.reference,
         "revision": job.revision,
+        "jobs": [{"reference": d.job.reference, "revision": d.job.revision} for d in designs],
         "spoiled": list(found.spoiled),
         "in_hand": list(found.in_hand),
         "first": [{"sheet": number, "cuts": list(cuts)} for number, cuts in found.first],
         "to_buy": [
-            {"item": item, "stock": stock, "quantity": count}
-            for (item, stock), count in _to_buy(found).items()
+            {"item": item, "stock": stock, "quantity": count, "for": [name or job.reference for name in jobs]}
+            for (item, stock, jobs), count in _to_buy(found).items()
         ],
         "cutting": cutting_data(found.plan),
     }
@@ -57,7 +62,7 @@ def recut_text(found: Recut) -> str:
     str
         Lines of up to 100 characters.
     """
-    job, plan = found.design.job, found.plan
+    job, plan = found.work.job, found.plan
     lines = [
         f"{job.name or 'Job without a name'}   {job.reference} revision {job.revision}".rstrip(),
         f"Make again: {', '.join(_names(found, found.spoiled))}.",
@@ -74,15 +79,21 @@ def recut_text(found: Recut) -> str:
     return "\n".join(page)
 
 
-def _to_buy(found: Recut) -> Counter[tuple[str, str]]:
-    return Counter((p.item, p.stock) for p in found.bought)
+def _to_buy(found: Recut) -> Counter[tuple[str, str, tuple[str, ...]]]:
+    """Item, stock and the jobs that it is bought for, with their number."""
+    return Counter(
+        (p.item, p.stock, tuple(dict.fromkeys(job_of(id) for id in pieces_on(p)))) for p in found.bought
+    )
 
 
 def _buy(found: Recut) -> str:
     bought, plan = _to_buy(found), found.plan
     if not bought:
         return "Nothing must be bought: rests and stock in hand do."
-    said = ", ".join(f"{count} x {stock}" for (_, stock), count in bought.items())
+    said = ", ".join(
+        f"{count} x {stock}" + (f" for {' and '.join(jobs)}" if any(jobs) else "")
+        for (_, stock, jobs), count in bought.items()
+    )
     proof = (
         "no plan buys for less (proven)" if plan.proven else f"no plan buys for under {plan.bound / 100:,.2f}"
     )
@@ -90,8 +101,10 @@ def _buy(found: Recut) -> str:
 
 
 def _names(found: Recut, ids: tuple[str, ...] | list[str]) -> list[str]:
-    names = {p.id: p.name for p in found.design.pieces}
-    return [f"{names.get(id.partition('/')[0], id)} ({id})" for id in ids]
+    """What pieces are called, and their ids; of several jobs with the reference before."""
+    names = {p.id: p.name for p in found.work.pieces}
+    said = [(job_of(id), names.get(id.partition("/")[0], own_name(id)), own_name(id)) for id in ids]
+    return [f"{f'{job} ' if job else ''}{name} ({id})" for job, name, id in said]
 
 
 def _first(number: int, cuts: tuple[int, ...]) -> list[str]:
@@ -102,7 +115,7 @@ def _first(number: int, cuts: tuple[int, ...]) -> list[str]:
 
 def _sheet(found: Recut, plan: SheetPlan) -> Iterator[str]:
     names = ", ".join(_names(found, [p.piece for p in plan.placements]))
-    whole = {f"stock {n}": sheet for n, sheet in enumerate(found.design.cutting.sheets, 1)}
+    whole = {f"stock {n}": sheet for n, sheet in enumerate(found.work.cutting.sheets, 1)}
     old = whole.get(plan.stock)
     if old is not None and old.placements == plan.placements:
         yield from _wrapped(f"{plan.stock}, as on its ticket: {names}")
@@ -148,7 +161,7 @@ def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
     if kind not in _KINDS or not number.isdigit():
         words = f"{_new(plan)}{plan.stock}"
     else:
-        old = found.design.cutting.lengths[int(number) - 1]
+        old = found.work.cutting.lengths[int(number) - 1]
         if plan in found.parts or (not kind and plan.pieces == old.pieces):
             return
         words = f"{_KINDS[kind]} {plan.length_mm}"

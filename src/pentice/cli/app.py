@@ -39,7 +39,8 @@ SpoiledPieces = Annotated[
     str,
     Parameter(
         help='Pieces to make again, as on their tickets: S3, or "sheet 3". The sheet they come from counts as cut to '
-        "the end unless --cut says how far, a length up to and with them."
+        "the end unless --cut says how far, a length up to and with them. Where several jobs are cut together their "
+        'files stand first, each ending in .toml, and each piece has its job\'s reference: "PB-0311 S3".'
     ),
 ]
 CutAlready = Annotated[
@@ -218,12 +219,12 @@ def recut(
     """Plan the rest of the cutting once pieces are spoiled: what comes out of what is left, and what must be bought."""
     from pentice.advice.recut import recut as plan_the_rest
     from pentice.advice.recut_writing import recut_data, recut_text
-    from pentice.cli.loading import load, solved
+    from pentice.cli.loading import for_each, jobs_first, load, solved_as_cut
 
-    design = solved(load(job, catalogue))
-    found = plan_the_rest(design, spoiled, cut)
+    jobs, pieces = jobs_first(job, spoiled)
+    found = plan_the_rest(solved_as_cut(for_each(jobs, lambda one: load(one, catalogue), str)), pieces, cut)
     _show(lambda: recut_data(found), lambda: recut_text(found), json)
-    return _code(design.proved)
+    return _code(found.work.proved)
 
 
 @app.command

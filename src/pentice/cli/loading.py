@@ -15,7 +15,9 @@ from pentice.job.model import Job
 from pentice.job.reading import read_job
 
 if TYPE_CHECKING:
+    from pentice.advice.recut import Work
     from pentice.design import Design
+    from pentice.together import Shared
 
 
 T = TypeVar("T")
@@ -46,6 +48,40 @@ def solved(loaded: Loaded) -> Design:
     from pentice.pipeline import solve
 
     return solve(complete(loaded.job, loaded.catalogue), loaded.catalogue, loaded.firm)
+
+
+def solved_together(jobs: Sequence[Loaded], *, say: Callable[[str], None] = lambda text: None) -> Shared:
+    """Several jobs solved, then cut and ordered together; says what it does as it goes."""
+    from pentice.together import plan_together
+    from pentice.together.agree import require_references
+
+    require_references([(str(loaded.path), loaded.job.reference) for loaded in jobs])
+
+    def solving(loaded: Loaded) -> Design:
+        say(f"{loaded.path}: solving")
+        return solved(loaded)
+
+    designs = for_each(jobs, solving, lambda loaded: str(loaded.path))
+    say(f"Cutting {len(designs)} jobs together")
+    return plan_together(designs)
+
+
+def solved_as_cut(jobs: Sequence[Loaded]) -> Work:
+    """What a shop cuts by: the design of one job, or several that are cut together."""
+    return solved(jobs[0]) if len(jobs) == 1 else solved_together(jobs)
+
+
+def jobs_first(first: Path, words: Sequence[str]) -> tuple[tuple[Path, ...], tuple[str, ...]]:
+    """Job files, and the words that are none: a first file, and others that are told by their ending.
+
+    Examples
+    --------
+    >>> files, pieces = jobs_first(Path("one.toml"), ["two.toml", "PB-0311 S3"])
+    >>> [file.name for file in files], pieces
+    (['one.toml', 'two.toml'], ('PB-0311 S3',))
+    """
+    others = tuple(Path(word) for word in words if word.lower().endswith(".toml"))
+    return (first, *others), tuple(word for word in words if not word.lower().endswith(".toml"))
 
 
 def for_each(things: Sequence[T], do: Callable[[T], R], name: Callable[[T], str]) -> tuple[R, ...]:

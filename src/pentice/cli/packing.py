@@ -9,10 +9,9 @@ from glob import escape
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pentice.cli.loading import Loaded, for_each, solved
+from pentice.cli.loading import Loaded, solved, solved_together
 from pentice.errors import InputError, StoreError
 from pentice.pack.contents import SHARED_SIGN, SIGN, pack_files, shared_files
-from pentice.together.agree import require_references
 
 if TYPE_CHECKING:
     from pentice.design import Design
@@ -49,24 +48,15 @@ def _pack_together(jobs: Sequence[Loaded], out: Path, say: Say) -> tuple[Design,
     from pentice.advice.stage import quick_advice
     from pentice.pack.shared import saving
     from pentice.pack.words import listed
-    from pentice.together import plan_together
 
-    require_references([(str(loaded.path), loaded.job.reference) for loaded in jobs])
     require_free(out, SHARED_SIGN)
-
-    def solving(loaded: Loaded) -> Design:
-        say(f"{loaded.path}: solving")
-        return solved(loaded)
-
-    designs = for_each(jobs, solving, lambda loaded: str(loaded.path))
-    say(f"Cutting {len(designs)} jobs together")
-    shared = plan_together(designs)
+    shared = solved_together(jobs, say=say)
     say(f"  {saving(shared)}")
     say("  cures and options")
-    advices = [quick_advice(design) for design in designs]
+    advices = [quick_advice(design) for design in shared.designs]
     write_folder(out, shared_files(shared, advices, progress=lambda name: say(f"  {name}")))
     say(f"The pack of {listed(shared.references)} lies in {out}")
-    return designs
+    return shared.designs
 
 
 def require_free(folder: Path, sign: str) -> None:

@@ -4,7 +4,7 @@ of what is left.
 What is there: parts of stock that is cut in part, kept rests, bought stock that is still whole, offcuts on the rack
 that no plan used, and whatever more is bought. Sheets that are still whole, and parts, keep their tickets unless
 cutting them anew is cheaper, and then one is cut anew alone where that saves as much as all would. Smaller rests than
-are kept count as gone.
+are kept count as gone. Pieces of one item that are cut with one kerf are planned together: no others fit their stock.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Generic, TypeVar
 
 from pentice.cutting.half_cut import HalfCut, cut_from_left, half_cut, rests_of_plan
 from pentice.cutting.lengths import cut_lengths
+from pentice.cutting.recut_lots import Held, Key, Lot, give_spoiled, lot_by_lot
 from pentice.cutting.sheets import cut_sheets
 from pentice.cutting.shop import USUAL, Shop, rest_mm
 from pentice.cutting.values import (
@@ -28,7 +28,6 @@ from pentice.cutting.values import (
     SheetPlans,
     SheetStock,
 )
-from pentice.errors import NoSolution
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +57,47 @@ class CutSoFar:
 def _for_money(shop: Shop) -> Shop:
     """The rules of a shop that only wants to buy as little as can be."""
     return replace(shop, aim="least cost", keep_share=Fraction(0))
+
+
+CutSheets = Callable[[Sequence[SheetPiece], Sequence[SheetStock], int, Shop], SheetPlans]
+CutLengths = Callable[[Sequence[LengthPiece], Sequence[LengthStock], int, Shop], LengthPlans]
+"""How pieces of one item are cut from stock with a kerf [mm] and the rules of a shop."""
+
+
+def any_sheets(
+    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf_mm: int, shop: Shop
+) -> SheetPlans:
+    """Sheets cut from any stock at all.
+
+    Parameters
+    ----------
+    pieces, stocks, kerf_mm, shop
+        As for `pentice.cutting.cut_sheets`.
+
+    Returns
+    -------
+    SheetPlans
+        By any cuts.
+    """
+    return cut_sheets(pieces, stocks, kerf_mm=kerf_mm, any_cuts=True, shop=shop)
+
+
+def any_lengths(
+    pieces: Sequence[LengthPiece], stocks: Sequence[LengthStock], kerf_mm: int, shop: Shop
+) -> LengthPlans:
+    """Lengths cut from any stock at all.
+
+    Parameters
+    ----------
+    pieces, stocks, kerf_mm, shop
+        As for `pentice.cutting.cut_lengths`.
+
+    Returns
+    -------
+    LengthPlans
+        The cheapest.
+    """
+    return cut_lengths(pieces, stocks, kerf_mm=kerf_mm, shop=shop)
 
 
 def begun_sheets(
@@ -96,25 +136,25 @@ def recut_sheets(
     pieces: Sequence[SheetPiece],
     stocks: Sequence[SheetStock],
     *,
-    kerf_mm: int,
     shop: Shop = USUAL,
+    cut: CutSheets = any_sheets,
 ) -> SheetPlans:
     """How to cut what is still missing, buying as little as can be.
 
     Parameters
     ----------
     plan
-        The sheets as they were to be cut.
+        The sheets as they were to be cut, each with its kerf.
     so_far
         Which of them are cut, whole or in part, and what is spoiled.
     pieces
         Every piece of the plan; what is cut now needs no reserve.
     stocks
         What can be bought, and the offcuts that were in hand before.
-    kerf_mm
-        Width of a cut [mm].
     shop
         Which rests it keeps and how its saw cuts; what must be bought is as cheap as can be, whatever else it aims at.
+    cut
+        How pieces of one item are cut from stock; several jobs may buy differently.
 
     Returns
     -------
@@ -130,34 +170,51 @@ def recut_sheets(
     """
     there = begun_sheets(plan, so_far, stocks, shop)
     wanted = {p.id: replace(p, reserve_mm=(0, 0)) for p in pieces}
-    shop, used = _for_money(shop), {sheet.stock for sheet in plan}
-    more = [replace(s, worth=0) for s in stocks if not s.offcut or s.id not in used]
-    known = {(s.item, s.id): s for s in stocks}
-    left = [rest for half in there.values() for rest in half.rests]
-    begun = [pair for half in there.values() for pair in zip(half.parts, half.stock, strict=True)]
-    held: list[_Held[SheetPlan, SheetStock]] = []
+    shop, known = _for_money(shop), {(s.item, s.id): s for s in stocks}
+    lots: dict[Key, Lot[SheetPiece, SheetPlan, SheetStock]] = {}
+    lot_of: dict[str, Key] = {}
     for n, sheet in enumerate(plan, 1):
-        if n not in there:
-            whole = replace(known[sheet.item, sheet.stock], id=f"stock {n}", price=0, worth=0, count=1)
-            begun.append((replace(sheet, stock=whole.id, price=0), whole))
-    for goes_on, stock in begun:
-        rests = tuple(rests_of_plan(goes_on.stock, goes_on, stock, shop.keep_sheet_mm))
-        held.append(_Held(goes_on=goes_on, stock=stock, rests=rests))
-    again = [wanted[id] for id in wanted if id in so_far.spoiled]
+        key = (sheet.item, sheet.kerf_mm)
+        lot = lots.setdefault(key, Lot())
+        lot_of |= {p.piece: key for p in sheet.placements}
+        whole = replace(known[sheet.item, sheet.stock], id=f"stock {n}", price=0, worth=0, count=1)
+        begun = [(replace(sheet, stock=whole.id, price=0), whole)]
+        if n in there:
+            lot.left += there[n].rests
+            begun = list(zip(there[n].parts, there[n].stock, strict=True))
+        for goes_on, stock in begun:
+            rests = tuple(rests_of_plan(goes_on.stock, goes_on, stock, shop.keep_sheet_mm))
+            held = tuple(wanted[p.piece] for p in goes_on.placements)
+            lot.held.append(Held(goes_on=goes_on, pieces=held, stock=stock, rests=rests))
+    give_spoiled(lots, lot_of, so_far.spoiled, wanted)
+    # Of a sheet the item names the tint too, and an offcut of unknown tint serves any.
+    used = {(_product(sheet.item), sheet.stock) for sheet in plan}
+    more = [replace(s, worth=0) for s in stocks if not s.offcut or (_product(s.item), s.id) not in used]
 
-    def planned(anew: Collection[int]) -> SheetPlans:
-        free = [h for k, h in enumerate(held) if k in anew]
-        fixed = [h for k, h in enumerate(held) if k not in anew]
-        found = cut_sheets(
-            [*again, *(wanted[p.piece] for h in free for p in h.goes_on.placements)],
-            [*more, *(h.stock for h in free), *left, *(rest for h in fixed for rest in h.rests)],
-            kerf_mm=kerf_mm,
-            any_cuts=True,
-            shop=shop,
-        )
-        return replace(found, sheets=(*(h.goes_on for h in fixed), *found.sheets))
+    def planned(key: Key, anew: Collection[int], gone: Collection[str]) -> SheetPlans:
+        item, kerf_mm = key
+        offered = [s for s in more if s.item == item and not (s.offcut and s.id in gone)]
+        found = cut(*lots[key].asked(anew, offered), kerf_mm, shop)
+        goes_on = (h.goes_on for k, h in enumerate(lots[key].held) if k not in anew)
+        return replace(found, sheets=(*goes_on, *found.sheets))
 
-    return _cheapest(planned, range(len(held)))
+    def racked(plans: SheetPlans) -> set[str]:
+        return {sheet.stock for sheet in plans.sheets} & {s.id for s in more if s.offcut}
+
+    found = lot_by_lot(lots, planned, racked, _product)
+    cost, bound = sum(plans.cost for plans in found), sum(plans.bound for plans in found)
+    return SheetPlans(
+        sheets=tuple(sheet for plans in found for sheet in plans.sheets),
+        cost=cost,
+        bound=bound,
+        proven=all(plans.proven for plans in found),
+        waste_area_m2=sum(plans.waste_area_m2 for plans in found),
+        offcuts=tuple(offcut for plans in found for offcut in plans.offcuts),
+    )
+
+
+def _product(item: str) -> str:
+    return item.partition(" ")[0]
 
 
 def begun_lengths(
@@ -190,25 +247,25 @@ def recut_lengths(
     pieces: Sequence[LengthPiece],
     stocks: Sequence[LengthStock],
     *,
-    kerf_mm: int,
     shop: Shop = USUAL,
+    cut: CutLengths = any_lengths,
 ) -> LengthPlans:
     """The same for bars, profiles and timber; the rest of a length is what lies beyond its last piece.
 
     Parameters
     ----------
     plan
-        The lengths as they were to be cut.
+        The lengths as they were to be cut, each with its kerf.
     so_far
         Which of them are cut, whole or in part, and what is spoiled; what is spoiled is cut.
     pieces
         Every piece of the plan.
     stocks
         What can be bought, and the offcuts that were in hand before.
-    kerf_mm
-        Width of a cut [mm].
     shop
         Which rests it keeps and how its saw cuts; what must be bought is as cheap as can be, whatever else it aims at.
+    cut
+        How pieces of one item are cut from stock; several jobs may buy differently.
 
     Returns
     -------
@@ -222,77 +279,44 @@ def recut_lengths(
         A piece is longer than anything that is left or can be bought.
     """
     wanted = {p.id: replace(p, reserve_mm=0) for p in pieces}
-    shop, used = _for_money(shop), {length.stock for length in plan}
-    more = [replace(s, worth=0) for s in stocks if not s.offcut or s.id not in used]
-    known, parts = {(s.item, s.id): s for s in stocks}, begun_lengths(plan, so_far, stocks)
-    left: list[LengthStock] = []
-    held: list[_Held[LengthPlan, LengthStock]] = []
+    shop, known = _for_money(shop), {(s.item, s.id): s for s in stocks}
+    parts = begun_lengths(plan, so_far, stocks)
+    lots: dict[Key, Lot[LengthPiece, LengthPlan, LengthStock]] = {}
+    lot_of: dict[str, Key] = {}
     for n, length in enumerate(plan, 1):
+        key = (length.item, length.kerf_mm)
+        lot = lots.setdefault(key, Lot())
+        lot_of |= {p.piece: key for p in length.pieces}
         whole = replace(known[length.item, length.stock], id=f"length {n}", price=0, worth=0, count=1)
         over = rest_mm(length, whole, shop)
         rests = (replace(whole, id=f"rest of length {n}", length_mm=over, offcut=True),) if over else ()
         if so_far.touched(n - 1) and n not in parts:
-            left += rests
+            lot.left += rests
         else:
             goes_on, stock = parts.get(n, (replace(length, stock=whole.id, price=0), whole))
-            held.append(_Held(goes_on=goes_on, stock=stock, rests=rests))
-    again = [wanted[id] for id in wanted if id in so_far.spoiled]
+            held = tuple(wanted[p.piece] for p in goes_on.pieces)
+            lot.held.append(Held(goes_on=goes_on, pieces=held, stock=stock, rests=rests))
+    give_spoiled(lots, lot_of, so_far.spoiled, wanted)
+    used = {(length.item, length.stock) for length in plan}
+    more = [replace(s, worth=0) for s in stocks if not s.offcut or (s.item, s.id) not in used]
 
-    def planned(anew: Collection[int]) -> LengthPlans:
-        free = [h for k, h in enumerate(held) if k in anew]
-        fixed = [h for k, h in enumerate(held) if k not in anew]
-        found = cut_lengths(
-            [*again, *(wanted[p.piece] for h in free for p in h.goes_on.pieces)],
-            [*more, *(h.stock for h in free), *left, *(rest for h in fixed for rest in h.rests)],
-            kerf_mm=kerf_mm,
-            shop=shop,
-        )
-        return replace(found, lengths=(*(h.goes_on for h in fixed), *found.lengths))
+    def planned(key: Key, anew: Collection[int], gone: Collection[str]) -> LengthPlans:
+        item, kerf_mm = key
+        offered = [s for s in more if s.item == item and not (s.offcut and s.id in gone)]
+        found = cut(*lots[key].asked(anew, offered), kerf_mm, shop)
+        goes_on = (h.goes_on for k, h in enumerate(lots[key].held) if k not in anew)
+        return replace(found, lengths=(*goes_on, *found.lengths))
 
-    items = {p.item for p in again}
-    return _cheapest(planned, [k for k, h in enumerate(held) if h.stock.item in items])
+    def racked(plans: LengthPlans) -> set[str]:
+        return {length.stock for length in plans.lengths} & {s.id for s in more if s.offcut}
 
-
-_Plan = TypeVar("_Plan", SheetPlan, LengthPlan)
-_Stock = TypeVar("_Stock", SheetStock, LengthStock)
-_Plans = TypeVar("_Plans", SheetPlans, LengthPlans)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Held(Generic[_Plan, _Stock]):
-    """Stock in hand that holds pieces: as it was to be cut, the same as stock, and what that will leave."""
-
-    goes_on: _Plan
-    stock: _Stock
-    rests: tuple[_Stock, ...]
-
-
-def _cheapest(planned: Callable[[Collection[int]], _Plans], held: Sequence[int]) -> _Plans:
-    """The plan that buys least and changes few tickets: none, else one alone where that does, else all of them.
-
-    planned: cuts the held stock of these places anew, the others as they were to be.
-    """
-    kept = _or_none(planned, ())
-    if kept is not None and (kept.cost == 0 or not held):
-        return kept
-    anew = planned(held)
-    if kept is not None and kept.cost <= anew.cost:
-        return _known_bound(kept, anew)
-    for place in held if len(held) > 1 else ():
-        one = _or_none(planned, (place,))
-        if one is not None and one.cost <= anew.cost:
-            return _known_bound(one, anew)
-    return anew
-
-
-def _or_none(planned: Callable[[Collection[int]], _Plans], anew: Collection[int]) -> _Plans | None:
-    try:
-        return planned(anew)
-    except NoSolution:  # more of the stock may do
-        return None
-
-
-def _known_bound(found: _Plans, anew: _Plans) -> _Plans:
-    """Only a plan in which everything may be cut anew bounds them all."""
-    bound = min(anew.bound, found.cost)
-    return replace(found, bound=bound, proven=bound == found.cost)
+    found = lot_by_lot(lots, planned, racked, str)
+    cost, bound = sum(plans.cost for plans in found), sum(plans.bound for plans in found)
+    return LengthPlans(
+        lengths=tuple(length for plans in found for length in plans.lengths),
+        cost=cost,
+        bound=bound,
+        proven=all(plans.proven for plans in found),
+        waste_mm=sum(plans.waste_mm for plans in found),
+        offcuts=tuple(offcut for plans in found for offcut in plans.offcuts),
+    )

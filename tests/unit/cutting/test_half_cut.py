@@ -148,7 +148,7 @@ def test_parts_keep_their_ticket_where_a_rest_gives_the_piece_again() -> None:
     pieces = [_piece("A", 250, 1190), _piece("B", 516, 1200), _piece("C", 700, 1500)]
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({"A"}), begun={0: 3})
     keeps = Shop(keep_sheet_mm=(250, 300))
-    found = recut_sheets([ROWS], so_far, pieces, [SHEET], kerf_mm=KERF, shop=keeps)
+    found = recut_sheets([ROWS], so_far, pieces, [SHEET], shop=keeps)
     assert (found.cost, found.proven) == (0, True)
     assert _whole(found) == [("sheet of stock 1", ["C"]), ("rest 1 of sheet of stock 1", ["A"])]
     assert [c.number for c in found.sheets[0].cuts] == [4]
@@ -162,10 +162,10 @@ def test_a_part_is_cut_anew_where_that_saves_a_sheet() -> None:
     cuts = (*ROWS.cuts[:2], replace(ROWS.cuts[2], at_mm=290), ROWS.cuts[3])
     plan = replace(ROWS, placements=(*row, ROWS.placements[2]), cuts=cuts)
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({"A"}), begun={0: 3})
-    found = recut_sheets([plan], so_far, pieces, [SHEET], kerf_mm=KERF)
+    found = recut_sheets([plan], so_far, pieces, [SHEET])
     assert (found.cost, found.proven) == (0, True)
     assert _whole(found) == [("sheet of stock 1", ["A", "C"])]
-    later = recut_sheets([plan], replace(so_far, begun={0: 4}), pieces, [SHEET], kerf_mm=KERF)
+    later = recut_sheets([plan], replace(so_far, begun={0: 4}), pieces, [SHEET])
     assert later.cost == 9000
 
 
@@ -185,14 +185,14 @@ def test_what_lies_beyond_the_last_cut_of_a_length_is_stock() -> None:
     plan = _length(("A", 2000), ("B", 1500), ("C", 1000))
     pieces = [LengthPiece(id=p.piece, item="bar", length_mm=p.length_mm) for p in plan.pieces]
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({"A"}), begun={0: 1})
-    bought = recut_lengths([plan], so_far, pieces, [BAR], kerf_mm=KERF)
+    bought = recut_lengths([plan], so_far, pieces, [BAR])
     assert (bought.cost, bought.proven) == (4000, True)
     assert [(n.stock, n.length_mm) for n in bought.lengths] == [
         ("what is left of length 1", 3996),
         (BAR.id, 6000),
     ]
     small = [replace(pieces[0], length_mm=1480), *pieces[1:]]
-    rest = recut_lengths([plan], so_far, small, [BAR], kerf_mm=KERF)
+    rest = recut_lengths([plan], so_far, small, [BAR])
     assert rest.cost == 0
     assert [(n.stock, n.length_mm, [p.piece for p in n.pieces]) for n in rest.lengths] == [
         ("what is left of length 1", 3996, ["B", "C"]),
@@ -207,7 +207,7 @@ def test_a_length_cut_in_part_is_cut_anew_where_that_saves_a_purchase() -> None:
     sizes = {"A": 4900, "B": 2400, "D": 3500}
     pieces = [LengthPiece(id=id, item="bar", length_mm=n) for id, n in sizes.items()]
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({"A"}), begun={0: 1})
-    found = recut_lengths(plan, so_far, pieces, [BAR], kerf_mm=KERF)
+    found = recut_lengths(plan, so_far, pieces, [BAR])
     assert (found.cost, found.proven) == (0, True)
     assert sorted((n.stock, n.length_mm, [p.piece for p in n.pieces]) for n in found.lengths) == [
         ("length 2", 6000, ["D"]),
@@ -243,7 +243,7 @@ def test_after_any_cut_every_missing_piece_is_planned_once_from_parts_that_do_no
         _apart(
             plan[place], made, there.free, [(s.width_mm, s.length_mm) for s in (*there.stock, *there.rests)]
         )
-        found = recut_sheets(plan, so_far, pieces, [stock], kerf_mm=KERF)
+        found = recut_sheets(plan, so_far, pieces, [stock])
         planned = sorted(p.piece for s in found.sheets for p in s.placements)
         assert planned == sorted(({p.id for p in pieces} - {*there.free}) | spoiled)
         room = {s.id: (s.width_mm, s.length_mm) for s in there.stock}
@@ -262,7 +262,7 @@ def test_after_any_cut_every_missing_piece_is_planned_once_from_parts_that_do_no
             assert before.cost <= found.cost or not (before.proven and found.proven)
         before = found
     to_the_end = CutSoFar(cut=frozenset({place}), spoiled=spoiled)
-    assert before in (None, recut_sheets(plan, to_the_end, pieces, [stock], kerf_mm=KERF))
+    assert before in (None, recut_sheets(plan, to_the_end, pieces, [stock]))
 
 
 def _apart(plan: SheetPlan, made: int, free: tuple[str, ...], sizes: list[tuple[int, int]]) -> None:
@@ -279,7 +279,7 @@ def test_a_cut_in_part_that_no_stock_can_make_good_is_refused() -> None:
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({"C"}), begun={0: 4})
     rack = replace(SHEET, price=0, count=1, offcut=True)
     with pytest.raises(NoSolution, match="C, 700 by 1500 mm"):
-        recut_sheets([ROWS], so_far, pieces, [rack], kerf_mm=KERF)
+        recut_sheets([ROWS], so_far, pieces, [rack])
 
 
 @settings(max_examples=25, deadline=None)
@@ -303,7 +303,7 @@ def test_after_any_piece_of_a_length_the_rest_is_planned_once_and_never_dearer_f
     before: LengthPlans | None = None
     for made in range(1, len(order) + 1):
         so_far = CutSoFar(cut=frozenset(), spoiled=spoiled, begun={place: made})
-        found = recut_lengths(plan, so_far, pieces, [BAR], kerf_mm=KERF)
+        found = recut_lengths(plan, so_far, pieces, [BAR])
         planned = sorted(p.piece for n in found.lengths for p in n.pieces)
         assert planned == sorted(({p.id for p in pieces} - {*order[:made]}) | spoiled)
         for length in found.lengths:
@@ -318,4 +318,4 @@ def test_after_any_piece_of_a_length_the_rest_is_planned_once_and_never_dearer_f
             assert before.cost <= found.cost or not (before.proven and found.proven)
         before = found
     to_the_end = CutSoFar(cut=frozenset({place}), spoiled=spoiled)
-    assert before == recut_lengths(plan, to_the_end, pieces, [BAR], kerf_mm=KERF)
+    assert before == recut_lengths(plan, to_the_end, pieces, [BAR])

@@ -136,7 +136,7 @@ def test_a_length_cut_in_part_begins_with_the_leaning_end_that_is_there() -> Non
     so_far = CutSoFar(cut=frozenset(), spoiled=frozenset({first}), begun={0: 1})
     _, stock = begun_lengths(plan, so_far, [bar])[1]
     assert (stock.length_mm, stock.slant) == (4095, PLUMB)
-    found = recut_lengths(plan, so_far, rafters, [bar], kerf_mm=KERF)
+    found = recut_lengths(plan, so_far, rafters, [bar])
     left = found.lengths[0]
     assert (left.stock, left.length_mm) == ("what is left of length 1", 4095)
     assert [(p.at_mm, p.lean_mm) for p in left.pieces] == [(0, 31), (1905, 31)]

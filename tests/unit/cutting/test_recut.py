@@ -60,7 +60,7 @@ def test_a_spoiled_piece_comes_out_of_a_kept_rest_and_the_other_tickets_stay() -
     small = [replace(pieces[0], width_mm=900, least_width_mm=900, most_width_mm=900, length_mm=1490,
                      least_length_mm=1490, most_length_mm=1490), pieces[1]]  # fmt: skip
     so_far = CutSoFar(cut=frozenset({first}), spoiled=frozenset({"A"}))
-    found = recut_sheets(plan, so_far, small, [SHEET], kerf_mm=KERF)
+    found = recut_sheets(plan, so_far, small, [SHEET])
     other = plan[1 - first]
     assert (found.cost, found.bound, found.proven) == (0, 0, True)
     assert [(s.stock, s.placements) for s in found.sheets[:1]] == [(f"stock {2 - first}", other.placements)]
@@ -73,10 +73,10 @@ def test_a_new_sheet_is_bought_only_where_nothing_else_does() -> None:
     pieces = [_piece("A", 2000, 2900)]
     plan = cut_sheets(pieces, [SHEET], kerf_mm=KERF).sheets
     so_far = CutSoFar(cut=frozenset({0}), spoiled=frozenset({"A"}))
-    found = recut_sheets(plan, so_far, pieces, [SHEET], kerf_mm=KERF)
+    found = recut_sheets(plan, so_far, pieces, [SHEET])
     assert (found.cost, found.proven, [s.stock for s in found.sheets]) == (9000, True, [SHEET.id])
     with pytest.raises(NoSolution, match="fits no stock"):
-        recut_sheets(plan, so_far, pieces, [replace(SHEET, price=0, count=1, offcut=True)], kerf_mm=KERF)
+        recut_sheets(plan, so_far, pieces, [replace(SHEET, price=0, count=1, offcut=True)])
 
 
 def _length(*lengths: tuple[str, int]) -> LengthPlan:
@@ -99,7 +99,7 @@ def test_whole_lengths_are_cut_anew_where_that_saves_a_purchase() -> None:
         LengthPiece(id=id, item="bar", length_mm=n) for id, n in (("A", 5000), ("B", 2000), ("C", 2000))
     ]
     so_far = CutSoFar(cut=frozenset({0}), spoiled=frozenset({"A"}))
-    found = recut_lengths(plan, so_far, pieces, [BAR], kerf_mm=KERF)
+    found = recut_lengths(plan, so_far, pieces, [BAR])
     assert (found.cost, found.proven) == (0, True)
     assert sorted((n.stock, [p.piece for p in n.pieces]) for n in found.lengths) == [
         ("length 2", ["A"]),
@@ -107,10 +107,10 @@ def test_whole_lengths_are_cut_anew_where_that_saves_a_purchase() -> None:
         ("rest of length 3", ["B"]),
     ]
     all_cut = CutSoFar(cut=frozenset({0, 1, 2}), spoiled=frozenset({"A"}))
-    bought = recut_lengths(plan, all_cut, pieces, [BAR], kerf_mm=KERF)
+    bought = recut_lengths(plan, all_cut, pieces, [BAR])
     assert (bought.cost, bought.proven) == (4000, True)
     small = [replace(pieces[0], length_mm=990), *pieces[1:]]
-    rest = recut_lengths(plan, so_far, small, [BAR], kerf_mm=KERF)
+    rest = recut_lengths(plan, so_far, small, [BAR])
     assert [n.stock for n in rest.lengths] == ["length 2", "length 3", "rest of length 1"]
 
 
@@ -120,7 +120,7 @@ def test_no_more_tickets_change_than_must() -> None:
     pieces = [_piece("A", 2000, 2900), *(_piece(id, 1050, 1480) for id in "BCD")]
     plan = tuple(sheet for p in pieces for sheet in cut_sheets([p], [SHEET], kerf_mm=KERF).sheets)
     so_far = CutSoFar(cut=frozenset({0}), spoiled=frozenset({"A"}))
-    found = recut_sheets(plan, so_far, pieces, [SHEET], kerf_mm=KERF)
+    found = recut_sheets(plan, so_far, pieces, [SHEET])
     assert (found.cost, found.proven) == (0, True)
     kept = [s for s in found.sheets if any(s.placements == old.placements for old in plan[1:])]
     assert [s.stock for s in kept if s.stock.startswith("stock")] == ["stock 3", "stock 4"]
@@ -143,7 +143,7 @@ def test_every_missing_piece_is_planned_once_and_nothing_is_cut_twice(
     on_cut = sorted(p.piece for k in cut for p in plan[k].placements)
     spoiled = data.draw(st.sets(st.sampled_from(on_cut), min_size=1))
     so_far = CutSoFar(cut=frozenset(cut), spoiled=frozenset(spoiled))
-    found = recut_sheets(plan, so_far, pieces, [SHEET], kerf_mm=KERF)
+    found = recut_sheets(plan, so_far, pieces, [SHEET])
     made = sorted(p.piece for s in found.sheets for p in s.placements)
     waiting = [p.piece for k, s in enumerate(plan) if k not in cut for p in s.placements]
     assert made == sorted([*spoiled, *waiting])
