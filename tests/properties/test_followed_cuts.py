@@ -1,4 +1,4 @@
-"""Whoever follows the printed cuts, number by number, has exactly the pieces in hand: for random plans.
+"""Whoever follows the printed cuts, number by number, has exactly the pieces in hand: for random sheets and lengths.
 
 The simulator knows the size of the stock, the kerf and what stands in cuts.csv, and nothing of how the plan was made.
 """
@@ -7,16 +7,27 @@ from __future__ import annotations
 
 import csv
 import io
+import math
 from dataclasses import replace
 from itertools import pairwise, permutations
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pentice.cutting import cut_sheets
-from pentice.cutting.values import Cut, SheetPiece, SheetPlan, SheetPlans, SheetStock
+from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.values import (
+    Cut,
+    LengthPiece,
+    LengthPlans,
+    LengthStock,
+    SheetPiece,
+    SheetPlan,
+    SheetPlans,
+    SheetStock,
+    Slant,
+)
 from pentice.errors import NoSolution
-from pentice.pack.drawings.cut_rows import cuts_csv
+from pentice.pack.drawings.cuts_csv import cuts_csv
 from tests.designs import design_of
 
 Size = tuple[int, int]
@@ -25,7 +36,7 @@ Size = tuple[int, int]
 def _stock(width: int, length: int, trim: int) -> SheetStock:
     return SheetStock(
         id=f"{width}x{length}",
-        item="sheet",
+        item="sheets.s",
         width_mm=width,
         length_mm=length,
         price=width * length // 1000,
@@ -40,7 +51,7 @@ def _stock(width: int, length: int, trim: int) -> SheetStock:
 def _piece(id: str, width: int, length: int, rib: float) -> SheetPiece:
     return SheetPiece(
         id=id,
-        item="sheet",
+        item="sheets.s",
         width_mm=width,
         length_mm=length,
         least_width_mm=width,
@@ -61,12 +72,12 @@ def _plans(sizes: list[tuple[int, int, float]], kerf: int, trim: int) -> SheetPl
         return None
 
 
-def _printed(plans: SheetPlans) -> list[dict[str, str]]:
+def _printed(plans: SheetPlans | LengthPlans) -> list[dict[str, str]]:
     """The rows of cuts.csv."""
     design = design_of("potting-bay")
-    text = cuts_csv(
-        replace(design, cutting=replace(design.cutting, sheets=plans.sheets, offcuts=plans.offcuts))
-    )
+    sheets, lengths = (plans.sheets, ()) if isinstance(plans, SheetPlans) else ((), plans.lengths)
+    cutting = replace(design.cutting, sheets=sheets, lengths=lengths, offcuts=plans.offcuts)
+    text = cuts_csv(replace(design, cutting=cutting))
     lines = text.splitlines()
     return list(csv.DictReader(io.StringIO("\n".join(lines[0 if lines[0].startswith("stock,") else 1 :]))))
 
@@ -134,6 +145,107 @@ def test_following_the_printed_cuts_gives_exactly_the_pieces(
         p.piece.lower(): (s.width_mm, s.length_mm) for s in plans.sheets if not s.cuts for p in s.placements
     }
     assert got | whole == {f"x{i}": (w, n) for i, (w, n, _) in enumerate(sizes)}
+
+
+Length = tuple[int, float]
+"""Of a piece, and how far both its ends lean from square [mm, deg]."""
+
+
+def _follow_length(rows: list[dict[str, str]], stock: int, kerf: int) -> dict[str, Length]:
+    """The pieces in hand once every printed cut of one stock length is made, by name."""
+    hand, leans = stock, 0.0
+    got: dict[str, Length] = {}
+    said = ""
+    for number, row in enumerate(rows, 1):
+        assert (int(row["cut"]), row["cut_from"], row["width_mm"]) == (number, "length", "")
+        assert int(row["length_mm"]) == hand, "the size in hand is printed"
+        stop, angle = int(row["stop_mm"]), float(row["angle_deg"] or 0.0)
+        if row["tool"] == "saw left of stop":
+            assert row["you_get"] == "scrap"
+            assert 0 <= stop < hand
+            hand, leans = hand - stop, angle
+        else:
+            assert row["tool"] == "saw right of stop"
+            assert 0 < stop < hand
+            assert angle == leans, "both ends of a piece lean alike"
+            got |= dict.fromkeys(row["you_get"].split(", "), (stop, angle))
+            hand = max(0, hand - stop - math.ceil(kerf / math.cos(math.radians(angle)) - 1e-9))
+        said = row["what_remains"]
+        if number < len(rows):
+            assert said == f"length, {hand}"
+    rest = said.removesuffix(" keep").removesuffix(" scrap")
+    if (
+        rest.isdigit()
+    ):  # with a square end: less than what is left along the upper edge where the last cut leans
+        assert int(rest) <= hand if leans else int(rest) == hand
+    elif said in ("", "scrap"):
+        assert hand == 0 or leans
+    else:
+        assert not leans
+        got |= dict.fromkeys(said.split(", "), (hand, 0.0))
+    return got
+
+
+@settings(max_examples=60)
+@given(
+    st.lists(
+        st.tuples(st.integers(200, 2900), st.sampled_from([0.0, 0.0, 12.0, 30.5])), min_size=1, max_size=12
+    ),
+    st.integers(0, 5),
+    st.sampled_from([0, 15]),
+)
+def test_following_the_printed_cuts_of_lengths_gives_exactly_the_pieces(
+    sizes: list[Length], kerf: int, trim: int
+) -> None:
+    """Every piece once, at its length and with its ends, from the numbers in cuts.csv alone."""
+    stocks = [
+        LengthStock(
+            id=f"b {n}",
+            item="timbers.timber-c24 45x145",
+            length_mm=n,
+            price=n,
+            count=None,
+            offcut=False,
+            end_trim_mm=trim,
+        )
+        for n in (3300, 4800)
+    ]
+    pieces = [
+        LengthPiece(
+            id=f"X{k}",
+            item="timbers.timber-c24 45x145",
+            length_mm=n,
+            slant=Slant(deg=deg, depth_mm=145) if deg else None,
+        )
+        for k, (n, deg) in enumerate(sizes)
+    ]
+    plans = cut_lengths(pieces, stocks, kerf_mm=kerf)
+    rows = _printed(plans)
+    got: dict[str, Length] = {}
+    for stock in dict.fromkeys(row["stock"] for row in rows):
+        first = plans.lengths[int(stock.replace(",", " ").split()[0].removeprefix("L")) - 1]
+        mine = [row for row in rows if row["stock"] == stock]
+        assert {row["product"] for row in mine} == {"Treated softwood C24, 45 × 145"}
+        got |= _follow_length(mine, first.length_mm, kerf)
+    assert got == {f"x{k}": size for k, size in enumerate(sizes)}
+
+
+def test_a_length_that_is_used_as_it_comes_has_no_cut_and_a_trimmed_one_a_first_end() -> None:
+    """By hand: 3300 from 3300 needs no cut; trimmed by 15 at either end it gives 3270, its left end cut left of 15, its
+    right end at 3270 of the 3285 in hand, and with a kerf of 4 the last 11 are scrap."""
+    stock = LengthStock(id="b", item="bars.b", length_mm=3300, price=1, count=None, offcut=False)
+    whole = [LengthPiece(id="X0", item="bars.b", length_mm=3300)]
+    assert _printed(cut_lengths(whole, [stock], kerf_mm=4)) == []
+    short = [LengthPiece(id="X0", item="bars.b", length_mm=3270)]
+    rows = _printed(cut_lengths(short, [replace(stock, end_trim_mm=15)], kerf_mm=4))
+    assert [(r["stock"], r["tool"], r["length_mm"], r["stop_mm"]) for r in rows] == [
+        ("L1", "saw left of stop", "3300", "15"),
+        ("L1", "saw right of stop", "3285", "3270"),
+    ]
+    assert [(r["you_get"], r["what_remains"]) for r in rows] == [
+        ("scrap", "length, 3285"),
+        ("x0", "11 scrap"),
+    ]
 
 
 def _settings_of(plan: SheetPlan, order: tuple[Cut, ...]) -> list[tuple[str, int]] | None:

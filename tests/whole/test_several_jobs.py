@@ -117,6 +117,26 @@ def test_cutting_says_first_what_is_saved_and_every_ticket_carries_its_reference
     }
 
 
+def test_the_shared_cuts_name_each_piece_with_its_job(two: Path) -> None:
+    """By hand: on the length of 5100 lie 4311 of one job, then 600 of the other; 5100 - 4311 - 4 = 785 are in hand for
+    the second cut, 785 - 600 - 4 = 181 are left. Every length in the data has its rows."""
+    text = (two / "cuts.csv").read_text(encoding="utf-8").partition("\n")[2]
+    rows = [row for row in csv.DictReader(io.StringIO(text)) if row["cut_from"] == "length"]
+    plate = [row for row in rows if "wall plate" in row["you_get"] and row["length_mm"] in ("5100", "785")]
+    assert [(r["stop_mm"], r["you_get"], r["what_remains"]) for r in plate] == [
+        ("4311", "PB-0311: wall plate", "length, 785"),
+        ("600", "CS-0427: wall plate, part 2", "181 scrap"),
+    ]
+    data = json.loads((two / "shared.json").read_text(encoding="utf-8"))
+    whole = [n for n in data["cutting"]["lengths"] if n["pieces"][0]["length_mm"] == n["length_mm"]]
+    numbered = set()
+    for row in rows:
+        for run_ in row["stock"].replace("L", "").split(", "):
+            first, _, last = run_.partition(" to ")
+            numbered |= set(range(int(first), int(last or first) + 1))
+    assert len(numbered) == len(data["cutting"]["lengths"]) - len(whole)
+
+
 def test_the_shared_order_reads_back(two: Path) -> None:
     """CSV and XLSX hold the same lines and the same total, and every line says for whom."""
     import openpyxl

@@ -154,7 +154,7 @@ def _part_name(held: Held, lettered: bool) -> str:
 
 
 def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
-    """One line for a length that is not cut as it was to be: lengths have no numbers on the tickets."""
+    """One line for a length that is not cut as it was to be, with its number on the tickets."""
     names = _names(found, [p.piece for p in plan.pieces])
     said = ", ".join(f"{name} {_size(p)}" for name, p in zip(names, plan.pieces, strict=True))
     kind, _, number = plan.stock.rpartition("length ")
@@ -164,7 +164,7 @@ def _length(found: Recut, plan: LengthPlan) -> Iterator[str]:
         old = found.work.cutting.lengths[int(number) - 1]
         if plan in found.parts or (not kind and plan.pieces == old.pieces):
             return
-        words = f"{_KINDS[kind]} {plan.length_mm}"
+        words = f"L{number}, {_KINDS[kind]} {plan.length_mm}"
         if kind:
             words += f" beside {', '.join(_names(found, [p.piece for p in old.pieces]))}"
     yield from _wrapped(f"{plan.item.partition('.')[2]}, {words}: {said}")

@@ -1,6 +1,7 @@
-"""A sheet cut by cut: which part is in hand, where the stop is set, what comes off and what remains.
+"""A sheet or a length cut by cut: which part is in hand, where the stop is set, what comes off and what remains.
 
 The sheet keeps its name as it gets smaller. Where both sides of a cut are cut again, the one at the stop gets a letter.
+A length is cut from its left end on.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pentice.cutting.saw_order import Part, cut_in_two, goes_through
-from pentice.cutting.values import Cut, Placement, SheetPlan
+from pentice.cutting.values import Cut, LengthPlacement, LengthPlan, Placement, SheetPlan
 
 SHEET = "sheet"
 
@@ -124,6 +125,90 @@ def cuts_at(plan: SheetPlan, placement: Placement) -> tuple[tuple[int, ...], tup
         if beside and (cut.at_mm == box[axis + 2] or cut.at_mm + plan.kerf_mm == box[axis]):
             found[1 - axis].append(cut.number)
     return tuple(found[0]), tuple(found[1])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthTurn:
+    """One cut across a length as it is made; sizes are along the upper edge where ends lean [mm].
+
+    Attributes
+    ----------
+    mark_mm
+        Where the cut stands, from the left end of the stock [mm].
+    left_of_mark
+        Whether the kerf lies left of the mark: a new left end is cut; else the kerf lies right of it.
+    end_deg
+        How far the cut leans from square [deg].
+    hand_mm
+        Length of the part in hand [mm].
+    stop_mm
+        From the left end of that part to the mark [mm]: the size of what comes off, where that is a piece.
+    piece
+        What comes off; None where it is waste.
+    remains_mm
+        Length of what remains [mm].
+    """
+
+    mark_mm: int
+    left_of_mark: bool
+    end_deg: float
+    hand_mm: int
+    stop_mm: int
+    piece: LengthPlacement | None
+    remains_mm: int
+
+
+def followed_length(plan: LengthPlan) -> tuple[LengthTurn, ...]:
+    """The cuts of a length one after another, from its left end on.
+
+    Parameters
+    ----------
+    plan
+        The length; its left end is square.
+
+    Returns
+    -------
+    tuple of LengthTurn
+        One for each cut: a new left end where stock is trimmed or the next piece leans more, and beyond each piece
+        unless that ends with the stock.
+
+    Examples
+    --------
+    >>> two = tuple(LengthPlacement(piece=id, at_mm=at, length_mm=2900) for id, at in (("R1", 0), ("R2", 2904)))
+    >>> plan = LengthPlan(stock="6 m", item="bar", length_mm=6000, kerf_mm=4, price=4000, pieces=two)
+    >>> [(t.hand_mm, t.stop_mm, t.piece.piece, t.remains_mm) for t in followed_length(plan)]
+    [(6000, 2900, 'R1', 3096), (3096, 2900, 'R2', 192)]
+    """
+    start, leans = 0, 0.0
+    turns: list[LengthTurn] = []
+    for p in sorted(plan.pieces, key=lambda p: p.at_mm):
+        end = p.at_mm + p.length_mm
+        if p.at_mm > start or p.end_deg != leans:
+            turns.append(
+                LengthTurn(
+                    mark_mm=p.at_mm,
+                    left_of_mark=True,
+                    end_deg=p.end_deg,
+                    hand_mm=plan.length_mm - start,
+                    stop_mm=p.at_mm - start,
+                    piece=None,
+                    remains_mm=plan.length_mm - p.at_mm,
+                )
+            )
+        start, leans = min(end + p.kerf_mm(plan.kerf_mm), plan.length_mm), p.end_deg
+        if end < plan.length_mm:
+            turns.append(
+                LengthTurn(
+                    mark_mm=end,
+                    left_of_mark=False,
+                    end_deg=p.end_deg,
+                    hand_mm=plan.length_mm - p.at_mm,
+                    stop_mm=p.length_mm,
+                    piece=p,
+                    remains_mm=plan.length_mm - start,
+                )
+            )
+    return tuple(turns)
 
 
 def _held(box: Part, pieces: dict[Part, str], later: Sequence[Cut], name: str) -> Held | None:

@@ -110,7 +110,7 @@ def _made(makers: Makers, progress: Progress | None) -> dict[str, bytes]:
 
 
 def _shared_makers(shared: Shared) -> Makers:
-    from pentice.pack.drawings.cut_rows import cuts_csv
+    from pentice.pack.drawings.cuts_csv import cuts_csv
     from pentice.pack.order import order_csv, order_xlsx
     from pentice.pack.shared import shared_data, shared_order_pdf, together_pdf
 
@@ -136,7 +136,7 @@ def _makers(advice: Advice, *, shared: str = "") -> Makers:
     from pentice.pack.care import limits
     from pentice.pack.cutting import cutting_pdf
     from pentice.pack.drawings import roof_picture
-    from pentice.pack.drawings.cut_rows import cuts_csv
+    from pentice.pack.drawings.cuts_csv import cuts_csv
     from pentice.pack.handover import handover_pdf
     from pentice.pack.method import method_pdf
     from pentice.pack.order import order_csv, order_pdf, order_xlsx

@@ -312,7 +312,7 @@ def _length_pages(design: CutAndOrdered, pictures: _Pictures) -> Iterator[Block]
         blocks.append(keep([heading(item_words(design, item)), picture(name, scene.desc)]))
     if blocks:
         kerf = kerf_words(plan.kerf_mm for plan in design.cutting.lengths)
-        note = f"{kerf} Cut from the left. Bars are trimmed at the head on site."
+        note = f"{kerf} Cut from the left; L1, L2 are the numbers in cuts.csv. Bars are trimmed at the head on site."
         if any(p.lean_mm for plan in design.cutting.lengths for p in plan.pieces):
             note += f" {LEANING_NOTE}"
         count = len(design.cutting.lengths)

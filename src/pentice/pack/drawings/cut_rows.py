@@ -5,17 +5,15 @@ Each cut has the part that it is cut from with its size, where the stop is set, 
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pentice.cutting.followed import Held, followed
 from pentice.cutting.values import SheetPlan
 from pentice.design import CutAndOrdered
-from pentice.pack.drawings.values import not_proved, runs
+from pentice.pack.drawings.values import runs
 from pentice.pieces.names import job_of
 
 
@@ -161,39 +159,6 @@ def cut_rows(design: CutAndOrdered, group: Alike) -> tuple[CutRow, ...]:
         )
         for turn in followed(group.plan)
     )
-
-
-HEADS = ("stock", "cut", "tool", "cut_from", "width_mm", "length_mm", "stop_mm", "you_get", "what_remains")
-
-
-def cuts_csv(design: CutAndOrdered) -> str:
-    """The cuts of every stock sheet as CSV, in the order in which they are made.
-
-    Parameters
-    ----------
-    design
-        A solved job, or several that are cut together.
-
-    Returns
-    -------
-    str
-        CRLF lines; a first line that says what is not proved, where something is.
-    """
-    out = io.StringIO()
-    writer = csv.writer(out)
-    if warning := not_proved(design):
-        writer.writerow([warning])
-    writer.writerow(HEADS)
-    for row in _all_rows(design):
-        writer.writerow(
-            [row.stock, row.cut, row.tool, row.part, *row.part_mm, row.stop_mm, row.you_get, row.remains]
-        )
-    return out.getvalue()
-
-
-def _all_rows(design: CutAndOrdered) -> Iterator[CutRow]:
-    for group in alike_sheets(design):
-        yield from cut_rows(design, group)
 
 
 def called(design: CutAndOrdered, ids: Sequence[str]) -> str:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from pentice.cutting.followed import followed_length
 from pentice.cutting.values import LengthPlan
 from pentice.design import CutAndOrdered
 from pentice.drawing.lettering import text_width_mm, wrap
@@ -21,6 +23,13 @@ class Strip:
 
     item: str
     plans: tuple[LengthPlan, ...]
+    numbers: tuple[int, ...]
+    """Of the stock lengths in the plan, from 1."""
+
+    @property
+    def called(self) -> str:
+        """Its name on paper: "L1 to L3"."""
+        return re.sub(r"(\d+)", r"L\1", runs(list(self.numbers)))
 
     @property
     def plan(self) -> LengthPlan:
@@ -34,13 +43,16 @@ class Strip:
 
 def strips_of(design: CutAndOrdered) -> dict[str, tuple[Strip, ...]]:
     """Stock lengths by item, alike ones together."""
-    groups: dict[str, dict[tuple[object, ...], list[LengthPlan]]] = {}
-    for plan in design.cutting.lengths:
+    groups: dict[str, dict[tuple[object, ...], list[int]]] = {}
+    for number, plan in enumerate(design.cutting.lengths, 1):
         placed = tuple((p.at_mm, p.length_mm, p.slant) for p in plan.pieces)
         key = (plan.stock, plan.length_mm, plan.kerf_mm, placed)
-        groups.setdefault(plan.item, {}).setdefault(key, []).append(plan)
+        groups.setdefault(plan.item, {}).setdefault(key, []).append(number)
     return {
-        item: tuple(Strip(item=item, plans=tuple(plans)) for plans in by_key.values())
+        item: tuple(
+            Strip(item=item, plans=tuple(design.cutting.lengths[n - 1] for n in some), numbers=tuple(some))
+            for some in by_key.values()
+        )
         for item, by_key in groups.items()
     }
 
@@ -96,11 +108,11 @@ def strips_height(design: CutAndOrdered, strips: tuple[Strip, ...]) -> float:
 def _strip(
     design: CutAndOrdered, strip: Strip, y: float, per_mm: float
 ) -> tuple[tuple[Primitive, ...], float]:
-    """One strip and the paper it takes: count and stock at the left above, sizes within, names below, and the marks
-    of leaning cuts."""
+    """One strip and the paper it takes: numbers, count and stock at the left above, sizes within, names below, and the
+    marks of leaning cuts."""
     plan, count = strip.plan, len(strip.plans)
     times = f"{count} × " if count > 1 else ""
-    bought = f"{times}{plan.length_mm} stock"
+    bought = f"{strip.called}: {times}{plan.length_mm} stock"
     found: list[Primitive] = [Text(at=(0.0, y + 3.0), text=bought, h_mm=2.8, weight=700)]
     if any(p.lean_mm for p in plan.pieces):
         beside = text_width_mm(bought, 2.8, 700) + 4.0
@@ -169,13 +181,10 @@ def marks_words(plan: LengthPlan) -> str:
     if not any(p.lean_mm for p in plan.pieces):
         return ""
     runs_of: list[tuple[float, list[str]]] = []
-    for k, p in enumerate(plan.pieces):
-        before = plan.pieces[k - 1].end_deg if k else 0.0
-        marks = [f"{p.at_mm} (cut left of it)"] if p.end_deg != before else []
-        marks += [str(end)] if (end := p.at_mm + p.length_mm) < plan.length_mm else []
-        if not runs_of or p.end_deg != before:
-            runs_of.append((p.end_deg, []))
-        runs_of[-1][1].extend(marks)
+    for turn in followed_length(plan):
+        if not runs_of or turn.end_deg != runs_of[-1][0]:
+            runs_of.append((turn.end_deg, []))
+        runs_of[-1][1].append(f"{turn.mark_mm}{' (cut left of it)' if turn.left_of_mark else ''}")
     said = [
         f"Saw {f'at {degrees_words(deg)}° from square' if deg else 'square'}, marks on the back from the left: "
         f"{', '.join(marks)}."
