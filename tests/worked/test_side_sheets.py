@@ -8,9 +8,11 @@ import pytest
 
 from pentice.advice.complete import complete
 from pentice.checks.values import Check
+from pentice.cutting.values import Placement
+from pentice.design import Design
 from pentice.job.model import Job
 from pentice.pieces.side_sheets import side_sheet_pieces
-from pentice.pipeline import Assessed, assess
+from pentice.pipeline import Assessed, assess, solve
 from tests.designs import assessed, catalogue, changed
 
 
@@ -40,6 +42,91 @@ def test_sizes_and_bites_by_hand() -> None:
     assert (fit.width_mm, fit.left_mm, fit.right_mm) == (712, 2615, 2462)
     assert checks["side-bite"].capacity == pytest.approx(22.654, abs=5e-4)
     assert checks["side-bite-head"].capacity == pytest.approx(10.058, abs=5e-4)
+
+
+def _with_arms(arm_mm: float, sheets: list[dict[str, object]], **changes: object) -> Design:
+    """The potting bay with these side sheets, held by arms so long; ribs of its sheet stand at 10 + 20 k."""
+    profiles = catalogue().profiles
+    foot = profiles["foot-35"].model_copy(update={"arm_mm": arm_mm})
+    other = catalogue().model_copy(update={"profiles": {**profiles, "foot-35": foot}})
+    return solve(complete(changed("potting-bay", side_sheets=sheets, **changes), other), other)
+
+
+def _placed(design: Design, id: str) -> Placement:
+    return next(p for sheet in design.cutting.sheets for p in sheet.placements if p.piece == id)
+
+
+def test_ribs_stand_in_the_bites_by_hand() -> None:
+    """712 wide, as above. With arms of 18 the bite is 10.654, so a rib may stand 9.654 inside an edge.
+
+    At the left edge of a stock sheet the first rib stands 10 inside, at its right edge, 980, the last, 970, too:
+    neither will do. Ripped 5 off first (kerf 3 and 2 to hold) ribs stand 10 - 5 = 5 and 717 - 710 = 7 inside: max(10,
+    7 + 1). With arms of 30, bite 22.654, any place does (ribs are 20 apart): cut from the edge, max(10, 10 + 1) is
+    needed.
+    """
+    one: dict[str, object] = {"side": "left", "width_mm": 722, "left_mm": 2637, "right_mm": 2484}
+    for arm, ribs, needed in ((18.0, (5.0, 7.0), 10.0), (30.0, (10.0, 2.0), 11.0)):
+        design = _with_arms(arm, [one])
+        (fit,) = design.setting_out.side_sheets
+        (check,) = [c for c in design.checks if c.id == "side-bite"]
+        assert (fit.width_mm, fit.ribs_mm, check.demand) == (712, ribs, needed)
+        assert check.capacity == pytest.approx(arm - 7.346, abs=5e-4)
+        assert _placed(design, "SS1").rib_at_mm == ribs
+        assert check.verdict == "passes"
+
+
+def test_a_rib_that_cannot_stand_in_either_bite_fails_by_hand() -> None:
+    """729 gives 725 between backs, 719 wide; arms of 18: bite 18 - (725 - 719 x (1 - 70e-6 x 27)) = 10.641. 719 is 700
+    + 19: the two ribs stand 19 inside together, so one at 10 or more, where 9.641 is allowed; narrower, 718 leaves
+    9.643 of bite, below 10."""
+    design = _with_arms(18.0, [{"side": "left", "width_mm": 729, "left_mm": 2637, "right_mm": 2484}])
+    (check,) = [c for c in design.checks if c.id == "side-bite"]
+    assert check.verdict == "fails"
+    assert check.capacity == pytest.approx(10.641, abs=5e-4)
+    assert (check.demand or 0.0) >= 11.0
+
+
+def test_a_side_sheet_is_no_wider_than_stock_gives() -> None:
+    """988 gives 984 between backs, (984 - 2) / 1.00441 = 977.7: 977. Of sheets of 980 alone, 5 in reserve: 975."""
+    wide: dict[str, object] = {"side": "left", "width_mm": 988, "left_mm": 1700, "right_mm": 1600}
+    only = [{"item": "sheet-35-multi", "width_mm": 980}]
+    (fit,) = _with_arms(30.0, [wide], stock__only=only).setting_out.side_sheets
+    assert fit.width_mm == 975
+    assert [step.result for step in fit.working if "Width" in step.says] == [975]
+
+
+@pytest.mark.parametrize("arm", [30.0, 18.0])
+def test_both_sheets_of_a_pair_have_their_ribs_in_their_bites(arm: float) -> None:
+    """Two of one hand, 712 wide, from one blank: the second lies turned, its left edge is the blank's right one. Ribs
+    are counted anew from where the blank lies on its stock, in both sheets at most the bite less 1 inside."""
+    two: list[dict[str, object]] = [
+        {"side": "left", "width_mm": 722, "left_mm": 1700, "right_mm": 1200} for _ in range(2)
+    ]
+    only = [{"item": "sheet-35-multi", "length_mm": 3000}]
+    design = _with_arms(arm, two, stock__only=only)
+    at = _placed(design, "SS1-2")
+    ribs = [10.0 + 20.0 * k for k in range(49)]
+    inside = [r for r in ribs if at.x_mm + 1 <= r <= at.x_mm + 711]
+    left, right = inside[0] - at.x_mm, at.x_mm + 712 - inside[-1]
+    assert [fit.ribs_mm for fit in design.setting_out.side_sheets] == [(left, right), (right, left)]
+    assert max(left, right) <= arm - 7.346 - 1.0
+    assert all(c.verdict == "passes" for c in design.checks if c.id == "side-bite")
+
+
+def test_sheets_of_two_widths_share_a_blank_only_where_any_rib_will_do() -> None:
+    """The narrower has an edge within the blank. Bites of some 22 hold wherever ribs 20 apart stand; with arms of 20
+    they do not, so each has a blank of its own."""
+    sheets: list[dict[str, object]] = [
+        {"side": "left", "width_mm": 740, "left_mm": 1700, "right_mm": 1200},
+        {"side": "left", "width_mm": 620, "left_mm": 1120, "right_mm": 700},
+    ]
+    for arm, count in ((30.0, 1), (20.0, 2)):
+        profiles = catalogue().profiles
+        foot = profiles["foot-35"].model_copy(update={"arm_mm": arm})
+        other = catalogue().model_copy(update={"profiles": {**profiles, "foot-35": foot}})
+        found = assess(_job(sheets), other)
+        pieces = side_sheet_pieces(_job(sheets), found.parts, found.setting_out, sides="in pairs")
+        assert sum(p.kind == "sheet" for p in pieces) == count
 
 
 def test_wind_by_hand() -> None:

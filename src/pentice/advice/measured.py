@@ -15,7 +15,7 @@ from pentice.checks.values import WORST_FIRST, Check
 from pentice.cutting.values import Placement
 from pentice.design import Design
 from pentice.job.model import Job, Measured
-from pentice.pieces.as_cut import rib_places
+from pentice.pieces.as_cut import rib_places, sides_as_cut
 from pentice.pieces.names import letters_of
 from pentice.pipeline import Assessed, assess, assess_as_cut, solve
 from pentice.setting_out.sheets import least_width_covered_mm
@@ -91,6 +91,7 @@ def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
         for bay in measured.setting_out.plane.bays
         if f"S{bay.number}" in placed
     }
+    cut |= sides_as_cut(drawn.pieces, {id: p for id, (_, p) in placed.items()})
     checks = assess_as_cut(measured, measured_job, catalogue, cut).checks
     return FrameNews(
         bays=tuple(

@@ -57,7 +57,59 @@ def bite_needed_mm(edge: EdgeFit) -> float:
     >>> bite_needed_mm(edge)
     14.0
     """
-    return max(BITE_LEAST_MM, (edge.rib_at_mm or 0.0) + 1.0)
+    return bite_for_rib_mm(edge.rib_at_mm or 0.0)
+
+
+def bite_for_rib_mm(rib_mm: float) -> float:
+    """Bite that holds an edge by its first upright rib: 10, or the rib and 1 more.
+
+    Parameters
+    ----------
+    rib_mm
+        Edge to that rib [mm].
+
+    Returns
+    -------
+    float
+        Bite [mm].
+
+    Source
+    ------
+    Judgement, no source.
+
+    Examples
+    --------
+    >>> bite_for_rib_mm(13.0), bite_for_rib_mm(4.0)
+    (14.0, 10.0)
+    """
+    return max(BITE_LEAST_MM, rib_mm + 1.0)
+
+
+def bite_needed_step(rib_mm: float) -> Step:
+    """That sum as a line of working.
+
+    Parameters
+    ----------
+    rib_mm
+        Edge to its first upright rib [mm].
+
+    Returns
+    -------
+    Step
+        In mm.
+
+    Source
+    ------
+    Judgement, no source.
+    """
+    return Step(
+        says="Bite needed",
+        formula="max(10, rib + 1)",
+        numbers=f"max(10, {rib_mm:g} + 1)",
+        result=bite_for_rib_mm(rib_mm),
+        unit="mm",
+        clause=JUDGEMENT,
+    )
 
 
 def fit_checks(ground: Ground) -> Iterator[Check]:
@@ -166,14 +218,7 @@ def _bite(ground: Ground, bay: Bay, side: Literal["left", "right"]) -> Check:
         return Shown(
             rests_on=(*ground.once(temperature_inputs), ground.of_bar("rebate_mm")),
             working=(
-                Step(
-                    says="Bite needed",
-                    formula="max(10, rib + 1)",
-                    numbers=f"max(10, {edge.rib_at_mm or 0.0:g} + 1)",
-                    result=bite_needed_mm(edge),
-                    unit="mm",
-                    clause=JUDGEMENT,
-                ),
+                bite_needed_step(edge.rib_at_mm or 0.0),
                 moved_step(ground, bay.width_mm.cut, shrink, grows=False),
                 Step(
                     says="Bite there",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from pentice.checks.fit import moved_step, temperature_inputs
+from pentice.checks.fit import bite_for_rib_mm, bite_needed_step, moved_step, temperature_inputs
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.sheet import BEYOND
 from pentice.checks.sheet_table import TableRead, read_table
@@ -47,10 +47,12 @@ _BITE = Rule(
     id="side-bite",
     name="Side sheet, bite, coldest day",
     member="side sheet",
-    clause=f"10 mm: {JUDGEMENT}",
+    clause=f"10 mm and one rib: {JUDGEMENT}",
     unit="mm",
 )
-_HEAD_BITE = replace(_BITE, id="side-bite-head", name="Side sheet, head bite, coldest day")
+_HEAD_BITE = replace(
+    _BITE, id="side-bite-head", name="Side sheet, head bite, coldest day", clause=f"10 mm: {JUDGEMENT}"
+)
 _WIND = {
     sign: Rule(
         id=f"side-wind-{sign}",
@@ -86,6 +88,8 @@ def _bite_inputs(ground: Ground) -> tuple[RestsOn, ...]:
 
 
 def _side_bite(ground: Ground, fit: SideFit) -> Check:
+    rib = max(fit.ribs_mm)
+
     def shown() -> Shown:
         between = fit.opening_mm[0] - 2.0 * ground.parts.foot_profile.back_mm
         shrink, step = _shrinking(ground, fit.width_mm)
@@ -97,13 +101,14 @@ def _side_bite(ground: Ground, fit: SideFit) -> Check:
             unit="mm",
             clause="movement",
         )
-        cure = "Deeper profiles at the sides, or a narrower opening."
-        return Shown(rests_on=ground.once(_bite_inputs), working=(_NEEDED, step, there), cure=cure)
+        cure = "Deeper profiles at the sides, a narrower opening, or a rib nearer to the edge."
+        working = (bite_needed_step(rib), step, there)
+        return Shown(rests_on=ground.once(_bite_inputs), working=working, cure=cure)
 
     return compared(
         _BITE,
         Place(side_sheet=fit.number),
-        demand=BITE_LEAST_MM,
+        demand=bite_for_rib_mm(rib),
         capacity=fit.bite_side_cold_mm,
         case="pushed hard to the other side",
         shown=shown,

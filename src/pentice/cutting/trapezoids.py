@@ -11,7 +11,7 @@ can pair, the greatest saving first where many can.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -93,6 +93,7 @@ def paired(
     kerf_mm: int,
     turn_180: bool,
     boards_mm: Sequence[tuple[int, int]] | None = None,
+    may_join: Callable[[Trapezoid, Trapezoid], bool] = lambda one, two: True,
 ) -> tuple[Block, ...]:
     """The rectangles from which all pieces are cut, pairs where they save area.
 
@@ -106,6 +107,8 @@ def paired(
         Whether the product may be turned by half a turn; without it nothing pairs.
     boards_mm
         Width and length of the boards that there are: a pair must fit one of them. None: any pair may be cut.
+    may_join
+        Whether two pieces may come from one rectangle, whatever their slopes.
 
     Returns
     -------
@@ -131,7 +134,7 @@ def paired(
                 f"{piece.id} is {piece.width_mm} wide with sides of {piece.left_mm} and {piece.right_mm} mm; "
                 "expected a width of 1 or more and at least one side with a length. Measure the piece again."
             )
-    pairs = _matched(pieces, kerf_mm, boards_mm) if turn_180 else ()
+    pairs = _matched(pieces, kerf_mm, boards_mm, may_join) if turn_180 else ()
     taken = {i for pair in pairs for i in pair}
     blocks = [b for i, j in pairs if (b := _pair(pieces[i], pieces[j], kerf_mm)) is not None]
     return (*blocks, *(_alone(p, kerf_mm) for i, p in enumerate(pieces) if i not in taken))
@@ -171,13 +174,16 @@ def _claim(block: Block) -> int:
 
 
 def _matched(
-    pieces: Sequence[Trapezoid], kerf: int, boards: Sequence[tuple[int, int]] | None
+    pieces: Sequence[Trapezoid],
+    kerf: int,
+    boards: Sequence[tuple[int, int]] | None,
+    may_join: Callable[[Trapezoid, Trapezoid], bool],
 ) -> tuple[tuple[int, int], ...]:
     """Pairs that fit a board and together save the most area."""
     saved: dict[tuple[int, int], int] = {}
     for i, one in enumerate(pieces):
         for j in range(i + 1, len(pieces)):
-            block = _pair(one, pieces[j], kerf)
+            block = _pair(one, pieces[j], kerf) if may_join(one, pieces[j]) else None
             if block is not None and (boards is None or _fits(block, boards)):
                 gain = _claim(_alone(one, kerf)) + _claim(_alone(pieces[j], kerf)) - _claim(block)
                 if gain > 0:

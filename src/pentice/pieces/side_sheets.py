@@ -13,6 +13,7 @@ from pentice.job.model import Job
 from pentice.pieces.glazing import FILM_BACK_MM, PROFILE_EASE_MM, box, length_piece
 from pentice.pieces.values import Piece, PieceEdge, PieceMark, SidePart
 from pentice.setting_out.sheets import sheet_stock
+from pentice.setting_out.side_sheets import opening_measured
 from pentice.setting_out.values import Plane, SettingOut, SideFit
 
 OVER_MM = (50.0, 100.0)
@@ -48,6 +49,7 @@ def side_sheet_pieces(job: Job, parts: Parts, setting_out: SettingOut, *, sides:
         kerf_mm=job.stock.sheet_kerf_mm,
         turn_180=sides == "in pairs" and parts.sheet.may_turn,
         boards_mm=_boards(job, parts),
+        may_join=lambda one, two: _ribs_go_together(parts, fits[one.id], fits[two.id]),
     )
     order = {id: k for k, id in enumerate(fits)}
     for block in sorted(blocks, key=lambda block: min(order[p.id] for p in block.pieces)):
@@ -55,6 +57,15 @@ def side_sheet_pieces(job: Job, parts: Parts, setting_out: SettingOut, *, sides:
         yield _eased(blank, fits[blank.side_parts[0].id]) if sides == "least" else blank
     for fit in fits.values():
         yield from _profiles(parts, setting_out.plane, fit)
+
+
+def _ribs_go_together(parts: Parts, one: SideFit, two: SideFit) -> bool:
+    """Whether two sheets from one blank can both have a rib in each bite: any place holds, or what holds for one holds
+    for the other. The narrower of two has an edge within the blank, where ribs stand otherwise than at its edges."""
+    anywhere = parts.sheet.rib_pitch_mm + 2.0
+    if min(one.bite_side_cold_mm, two.bite_side_cold_mm) >= anywhere:
+        return True
+    return (one.width_mm, one.bite_side_cold_mm) == (two.width_mm, two.bite_side_cold_mm)
 
 
 def blank_of_one(blank: Piece, part: SidePart) -> Piece:
@@ -130,7 +141,10 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
             PieceMark(at_mm=width / 2.0, edge="head", text="WEATHER FACE OUT: the printed film outside"),
             PieceMark(at_mm=FILM_BACK_MM, edge="all", text=f"peel {FILM_BACK_MM:g} of film back, both faces"),
         ),
-        reserve_mm=(0.0, 0.0) if all(_measured(job, n) for n in numbers) else job.stock.order_reserve_mm,
+        reserve_mm=(0.0, 0.0)
+        if all(opening_measured(job, n) for n in numbers)
+        else job.stock.order_reserve_mm,
+        rib_at_mm=held[0].ribs_mm,
         side_parts=tuple(
             SidePart(
                 id=f"SS{fit.number}",
@@ -147,15 +161,10 @@ def _blank(job: Job, parts: Parts, plane: Plane, block: Block, fits: dict[str, S
     )
 
 
-def _measured(job: Job, number: int) -> bool:
-    keys = (f"side_sheets[{number - 1}].{key}" for key in ("width_mm", "left_mm", "right_mm"))
-    return all(job.mark_of(key).mark == "measured" for key in keys)
-
-
 def _eased(blank: Piece, fit: SideFit) -> Piece:
     """The least of a blank, with no rule left that a larger one might keep and this one break."""
     most = (fit.width_mm + OVER_MM[0], max(fit.left_mm, fit.right_mm) + OVER_MM[1])
-    return replace(blank, reserve_mm=(0.0, 0.0), most_mm=most)
+    return replace(blank, reserve_mm=(0.0, 0.0), most_mm=most, rib_at_mm=None)
 
 
 def _profiles(parts: Parts, plane: Plane, fit: SideFit) -> Iterator[Piece]:

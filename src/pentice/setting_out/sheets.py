@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from pentice.catalogue.parts import Parts
@@ -169,7 +170,7 @@ def _width_plan(
     else:
         most = math.floor(strip.between.least - 2.0 * own_gap + 1e-9)
     sheet = parts.sheet
-    least = _least_width(sheet, temps, strip.between.greatest, min(depths), most)
+    least = least_width(sheet, temps, strip.between.greatest, min(depths), most)
 
     def rib_limits(width: int) -> tuple[float, float]:
         left, right = (
@@ -183,30 +184,87 @@ def _width_plan(
             return _Plan(
                 window=Window(least=least, most=most, cut=width, uncut=True), stock_x_mm=0.0, ribs_mm=ribs
             )
-    reserve = 0.0 if strip.measured else job.stock.order_reserve_mm[0]
-    widths = sorted({int(s.width_mm) for s in stock if s.width_mm >= least + reserve})
+    width, x, ribs = widest_held(job, parts, (least, most), measured=strip.measured, rib_limits=rib_limits)
+    return _Plan(window=Window(least=least, most=most, cut=width), stock_x_mm=x, ribs_mm=ribs)
+
+
+def widest_held(
+    job: Job,
+    parts: Parts,
+    window: tuple[int, int],
+    *,
+    measured: bool,
+    rib_limits: Callable[[int], tuple[float, float]],
+) -> tuple[int, float, tuple[float, float]]:
+    """The widest sheet that stock gives, ripped from it or as wide as it comes, with a rib near enough to either edge.
+
+    Parameters
+    ----------
+    job, parts
+        The stock, the saw's kerf, the ribs of the sheet.
+    window
+        Least and most width [mm].
+    measured
+        Whether what it fills is measured: then no reserve is ordered.
+    rib_limits
+        Of a width: how far the first rib may stand inside the left and the right edge [mm].
+
+    Returns
+    -------
+    tuple
+        Width, its left edge on the stock, and its ribs from left and right [mm]. Where no place holds, the most width
+        from the edge of a sheet, left or right, whose ribs miss by less: a check fails.
+    """
+    sheet, kerf, (least, most) = parts.sheet, job.stock.sheet_kerf_mm, window
+    reserve = 0.0 if measured else job.stock.order_reserve_mm[0]
+    widths = sorted({int(s.width_mm) for s in sheet_stock(job, parts) if s.width_mm >= least + reserve})
     for width in range(most, least - 1, -1):
         for stock_width in widths:
-            if stock_width < width + max(reserve, job.stock.sheet_kerf_mm + 2):
+            limits, as_it_comes = rib_limits(width), rib_at(0, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
+            if stock_width == width and ribs_hold(as_it_comes, limits):
+                return width, 0.0, as_it_comes
+            if stock_width < width + max(reserve, kerf + 2):
                 continue
-            x = _offset(width, stock_width, parts, rib_limits(width), job.stock.sheet_kerf_mm)
+            x = best_rip_offset(width, stock_width, sheet.first_rib_mm, sheet.rib_pitch_mm, limits, kerf)
             if x is not None:
-                ribs = rib_at(x, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
-                return _Plan(window=Window(least=least, most=most, cut=width), stock_x_mm=x, ribs_mm=ribs)
-    # No place holds: taken from the edge of a sheet, left or right, whose ribs miss by less; a check fails.
+                return width, x, rib_at(x, width, sheet.first_rib_mm, sheet.rib_pitch_mm)
     limits, from_left = rib_limits(most), rib_at(0, most, sheet.first_rib_mm, sheet.rib_pitch_mm)
     ribs = min(
         (from_left, (from_left[1], from_left[0])),
         key=lambda at: max(a - b for a, b in zip(at, limits, strict=True)),
     )
-    return _Plan(window=Window(least=least, most=most, cut=most), stock_x_mm=0.0, ribs_mm=ribs)
+    return most, 0.0, ribs
 
 
-def _least_width(sheet: Sheet, temps: Temperatures, between: float, depth: float, most: int) -> int:
-    """Least width that keeps its bite, and its load table's edge cover where a sheet of this bay can have it at all."""
-    bite = least_width_mm(between, depth, BITE_LEAST_MM, temps.alpha_per_k, temps.fit_c - temps.least_c)
-    covered = math.ceil(least_width_covered_mm(sheet, temps, between, depth) - 1e-9)
-    return max(bite, covered) if covered <= most else bite
+def least_width(sheet: Sheet, temps: Temperatures, between_mm: float, depth_mm: float, most_mm: int) -> int:
+    """Least width that keeps its bite, and its load table's edge cover where a sheet can have it at all.
+
+    Parameters
+    ----------
+    sheet
+        The product.
+    temps
+        Sheet temperatures.
+    between_mm
+        Clear between what stands at its sides, at its widest [mm].
+    depth_mm
+        What can hold its edges: the smaller rebate or arm [mm].
+    most_mm
+        Its most width [mm].
+
+    Returns
+    -------
+    int
+        At the temperature of cutting [mm].
+
+    Source
+    ------
+    Movement with temperature; 10 of bite is judgement, no source.
+    """
+    fall = temps.fit_c - temps.least_c
+    bite = least_width_mm(between_mm, depth_mm, BITE_LEAST_MM, temps.alpha_per_k, fall)
+    covered = math.ceil(least_width_covered_mm(sheet, temps, between_mm, depth_mm) - 1e-9)
+    return max(bite, covered) if covered <= most_mm else bite
 
 
 def least_width_covered_mm(sheet: Sheet, temps: Temperatures, between_mm: float, depth_mm: float) -> float:
@@ -239,12 +297,6 @@ def least_width_covered_mm(sheet: Sheet, temps: Temperatures, between_mm: float,
     if table.edge_cover_is == "as fitted":
         return between_mm - 2.0 * spare
     return (between_mm - spare) / (1.0 - temps.alpha_per_k * (temps.fit_c - temps.least_c))
-
-
-def _offset(width: int, stock_width: int, parts: Parts, limits: tuple[float, float], kerf: int) -> int | None:
-    """Where on a stock sheet the piece may lie; an edge of the stock first, since that is the usual answer."""
-    sheet = parts.sheet
-    return best_rip_offset(width, stock_width, sheet.first_rib_mm, sheet.rib_pitch_mm, limits, kerf)
 
 
 def _length_window(

@@ -32,7 +32,8 @@ def set_out(
     parts
         Its products.
     as_cut
-        Sheets of bays, by number, that a cutting plan has settled; the other bays get what would be cut for them.
+        Sheets of bays, by number, and of sides, by `side_key`, that a cutting plan has settled; the others get what
+        would be cut for them.
 
     Returns
     -------
@@ -74,7 +75,7 @@ def set_out(
         eaves_height_mm=shape.eaves_height_mm,
         clear_height_mm=_clear_height(job, shape, parts),
         drip_mm=shape.overhang_level_mm,
-        side_sheets=fit_side_sheets(job, parts, temps),
+        side_sheets=fit_side_sheets(job, parts, temps, cut),
         working=_working(shape, slope, depth, len(plane.bays), job, rafters[0].width_mm),
     )
 

@@ -216,7 +216,30 @@ class SideFit:
     bite_side_cold_mm: float
     """Left at the edge it was pushed away from, on the coldest day [mm]."""
     bite_head_cold_mm: float
+    ribs_mm: tuple[float, float]
+    """Left and right edge to the first upright rib inside it; of an edge of which none is known the furthest [mm]."""
     working: tuple[Step, ...] = ()
+
+
+def side_key(number: int) -> int:
+    """Where a side sheet stands among sheets as cut, which go by the number of their bay.
+
+    Parameters
+    ----------
+    number
+        Of the side sheet, from 1.
+
+    Returns
+    -------
+    int
+        Below 0.
+
+    Examples
+    --------
+    >>> side_key(2)
+    -2
+    """
+    return -number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pentice.catalogue.sheets import Sheet
 from pentice.cutting import cut_sheets
 from pentice.cutting.values import CutPlan, Placement, SheetPiece, SheetPlan, SheetStock
-from pentice.pieces.cut import rib_at_most
+from pentice.pieces.cut import rib_at_most, side_rib_at_most
 from pentice.pieces.names import letters_of
 from pentice.setting_out.values import Bay, EdgeFit, SettingOut, Window
 
@@ -76,7 +76,8 @@ def what_still_serves(
     if len(bays) != len(drawn.plane.bays):
         bays = ()  # another roof: nothing ordered is known to serve
     lost = tuple(id for id in _names(cutting) if not _at_side(id) and _bay_of(id, len(bays)) is None)
-    wanted = tuple(_piece(id, bays, cutting) for id in _names(cutting) if id not in lost)
+    sides = {fit.number: side_rib_at_most(fit) for fit in drawn.side_sheets}
+    wanted = tuple(_piece(id, bays, cutting, sides) for id in _names(cutting) if id not in lost)
     if not wanted:
         return StillServes(sheets=tuple(_ordered(plan, ()) for plan in cutting.sheets), without=lost)
     again = cut_sheets(wanted, _stock(cutting, wanted, sheet), kerf_mm=kerf_mm, any_cuts=True)
@@ -130,10 +131,11 @@ def _bay_of(id: str, bays: int) -> int | None:
     return ends[id] if id in ends else int(id[len(letters_of(id)) :]) - 1
 
 
-def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
+def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan, sides: Mapping[int, float]) -> SheetPiece:
     placed = next(p for plan in cutting.sheets for p in plan.placements if p.piece == id)
     if _at_side(id):
-        return _as_placed(placed, cutting.sheets[0].item)
+        most_in = min(sides[int(number)] for number in id.removeprefix("SS").split("-"))
+        return _as_placed(placed, cutting.sheets[0].item, most_in)
     bay = bays[_bay_of(id, len(bays)) or 0]
     strip = id in _STRIPS
     width = (
@@ -153,7 +155,7 @@ def _piece(id: str, bays: tuple[Bay, ...], cutting: CutPlan) -> SheetPiece:
     )
 
 
-def _as_placed(placed: Placement, item: str) -> SheetPiece:
+def _as_placed(placed: Placement, item: str, rib_at_most_mm: float) -> SheetPiece:
     """A piece of the size that it was planned with."""
     width, length = placed.width_mm, placed.length_mm
     return SheetPiece(
@@ -165,7 +167,7 @@ def _as_placed(placed: Placement, item: str) -> SheetPiece:
         least_length_mm=length,
         most_width_mm=width,
         most_length_mm=length,
-        rib_at_most_mm=(math.inf, math.inf),
+        rib_at_most_mm=(rib_at_most_mm, rib_at_most_mm),
     )
 
 
