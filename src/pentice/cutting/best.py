@@ -48,8 +48,12 @@ def best_sheets(
 
     Parameters
     ----------
-    pieces, boards, kerf, limits
-        As in `packing.pack`.
+    pieces, boards
+        What is wanted and what it can be cut from; whole numbers of one unit.
+    kerf
+        Width of a cut.
+    limits
+        How long to search.
     keep
         What is left over and worth keeping; then cost and bound are net of it.
 

@@ -57,7 +57,7 @@ def best_lengths(
     rooms
         What they can be cut from: the usable length, trims taken off.
     kerf, limits
-        As in `packing.pack`; a limit of rounds also limits the dives.
+        As in `best.best_sheets`; a limit of rounds also limits the dives.
     keep
         What is left over and worth keeping: cost and bound are net of it; heights are 1.
 

@@ -116,48 +116,6 @@ class Packing:
         return self.cost == self.bound
 
 
-def pack(
-    pieces: Sequence[Rectangle],
-    boards: Sequence[Board],
-    *,
-    kerf: int,
-    limits: Limits,
-    bound: int = 0,
-) -> Packing | None:
-    """A plan of low cost.
-
-    Parameters
-    ----------
-    pieces, boards
-        What is wanted and what it can be cut from; whole numbers of one unit.
-    kerf
-        Width of a cut.
-    limits
-        How long to search.
-    bound
-        A cost that no plan can go below [-]; the search ends there.
-
-    Returns
-    -------
-    Packing or None
-        None where no plan was found at all: too few boards.
-
-    Examples
-    --------
-    >>> found = pack([Rectangle(width=4, height=6, count=4)], [Board(width=9, height=12, cost=5)], kerf=0,
-    ...     limits=Limits(rounds=50))
-    >>> found.cost, len(found.boards)
-    (5, 1)
-    """
-    if not any(piece.count for piece in pieces):
-        return Packing(boards=(), cost=0, bound=0)
-    begun = Search.begun(pieces, boards, kerf, limits)
-    if begun is None:
-        return None
-    begun.advance(bound, limits)
-    return begun.packing(bound)
-
-
 class Search:
     """A search that can be gone on with: the tables of the best plan and of the one that is being changed.
 

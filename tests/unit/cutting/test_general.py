@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from pentice.cutting import cut_lengths, cut_sheets
+from pentice.cutting.best import best_sheets
 from pentice.cutting.free_cuts import can_be_held, placed
 from pentice.cutting.general import Terms, better_sheets, boards_of, rectangles_of
-from pentice.cutting.packing import Board, Limits, Place, Rectangle, Search, pack
+from pentice.cutting.packing import Board, Limits, Place, Rectangle, Search
 from pentice.cutting.planted import Lies, planted
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import Cut, LengthPiece, LengthStock, SheetPiece, SheetStock
@@ -100,10 +101,10 @@ def test_progress_is_told_and_a_stop_ends_the_search_with_a_plan() -> None:
     pieces = [Rectangle(width=7 + k % 5, height=9 + k % 7, count=2) for k in range(14)]
     boards = [Board(width=30, height=30, cost=3), Board(width=20, height=40, cost=2)]
     told: list[int] = []
-    found = pack(
+    found = best_sheets(
         pieces, boards, kerf=1, limits=Limits(rounds=400, progress=lambda cost, bound: told.append(cost))
     )
-    first = pack(pieces, boards, kerf=1, limits=Limits(stop=lambda: True))
+    first = best_sheets(pieces, boards, kerf=1, limits=Limits(stop=lambda: True))
     assert found is not None and first is not None
     assert told == sorted(told, reverse=True)
     assert found.cost == (told[-1] if told else first.cost) <= first.cost
@@ -112,7 +113,7 @@ def test_progress_is_told_and_a_stop_ends_the_search_with_a_plan() -> None:
 def test_too_few_boards_give_no_plan() -> None:
     """A search within the boards at hand that cannot succeed says so."""
     assert (
-        pack(
+        best_sheets(
             [Rectangle(width=9, height=9, count=2)],
             [Board(width=10, height=10, cost=1, count=1)],
             kerf=0,
@@ -129,7 +130,7 @@ def test_a_limit_of_stages_is_held_and_stated() -> None:
     board = [Board(width=2100, height=3000, cost=1)]
     costs = []
     for stages in (2, 3, None):
-        found = pack(pieces, board, kerf=4, limits=Limits(rounds=400, stages=stages))
+        found = best_sheets(pieces, board, kerf=4, limits=Limits(rounds=400, stages=stages))
         assert found is not None
         assert found.stages == stages
         costs.append(found.cost)

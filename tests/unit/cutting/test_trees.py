@@ -6,7 +6,7 @@ import pytest
 
 from pentice.cutting import rebuild, trees
 from pentice.cutting.compiled import Table, table
-from pentice.cutting.packing import Board, Limits, Rectangle, pack
+from pentice.cutting.packing import Board, Limits, Rectangle, Search
 
 _PIECES = [(31 + 7 * (n % 5), 40 + 11 * (n % 7)) for n in range(40)]
 _STOCKS = [(100, 200, 90, -1, trees.RATE // 300), (150, 160, 100, -1, trees.RATE // 400), (120, 90, 0, 2, 0)]
@@ -98,9 +98,11 @@ def test_no_cut_leaves_less_than_is_said() -> None:
     pieces = [Rectangle(width=w, height=h, count=2) for w, h in ((92, 60), (40, 41))]
     boards = [Board(width=100, height=101, cost=5), Board(width=96, height=101, cost=4)]
     for least, thin in ((6, False), (0, True)):
-        found = pack(pieces, boards, kerf=2, limits=Limits(rounds=200, least_rest=least))
-        assert found is not None
-        rests = [min(p.width, p.height) + 2 for packed in found.boards for p in packed.free]
+        limits = Limits(rounds=200, least_rest=least)
+        search = Search.begun(pieces, boards, 2, limits)
+        assert search is not None
+        search.advance(0, limits)
+        rests = [min(p.width, p.height) + 2 for packed in search.packing(0).boards for p in packed.free]
         assert any(rest < 6 for rest in rests) is thin
 
 
