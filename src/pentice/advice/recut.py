@@ -86,7 +86,7 @@ def recut(work: Work, spoiled: Sequence[str], cut: Sequence[str] = ()) -> Recut:
     problems: list[Problem] = []
     again = _found(work, spoiled, places, problems)
     if not spoiled:
-        problems.append(Problem("spoiled", f"No spoiled piece is named; the pieces are {', '.join(places)}."))
+        problems.append(Problem("spoiled", f"No spoiled piece is named; {_such_as(work, places)}."))
     said = _Said()
     for word in cut:
         if re.fullmatch(r"\d+(:\d*)?", word):
@@ -231,18 +231,25 @@ def _no_piece(work: Work, word: str, known: Mapping[str, str], places: Sequence[
         there = [said for said in asked if said.casefold() in known]
         if there:
             return f'Several jobs are cut together: say of which "{word}" is, as in "{there[0]}".'
-        told = {word.casefold().partition(" ")[0], word.casefold().rpartition(", ")[2]}
-        job = next((job for job in work.references if job.casefold() in told), "")
+        low = word.casefold()
+        ends = [(job, job.casefold()) for job in work.references]
+        job = next((job for job, said in ends if low.startswith(f"{said} ") or low.endswith(f", {said}")), "")
         if not job:
-            jobs = " and ".join(work.references)
-            return f'There is no piece "{word}" in these jobs; name one with its job, {jobs}, as in "{places[0]}".'
+            return f'There is no piece "{word}" in these jobs; {_such_as(work, places)}.'
         mine = ", ".join(own_name(id) for id in places if job_of(id) == job)
         return f'There is no piece "{word}"; the pieces of {job} are {mine}.'
-    return f'There is no piece "{word}" {_of(work, "in")}; the pieces are {", ".join(places)}.'
+    return f'There is no piece "{word}" in this job; {_such_as(work, places)}.'
 
 
-def _of(work: Work, joint: str = "of") -> str:
-    return f"{joint} {'these jobs' if isinstance(work, Shared) else 'this job'}"
+def _such_as(work: Work, places: Sequence[str]) -> str:
+    """What there is to name: every piece of one job; of several, where they are many, how."""
+    if isinstance(work, Shared):
+        return f'name one with its job, {" and ".join(work.references)}, as in "{places[0]}"'
+    return f"the pieces are {', '.join(places)}"
+
+
+def _of(work: Work) -> str:
+    return "of these jobs" if isinstance(work, Shared) else "of this job"
 
 
 def _no_sheet(word: str, count: int, of: str) -> str:

@@ -9,7 +9,7 @@ are kept count as gone. Pieces of one item that are cut with one kerf are planne
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -191,17 +191,14 @@ def recut_sheets(
     used = {(_product(sheet.item), sheet.stock) for sheet in plan}
     more = [replace(s, worth=0) for s in stocks if not s.offcut or (_product(s.item), s.id) not in used]
 
-    def planned(key: Key, anew: Collection[int], gone: Collection[str]) -> SheetPlans:
-        item, kerf_mm = key
-        offered = [s for s in more if s.item == item and not (s.offcut and s.id in gone)]
-        found = cut(*lots[key].asked(anew, offered), kerf_mm, shop)
-        goes_on = (h.goes_on for k, h in enumerate(lots[key].held) if k not in anew)
-        return replace(found, sheets=(*goes_on, *found.sheets))
-
-    def racked(plans: SheetPlans) -> set[str]:
-        return {sheet.stock for sheet in plans.sheets} & {s.id for s in more if s.offcut}
-
-    found = lot_by_lot(lots, planned, racked, _product)
+    found = lot_by_lot(
+        lots,
+        more,
+        cut=lambda pieces, stocks, kerf_mm: cut(pieces, stocks, kerf_mm, shop),
+        joined=lambda goes_on, plans: replace(plans, sheets=(*goes_on, *plans.sheets)),
+        used=lambda plans: {sheet.stock for sheet in plans.sheets},
+        product=_product,
+    )
     cost, bound = sum(plans.cost for plans in found), sum(plans.bound for plans in found)
     return SheetPlans(
         sheets=tuple(sheet for plans in found for sheet in plans.sheets),
@@ -300,17 +297,14 @@ def recut_lengths(
     used = {(length.item, length.stock) for length in plan}
     more = [replace(s, worth=0) for s in stocks if not s.offcut or (s.item, s.id) not in used]
 
-    def planned(key: Key, anew: Collection[int], gone: Collection[str]) -> LengthPlans:
-        item, kerf_mm = key
-        offered = [s for s in more if s.item == item and not (s.offcut and s.id in gone)]
-        found = cut(*lots[key].asked(anew, offered), kerf_mm, shop)
-        goes_on = (h.goes_on for k, h in enumerate(lots[key].held) if k not in anew)
-        return replace(found, lengths=(*goes_on, *found.lengths))
-
-    def racked(plans: LengthPlans) -> set[str]:
-        return {length.stock for length in plans.lengths} & {s.id for s in more if s.offcut}
-
-    found = lot_by_lot(lots, planned, racked, str)
+    found = lot_by_lot(
+        lots,
+        more,
+        cut=lambda pieces, stocks, kerf_mm: cut(pieces, stocks, kerf_mm, shop),
+        joined=lambda goes_on, plans: replace(plans, lengths=(*goes_on, *plans.lengths)),
+        used=lambda plans: {length.stock for length in plans.lengths},
+        product=str,
+    )
     cost, bound = sum(plans.cost for plans in found), sum(plans.bound for plans in found)
     return LengthPlans(
         lengths=tuple(length for plans in found for length in plans.lengths),

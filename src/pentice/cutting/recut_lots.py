@@ -99,8 +99,11 @@ def give_spoiled(
 
 def lot_by_lot(
     lots: Mapping[Key, Lot[Piece, Plan, Stock]],
-    planned: Callable[[Key, Collection[int], Collection[str]], Plans],
-    racked: Callable[[Plans], set[str]],
+    more: Sequence[Stock],
+    *,
+    cut: Callable[[Sequence[Piece], Sequence[Stock], int], Plans],
+    joined: Callable[[Sequence[Plan], Plans], Plans],
+    used: Callable[[Plans], set[str]],
     product: Callable[[str], str],
 ) -> list[Plans]:
     """Every lot at least cost. Where two take one offcut from the rack, lots of a product are planned one after
@@ -110,10 +113,14 @@ def lot_by_lot(
     ----------
     lots
         The lots of a plan.
-    planned
-        Plans a lot with the held stock of some places cut anew, without offcuts that are gone.
-    racked
-        Names of the offcuts on the rack that a plan uses.
+    more
+        What can be bought, and offcuts on the rack.
+    cut
+        Cuts pieces of one item from stock with a kerf [mm].
+    joined
+        Plans with stock before them that goes on as it was to be cut.
+    used
+        Names of the stock that plans use.
     product
         Of an item: offcuts of one product may serve any of its items.
 
@@ -127,6 +134,13 @@ def lot_by_lot(
     NoSolution
         A piece fits nothing that is left or can be bought.
     """
+    rack = {s.id for s in more if s.offcut}
+
+    def planned(key: Key, anew: Collection[int], gone: Collection[str]) -> Plans:
+        item, kerf_mm = key
+        offered = [s for s in more if s.item == item and not (s.offcut and s.id in gone)]
+        found = cut(*lots[key].asked(anew, offered), kerf_mm)
+        return joined([h.goes_on for k, h in enumerate(lots[key].held) if k not in anew], found)
 
     def best(key: Key, gone: Collection[str] = ()) -> Plans:
         places = range(len(lots[key].held)) if lots[key].again else ()
@@ -140,13 +154,13 @@ def lot_by_lot(
                 made[key] = best(key, gone)
             except NoSolution:  # another order may do
                 return None
-            gone |= racked(made[key])
+            gone |= used(made[key]) & rack
         return made
 
     found = {key: best(key) for key in lots}
     for name in dict.fromkeys(product(item) for item, _ in lots):
         asked = [key for key in lots if product(key[0]) == name and lots[key].again]
-        names = [id for key in asked for id in racked(found[key])]
+        names = [id for key in asked for id in used(found[key]) & rack]
         if len(names) == len(set(names)):
             continue
         ways = [made for made in map(in_turn, permutations(asked)) if made is not None]
