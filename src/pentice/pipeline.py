@@ -141,7 +141,8 @@ def _cut(assessed: Assessed, job: Job, catalogue: Catalogue) -> tuple[tuple[Piec
     """The pieces and how they are cut; side sheets share blanks only where that costs less."""
     shape, parts, setting_out = assessed.shape, assessed.parts, assessed.setting_out
     alone = pieces_of(job, shape, parts, setting_out, sides="alone")
-    pairs = pieces_of(job, shape, parts, setting_out, sides="in pairs")
+    turns = parts.sheet.may_turn and len(setting_out.side_sheets) > 1
+    pairs = pieces_of(job, shape, parts, setting_out, sides="in pairs") if turns else alone
     if len(alone) == len(pairs):
         return alone, cut_from_stock(alone, job, parts, catalogue, setting_out)
     least = pieces_of(job, shape, parts, setting_out, sides="least")
