@@ -29,6 +29,7 @@ from pentice.cutting.values import (
     Slant,
 )
 from pentice.errors import NoSolution
+from tests.unit.cutting.fixed import fixed_piece
 
 KERF = 4
 SHEET = SheetStock(
@@ -46,18 +47,7 @@ BAR = LengthStock(id="bar 6000", item="bar", length_mm=6000, price=4000, count=N
 
 
 def _piece(id: str, width: int, length: int) -> SheetPiece:
-    return SheetPiece(
-        id=id,
-        item="sheet",
-        width_mm=width,
-        length_mm=length,
-        least_width_mm=width,
-        most_width_mm=width,
-        least_length_mm=length,
-        most_length_mm=length,
-        rib_at_most_mm=(math.inf, math.inf),
-        reserve_mm=(5, 15),
-    )
+    return fixed_piece(id, width, length, reserve=(5, 15))
 
 
 def _placed(id: str, x: int, y: int, width: int, length: int) -> Placement:

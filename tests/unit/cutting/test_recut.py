@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
 import pytest
@@ -21,6 +20,7 @@ from pentice.cutting.values import (
 )
 from pentice.errors import NoSolution
 from tests.cutting_checker import separable
+from tests.unit.cutting.fixed import fixed_piece
 
 KERF = 4
 BAR = LengthStock(id="bar 6000", item="bar", length_mm=6000, price=4000, count=None, offcut=False)
@@ -38,18 +38,7 @@ SHEET = SheetStock(
 
 
 def _piece(id: str, width: int, length: int) -> SheetPiece:
-    return SheetPiece(
-        id=id,
-        item="sheet",
-        width_mm=width,
-        length_mm=length,
-        least_width_mm=width,
-        most_width_mm=width,
-        least_length_mm=length,
-        most_length_mm=length,
-        rib_at_most_mm=(math.inf, math.inf),
-        reserve_mm=(5, 15),
-    )
+    return fixed_piece(id, width, length, reserve=(5, 15))
 
 
 def test_a_spoiled_piece_comes_out_of_a_kept_rest_and_the_other_tickets_stay() -> None:

@@ -9,8 +9,9 @@ from fractions import Fraction
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.proof import proof_words
 from pentice.cutting.shop import Shop
-from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetPiece, SheetStock, cut_plan
+from pentice.cutting.values import CutPlan, LengthPiece, LengthStock, SheetStock, cut_plan
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets, stages
+from tests.unit.cutting.fixed import fixed_piece
 
 KERF = 4
 HALF = Shop(keep_share=Fraction(1, 2))
@@ -43,20 +44,6 @@ def _sheet(width: int, length: int, price: int) -> SheetStock:
         offcut=False,
         rib_pitch_mm=20.0,
         first_rib_mm=math.nan,
-    )
-
-
-def _piece(id: str, width: int, length: int) -> SheetPiece:
-    return SheetPiece(
-        id=id,
-        item="sheet",
-        width_mm=width,
-        length_mm=length,
-        least_width_mm=width,
-        least_length_mm=length,
-        most_width_mm=width,
-        most_length_mm=length,
-        rib_at_most_mm=(math.inf, math.inf),
     )
 
 
@@ -120,10 +107,10 @@ def test_an_offcut_is_used_where_new_stock_costs_more_than_it_is_worth() -> None
 def test_a_sheet_is_ripped_first_where_that_leaves_more_to_keep() -> None:
     """600 by 2000 from 1000 by 2200 at 44.00, kerf 3: cut across first the rest beside is 397 by 2000 and what is below
     is too short to keep; ripped first it is 397 by 2200, and counts 0.5 x 44.00 x 0.397 = 8.73."""
-    found = cut_sheets([_piece("A", 600, 2000)], [_sheet(1000, 2200, 4400)], kerf_mm=3, shop=HALF)
+    found = cut_sheets([fixed_piece("A", 600, 2000)], [_sheet(1000, 2200, 4400)], kerf_mm=3, shop=HALF)
     assert [(o.width_mm, o.length_mm) for o in found.offcuts] == [(397, 2200)]
     assert (found.cost, found.credit, found.bound, found.proven) == (4400, 873, 3527, True)
-    plain = cut_sheets([_piece("A", 600, 2000)], [_sheet(1000, 2200, 4400)], kerf_mm=3)
+    plain = cut_sheets([fixed_piece("A", 600, 2000)], [_sheet(1000, 2200, 4400)], kerf_mm=3)
     assert [(o.width_mm, o.length_mm) for o in plain.offcuts] == [(397, 2000)]
 
 
@@ -131,14 +118,14 @@ def test_a_larger_sheet_is_bought_where_its_rest_counts_for_more_than_it_costs()
     """600 by 2000: from 700 by 2000 at 30.00 nothing is kept; from 1000 by 2000 at 36.00 a rest of 397 by 2000 counts,
     at half, 7.14 (rounded down): 28.86."""
     stocks = [_sheet(700, 2000, 3000), _sheet(1000, 2000, 3600)]
-    found = cut_sheets([_piece("A", 600, 2000)], stocks, kerf_mm=3, any_cuts=True, shop=HALF)
+    found = cut_sheets([fixed_piece("A", 600, 2000)], stocks, kerf_mm=3, any_cuts=True, shop=HALF)
     assert (found.cost, found.credit, found.bound, found.proven) == (3600, 714, 2886, True)
 
 
 def test_a_saw_bench_changes_direction_twice_at_most() -> None:
     """Columns of 550 (one of 550 by 1050 over one of 530 by 910) and 440 beside them are ripped, cut across and trimmed
     along: three stages on one sheet, and 580 by 1100 on another. Cut across at the foot first it would be four."""
-    pieces = [_piece(f"P{w}", w, n) for w, n in ((550, 1050), (440, 1100), (580, 1100), (530, 910))]
+    pieces = [fixed_piece(f"P{w}", w, n) for w, n in ((550, 1050), (440, 1100), (580, 1100), (530, 910))]
     shop, stocks = Shop(stages=3), [_sheet(1000, 2000, 4000)]
     found = cut_sheets(pieces, stocks, kerf_mm=3, any_cuts=True, shop=shop)
     assert faults_of_sheets(found, pieces, stocks, 3, shop) == []
@@ -181,7 +168,7 @@ def test_rests_never_make_a_plan_worse_than_the_one_without_them() -> None:
     """At one price for every sheet all four come out of the largest; the way that would keep more of it breaks the rule
     of the bench, so the other one is taken, not two sheets."""
     sizes = ((328, 932), (771, 1883), (264, 1679), (992, 565))
-    pieces = [replace(_piece(f"S{w}", w, n), rib_at_most_mm=(13.0, 13.0)) for w, n in sizes]
+    pieces = [replace(fixed_piece(f"S{w}", w, n), rib_at_most_mm=(13.0, 13.0)) for w, n in sizes]
     stocks = [
         replace(_sheet(w, n, 100), rib_pitch_mm=16.0, first_rib_mm=8.0)
         for w, n in ((700, 2000), (1000, 2500), (1250, 4000))
