@@ -24,6 +24,7 @@ from pentice.cutting.best import best_sheets
 from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Room
 from pentice.cutting.compiled import COMPILED
+from pentice.cutting.full_first import full_first
 from pentice.cutting.keep import Keep, kept_of
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle
 from tests.plan_checker import faults_of_plan
@@ -259,6 +260,11 @@ def warm_up() -> None:
         kerf=0,
         limits=Limits(rounds=40),
     )
+    # Several of a kind: sheets filled by a table first.
+    alike = [Rectangle(width=6, height=5, count=4), Rectangle(width=7, height=4, count=3)]
+    several = full_first(alike, [Board(width=16, height=14, cost=1)], kerf=0, seed=1)
+    if several is not None:
+        several.advance(3, Limits(rounds=10))
     # Rests that are worth something: tables of patterns, and coarse ones where a stop is given.
     asked = count()
     for limits in (Limits(rounds=100), Limits(stop=lambda: next(asked) > 100)):

@@ -8,15 +8,18 @@ from dataclasses import dataclass, replace
 
 from pentice.cutting.coarse_sheets import NEAR, CoarseSheets
 from pentice.cutting.compiled import COMPILED
+from pentice.cutting.full_first import FullFirst, full_first
 from pentice.cutting.keep import Cheapest, Keep, rates_of
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search, Stop
+from pentice.cutting.planted import Lies
 from pentice.cutting.scales import least_cost
 from pentice.cutting.shared_out import SharedOut, small_enough
 from pentice.cutting.sheet_choice import chosen, joined, whole_part
 from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced
 from pentice.cutting.slices import least_sheets
 
-_SECOND = 100_000
+_SECOND, _SOONER = 100_000, 20_000
+"""Rounds of the search before other ways are tried; fewer where pieces come in numbers."""
 _THIRD = 2_000
 _MANY_ROUNDS, _LEAST = 200_000, 100
 """With more than a hundred pieces a round takes longer: fewer are made before patterns are priced, unless the plan of
@@ -82,7 +85,9 @@ def best_sheets(
     if _by_patterns(pieces, keep):
         best = Cheapest(begun, boards, keep)
         return _patterned(_Asked(pieces, boards, kerf, keep, limits), begun, best, bound)
-    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, _SECOND)))
+    full = None if limits.stages else full_first(pieces, boards, kerf=kerf, seed=limits.seed)
+    first = _SECOND if full is None else _SOONER
+    done = begun.advance(bound, replace(limits, rounds=_less(limits.rounds, first)))
     if begun.cost > bound and limits.stages is None and small_enough(pieces):
         way = SharedOut(pieces, boards, kerf=kerf, keep=None)
         way.advance(limits.rounds, limits.stop)
@@ -96,9 +101,45 @@ def best_sheets(
             bound,
             boards[0].cost * least_sheets(sizes, counts, stocks[0][:2], enough=enough, stop=limits.stop),
         )
-    left = None if limits.rounds is None else max(0, limits.rounds - done)
-    begun.advance(bound, replace(limits, rounds=left))
+    asked = _Asked(pieces, boards, kerf, keep, limits)
+    if full is not None:
+        done = _in_turn(asked, full, begun, bound, done)
+    begun.advance(bound, asked.limits_after(done))
     return begun.packing(bound)
+
+
+def _in_turn(asked: _Asked, full: FullFirst, begun: Search, bound: int, done: int) -> int:
+    """Full sheets first and the search, by turns, each from the best plan there is; the rounds made in the end."""
+    first_of = [sum(p.count for p in asked.pieces[:k]) for k in range(len(asked.pieces))]
+    while begun.cost > bound and not asked.limits.stopped:
+        now = asked.limits_after(done)
+        if now.rounds == 0:
+            break
+        found, made = full.advance(
+            begun.cost // asked.boards[0].cost - 1, replace(now, rounds=_less(now.rounds, _SECOND))
+        )
+        done += made
+        if found is not None:
+            begun.plant(_as_it_lies(found, first_of, asked.kerf))
+            if asked.limits.progress is not None:
+                asked.limits.progress(begun.net, bound)
+        now = asked.limits_after(done)
+        done += begun.advance(bound, replace(now, rounds=_less(now.rounds, _SECOND)))
+    return done
+
+
+def _as_it_lies(found: Packing, first_of: Sequence[int], kerf: int) -> list[tuple[int, list[Lies]]]:
+    """A plan as the search takes it; pieces of a kind follow each other from a number on."""
+    numbers = list(first_of)
+    sheets = []
+    for sheet in found.boards:
+        lies = []
+        for p in sheet.places:
+            size = (p.width + kerf, p.height + kerf)
+            lies.append(Lies(piece=numbers[p.kind], at=(p.x, p.y), size=size, claim=size))
+            numbers[p.kind] += 1
+        sheets.append((sheet.board, lies))
+    return sheets
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +151,12 @@ class _Asked:
     kerf: int
     keep: Keep | None
     limits: Limits
+
+    def limits_after(self, done: int) -> Limits:
+        """What is left of them after so many rounds."""
+        if self.limits.rounds is None:
+            return self.limits
+        return replace(self.limits, rounds=max(0, self.limits.rounds - done))
 
 
 def _by_patterns(pieces: Sequence[Rectangle], keep: Keep | None) -> bool:
@@ -141,9 +188,8 @@ def _patterned(asked: _Asked, begun: Search, best: Cheapest, net: int) -> Packin
         net = shared.advance(best, net, limits.rounds)
     if coarse.stands and best.cost > net:
         net = coarse.advance(best, net, _EFFORTS[2])
-    left = None if limits.rounds is None else max(0, limits.rounds - done)
     if best.cost > net:
-        begun.advance(net, replace(limits, rounds=left))
+        begun.advance(net, asked.limits_after(done))
     best.look()
     return best.net(net)
 
@@ -268,7 +314,8 @@ def _from_patterns(asked: _Asked, found: Priced, best: Cheapest, net: int, done:
         if limits.progress is not None:
             limits.progress(best.cost, net)
 
-    rounds = None if limits.rounds is None else max(0, limits.rounds - done) // 2
+    left_over = asked.limits_after(done).rounds
+    rounds = None if left_over is None else left_over // 2
     if not last:
         rounds = _less(rounds, _BETWEEN)
     made = rest.advance(
