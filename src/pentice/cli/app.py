@@ -10,7 +10,9 @@ from typing import Annotated
 
 from cyclopts import App, CycloptsError, Parameter
 
+from pentice.cli.progress import LongSearch
 from pentice.errors import InputError, PenticeError
+from pentice.told import told
 
 Catalogues = Annotated[
     tuple[Path, ...],
@@ -78,7 +80,8 @@ app = App(
 def run(words: Sequence[str]) -> int:
     """Run one command line and give its exit code; expected errors become sentences on stderr."""
     try:
-        code = app(list(words), exit_on_error=False, print_error=False)
+        with told(LongSearch(_say)):
+            code = app(list(words), exit_on_error=False, print_error=False)
         return code if isinstance(code, int) else DONE
     except CycloptsError as fault:
         _say(f"{fault}\nTry: pentice --help")

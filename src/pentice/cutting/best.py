@@ -18,8 +18,9 @@ from pentice.cutting.sheet_choice import chosen, joined, whole_part
 from pentice.cutting.sheet_columns import WORK, Effort, Priced, priced
 from pentice.cutting.slices import least_sheets
 
-_SECOND, _SOONER = 100_000, 20_000
-"""Rounds of the search before other ways are tried; fewer where pieces come in numbers."""
+_SECOND, _SOONER, _FULL = 100_000, 20_000, 200_000
+"""Rounds of the search before other ways are tried; fewer where pieces come in numbers, where full sheets first then
+have so many, by turns."""
 _THIRD = 2_000
 _MANY_ROUNDS, _LEAST = 200_000, 100
 """With more than a hundred pieces a round takes longer: fewer are made before patterns are priced, unless the plan of
@@ -116,7 +117,7 @@ def _in_turn(asked: _Asked, full: FullFirst, begun: Search, bound: int, done: in
         if now.rounds == 0:
             break
         found, made = full.advance(
-            begun.cost // asked.boards[0].cost - 1, replace(now, rounds=_less(now.rounds, _SECOND))
+            begun.cost // asked.boards[0].cost - 1, replace(now, rounds=_less(now.rounds, _FULL))
         )
         done += made
         if found is not None:

@@ -7,15 +7,16 @@ Scheithauer and Mukhacheva 2008).
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
 from dataclasses import replace
 
+from pentice.cutting import trees
+from pentice.cutting.compiled import table
 from pentice.cutting.full_sheets import FullSheets
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle, Search
 from pentice.cutting.sheet_choice import joined
 
-_LAST, _ROUNDS = 2, 2_000
+_LAST, _ROUNDS = 2, 4_000
 """Sheets that are left to the search, and its rounds."""
 _A_ROUND = 800
 """Sums of a table that take about as long as a round of the search, compiled or not (measured)."""
@@ -75,7 +76,10 @@ class FullFirst:
         self._room = full.room[0] * full.room[1]
         self._areas = [(p.width + kerf) * (p.height + kerf) for p in pieces]
         self._rates = [_WHOLE] * len(pieces)
-        self._chance = random.Random(seed)  # noqa: S311 -- a search, no secret
+        self._usual = 0
+        """What the full sheets of the last tries left, by area: where there is more the search hardly ends well."""
+        self._state = table([0] * (trees.CHANCE + 1))
+        trees.begin_chance(self._state, seed)
 
     def advance(self, goal: int, limits: Limits) -> tuple[Packing | None, int]:
         """Tries until a plan has so few sheets, or the work is done.
@@ -103,7 +107,7 @@ class FullFirst:
     def _tried(self, goal: int, limits: Limits) -> tuple[Packing | None, int]:
         left, wastes = [p.count for p in self._pieces], [0] * len(self._pieces)
         worths = [
-            area * rate * (_WHOLE + int(_CHANCE * self._chance.random()))
+            area * rate * (_WHOLE + trees.chance(self._state, _CHANCE))
             for area, rate in zip(self._areas, self._rates, strict=True)
         ]
         sheets: list[Packed] = []
@@ -120,20 +124,30 @@ class FullFirst:
         kinds = [k for k, n in enumerate(left) if n]
         if not kinds:
             return joined(sheets, Packing(boards=(), cost=0, bound=0), kinds, [self._board]), made
+        area = sum(n * a for n, a in zip(left, self._areas, strict=True))
+        usual = self._usual or area
+        self._usual = (_KEPT * usual + (_TENTHS - _KEPT) * area) // _TENTHS
+        if area > usual:
+            self._learn(wastes, left, max(_LAST, -(-area // self._room)))
+            return None, made
         rest = [replace(self._pieces[k], count=left[k]) for k in kinds]
-        short = replace(limits, rounds=_ROUNDS, seed=int(self._chance.random() * (1 << 20)))
+        short = replace(limits, rounds=_ROUNDS, seed=trees.chance(self._state, 1 << 20))
         search = Search.begun(rest, [self._board], self._kerf, short)
         if search is None:
             return None, max(1, made)
         enough = (goal - len(sheets)) * self._board.cost
         made += search.advance(enough, short)
         found = search.packing(0)
-        self._note(wastes, left, len(found.boards))
+        self._learn(wastes, left, len(found.boards))
+        return (joined(sheets, found, kinds, [self._board]) if found.cost <= enough else None), made
+
+    def _learn(self, wastes: list[int], left: Sequence[int], sheets: int) -> None:
+        """The worths of the next try, from the full sheets and from those that took what was left."""
+        self._note(wastes, left, sheets)
         for k, piece in enumerate(self._pieces):
             if piece.count:
                 new = _WHOLE + wastes[k] // piece.count
                 self._rates[k] = (_KEPT * self._rates[k] + (_TENTHS - _KEPT) * new) // _TENTHS
-        return (joined(sheets, found, kinds, [self._board]) if found.cost <= enough else None), made
 
     def _note(self, wastes: list[int], taken: Sequence[int], sheets: int) -> None:
         """Every piece on these sheets has a part in their waste."""

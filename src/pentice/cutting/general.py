@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from pentice.cutting.free_cuts import HELD_MM, placed
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
+from pentice.told import SearchedFor, tell
 
 if TYPE_CHECKING:
     from pentice.cutting.keep import Keep
@@ -22,7 +23,8 @@ if TYPE_CHECKING:
 
 ByStrips = Callable[[Sequence[str], Sequence[SheetStock]], Sequence[SheetPlan] | None]
 _WORK, _ROUNDS, _LOOKS = 8_000, 1_500, 6
-"""Rounds of the search: so many for all pieces together, or so many, whichever is more; how often it is looked at."""
+"""Rounds of the search as usual: so many for all pieces together, or so many, whichever is more; how often it is looked
+at in these."""
 
 
 def greater_bound(
@@ -68,11 +70,14 @@ class Terms:
     by_strips
         Cuts pieces, told by their names, from what is left of the stock, or gives None: for those on sheets that break
         a rule of the trade. None where such a plan is refused as a whole.
+    effort
+        Times the usual work [-].
     """
 
     stages: int | None = None
     keep: Keep | None = None
     by_strips: ByStrips | None = None
+    effort: int = 1
 
 
 def better_sheets(
@@ -121,11 +126,15 @@ def better_sheets(
     # Whether the plan at hand keeps a limit of stages is not known here.
     if terms.stages is None and search.plant(_as_it_lies(plans, kinds, stocks, kerf)):
         cost = search.net
-    for _ in range(_LOOKS):  # a better plan may break a rule of the trade where the one before it does not
+    looks = _LOOKS * terms.effort
+    for look in range(looks):  # a better plan may break a rule of the trade where the one before it does not
         search.advance(bound, limits)
+        tell(SearchedFor(kinds[0].piece.item, cost=search.net, bound=bound, share=(look + 1) / looks))
         if search.net != cost:
             laid = laid_sheets(search.packing(bound), kinds, stocks, kerf, terms.stages)
             best, cost, whole = laid or best, search.net, laid is not None
+        if search.net <= bound:
+            break
     mended = None if whole else _mended(search.packing(bound), kinds, stocks, kerf, terms)
     if best is None or mended is None:
         return best or mended

@@ -13,6 +13,7 @@ import math
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import accumulate, combinations_with_replacement
 from typing import TYPE_CHECKING
 
@@ -22,9 +23,10 @@ from pentice.cutting.plumb import cut_slanted, lost_mm
 from pentice.cutting.shop import USUAL, Counted, Shop, counted, rest_mm, rest_worth, weighed
 from pentice.cutting.values import LengthPiece, LengthPlacement, LengthPlan, LengthPlans, LengthStock, Offcut
 from pentice.errors import NoSolution
+from pentice.told import SearchedFor, tell
 
 if TYPE_CHECKING:
-    from pentice.cutting.keep import Keep
+    pass
 
 PATTERNS_MOST = 8000
 KINDS_MOST = 400
@@ -122,7 +124,7 @@ def _cut_by_aim(
     found, least = _cut_item(pieces, held, kerf, shop)
     at_most = sum(plan.price - kept(plan) for plan in found)
     if least < at_most:
-        better, least = _searched(_kinds(pieces), held, kerf, (least, at_most), shop.length_rests)
+        better, least = _searched(_kinds(pieces), held, kerf, (least, at_most), shop)
         found = better if better is not None else found
     prices = {s.id: 0 if s.offcut else s.price for s in stocks}
     costs = [(prices[p.stock], p.price, kept(p)) for p in found]
@@ -196,7 +198,9 @@ def _proven_soon(
     plans, bound = _by_hand(kinds, stocks, kerf, shop)
     cost = sum(plan.price for plan in plans)
     if bound < cost:
-        better, bound = _searched(kinds, stocks, kerf, (bound, cost), None)
+        better, bound = _searched(
+            kinds, stocks, kerf, (bound, cost), replace(shop, keep_share=Fraction(0), effort=1)
+        )
         plans = better if better is not None else plans
     cost = sum(plan.price for plan in plans)
     if bound < cost or _fewer_may_do(kinds, stocks, kerf, cost, len(plans)):
@@ -306,7 +310,7 @@ def _searched(
     stocks: Sequence[LengthStock],
     kerf: int,
     between: tuple[int, int],
-    rests: Keep | None,
+    shop: Shop,
 ) -> tuple[list[LengthPlan] | None, int]:
     """A cheaper plan by the general search, or None, and the greater of the bounds. Its work is limited by rounds."""
     bound, cost = between
@@ -317,7 +321,12 @@ def _searched(
     rooms = [Room(length=s.room_mm, cost=s.price, count=s.count, paid=s.length_mm) for s in stocks]
     number = sum(len(k.ids) for k in kinds)
     claims = [(k.claim_mm, len(k.ids)) for k in kinds]
-    limits = Limits(rounds=max(40, _WORK // number))
+    rests, item = shop.length_rests, stocks[0].item
+
+    def look(found: int, least: int) -> None:
+        tell(SearchedFor(item, cost=found, bound=least))
+
+    limits = Limits(rounds=shop.effort * max(40, _WORK // number), progress=look)
     found = best_lengths(claims, rooms, kerf=kerf, limits=limits, keep=rests)
     if found is None:
         return None, bound

@@ -68,8 +68,7 @@ def exactly(
     kinds: Sequence[SheetKind],
     stocks: Sequence[SheetStock],
     kerf: int,
-    keep: Keep | None,
-    stages: int | None,
+    terms: Terms,
     *,
     any_cuts: bool,
 ) -> tuple[list[SheetPlan], int]:
@@ -81,10 +80,8 @@ def exactly(
         Sheets at hand that give every piece.
     kinds, stocks, kerf
         What is wanted, what it can be cut from, and the width of a cut [mm].
-    keep
-        The rule for rests; None where nothing that is left counts.
-    stages
-        How many times the direction of the cuts may change; None for no limit.
+    terms
+        How it may be cut, what counts, and how long is looked.
     any_cuts
         Whether another plan than the one at hand may be taken.
 
@@ -95,7 +92,7 @@ def exactly(
     """
     from pentice.cutting.shared_out import small_enough
 
-    known = {s.id: s for s in stocks}
+    known, keep, stages = {s.id: s for s in stocks}, terms.keep, terms.stages
 
     def net(sheets: Sequence[SheetPlan]) -> int:
         return sum(p.price - (rest_of(p, known[p.stock], keep) if keep else 0) for p in sheets)
@@ -107,14 +104,15 @@ def exactly(
     if any_cuts:
         # The plan without rests too: one that keeps more may break a rule of the trade where that one does not.
         if small:
-            ways = [_shared(kinds, stocks, kerf, rule, stages) for rule in dict.fromkeys((keep, None))]
+            rules = dict.fromkeys((keep, None))
+            ways = [_shared(kinds, stocks, kerf, replace(terms, keep=rule)) for rule in rules]
         else:
-            ways = [better_sheets(best, kinds, stocks, kerf, 0, Terms(stages=stages, keep=keep))]
+            ways = [better_sheets(best, kinds, stocks, kerf, 0, terms)]
         for laid in ways:
             laid = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
             if laid and net(laid) < net(best):
                 best = laid
-    return best, min(net(best), _least(kinds, stocks, kerf, keep, small=small))
+    return best, min(net(best), _least(kinds, stocks, kerf, terms, small=small))
 
 
 def _other_way(
@@ -149,35 +147,31 @@ def _sizes(
 
 
 def _shared(
-    kinds: Sequence[SheetKind],
-    stocks: Sequence[SheetStock],
-    kerf: int,
-    keep: Keep | None,
-    stages: int | None,
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, terms: Terms
 ) -> list[SheetPlan] | None:
     from pentice.cutting.shared_out import SharedOut
 
     claims = rectangles_of(kinds, reserve=True)
     sizes = [_sizes(kinds, s, claims) for s in stocks]
-    way = SharedOut(claims, boards_of(stocks), kerf=kerf, keep=keep, sizes=sizes)
-    way.advance(_WORK)
+    way = SharedOut(claims, boards_of(stocks), kerf=kerf, keep=terms.keep, sizes=sizes)
+    way.advance(_WORK * terms.effort)
     found = way.packing()
-    return None if found is None else laid_sheets(found, kinds, stocks, kerf, stages)
+    return None if found is None else laid_sheets(found, kinds, stocks, kerf, terms.stages)
 
 
 def _least(
-    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, keep: Keep | None, *, small: bool
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, terms: Terms, *, small: bool
 ) -> int:
     """What no plan costs less than, net of its rests."""
     from pentice.cutting.scales import least_cost
     from pentice.cutting.shared_out import SharedOut
 
-    pieces = rectangles_of(kinds, reserve=False)
+    pieces, keep = rectangles_of(kinds, reserve=False), terms.keep
     if small:
         wanted = rectangles_of(kinds, reserve=True)
         sizes, claims = ([_sizes(kinds, s, of) for s in stocks] for of in (pieces, wanted))
         way = SharedOut(pieces, boards_of(stocks), kerf=kerf, keep=keep, sizes=sizes, claims=claims)
-        way.advance(_WORK)
+        way.advance(_WORK * terms.effort)
         return way.bound
     least = [(k.piece.least_width_mm + kerf, k.piece.least_length_mm + kerf) for k in kinds]
     rooms = [(r[2] - r[0] + kerf, r[3] - r[1] + kerf) for r in (room_of(s) for s in stocks)]

@@ -106,6 +106,7 @@ def _cut_by_aim(
 ) -> tuple[list[SheetPlan], Counted]:
     """Plans of one item at their real prices, and what they come to."""
     kinds, (held, each) = _kinds(pieces), weighed(stocks, shop, len(pieces))
+    terms = Terms(stages=shop.stages, effort=shop.effort)
     found, least = _cut_item(pieces, held, kerf)
     at_most = sum(plan.price for plan in found)
     if least < at_most:
@@ -119,15 +120,13 @@ def _cut_by_aim(
             except NoSolution:  # offcuts that were needed are used up
                 return None
 
-        better = better_sheets(
-            found, kinds, held, kerf, least, Terms(stages=shop.stages, by_strips=by_strips)
-        )
+        better = better_sheets(found, kinds, held, kerf, least, replace(terms, by_strips=by_strips))
         if better is not None and sum(plan.price for plan in better) < at_most:
             found = better
     known = {s.id: s for s in held}
     rests = shop.sheet_rests
     if rests is not None or least < sum(plan.price for plan in found):
-        found, exact = exactly(found, kinds, held, kerf, rests, shop.stages, any_cuts=any_cuts)
+        found, exact = exactly(found, kinds, held, kerf, replace(terms, keep=rests), any_cuts=any_cuts)
         least = exact if rests is not None else max(least, exact)
     prices = {s.id: 0 if s.offcut else s.price for s in stocks}
     costs = [

@@ -35,6 +35,8 @@ class Shop:
         What a kept rest is worth, as a share of what its area or length costs to buy, 0 to 1 [-].
     stages
         How many times the direction of the cuts may change on a sheet, 3 on a saw bench; None for no limit.
+    effort
+        Times the usual work with which a cheaper plan is looked for, at least 1 [-].
     """
 
     aim: Aim = "least cost"
@@ -42,6 +44,7 @@ class Shop:
     keep_length_mm: int = 300
     keep_share: Fraction = Fraction(0)
     stages: int | None = None
+    effort: int = 1
 
     @property
     def sheet_rests(self) -> Keep | None:

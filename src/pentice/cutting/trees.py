@@ -110,7 +110,7 @@ def clear(state: Table, layout: Table, seed: int) -> None:
     """Every piece waits, no sheet is open, every node is unused."""
     for i in range(layout[SIZE]):
         state[i] = 0
-    state[CHANCE] = (seed * _MULTIPLIER + 12345) & MASK
+    begin_chance(state, seed)
     nodes, sheets = layout[NODES], layout[SHEETS]
     state[UNUSED] = nodes
     for i in range(nodes):
@@ -177,6 +177,12 @@ def _copy_written(state: Table, layout: Table, source: Table, target: Table) -> 
         for i in range(_COUNTS):
             target[i] = source[i]
     state[WRITES] = 0
+
+
+@compiled_lean
+def begin_chance(state: Table, seed: int) -> None:
+    """Where chance begins."""
+    state[CHANCE] = (seed * _MULTIPLIER + 12345) & MASK
 
 
 @compiled_lean

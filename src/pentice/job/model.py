@@ -527,6 +527,8 @@ class Stock(Table):
     """What a kept rest counts for, as a share of what its area or length costs to buy [-]; 0: nothing."""
     saw_bench: bool = False
     """Whether the direction of the cuts may change only twice on a sheet."""
+    search_effort: Annotated[Whole, Field(ge=1, le=1000)] = 1
+    """Times the usual work with which a cheaper cutting plan is looked for, and up to so many times as long [-]."""
 
 
 class PriceKeys(Table):

@@ -149,6 +149,7 @@ def shop_of(job: Job) -> Shop:
         keep_length_mm=math.ceil(stock.keep_length_mm),
         keep_share=Fraction(str(stock.keep_share)),
         stages=3 if stock.saw_bench else None,
+        effort=stock.search_effort,
     )
 
 

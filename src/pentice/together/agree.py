@@ -15,7 +15,7 @@ RESERVED = frozenset(
 _FOLDER = re.compile(r'[^\s.\\/:*?"<>|][^\\/:*?"<>|\x00-\x1f]*(?<![\s.])')
 _BUYER = ("name", "address", "discount", "delivery", "minimum_order", "waste_share")
 """What one order has one of."""
-_RULES = ("aim", "keep_mm", "keep_length_mm", "keep_share", "saw_bench")
+_RULES = ("aim", "keep_mm", "keep_length_mm", "keep_share", "saw_bench", "search_effort")
 """What one shop cuts by."""
 
 
