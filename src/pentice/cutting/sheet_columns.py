@@ -91,7 +91,7 @@ def priced(
     Parameters
     ----------
     pieces, boards, kerf
-        As in `packing.pack`.
+        As in `best.best_sheets`.
     keep
         What is left over and worth keeping; the bound is then net of it.
     known
