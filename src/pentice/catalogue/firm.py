@@ -32,6 +32,7 @@ LABOUR_TASKS: Mapping[str, tuple[str, str]] = {
     "post_base": ("Post base", "each"),
     "beam": ("Beam", "m"),
     "rafter": ("Rafter", "each"),
+    "side_frame": ("Mullion, transom or sill", "each"),
     "bar": ("Glazing bar", "each"),
     "sheet_cut": ("Cut, vacuum and tape a sheet", "each"),
     "sheet_fix": ("Lift a sheet, cap and button", "each"),
@@ -55,6 +56,7 @@ class Labour(Entry):
     post_base: Hours
     beam: Hours
     rafter: Hours
+    side_frame: Hours = 0.5
     bar: Hours
     sheet_cut: Hours
     sheet_fix: Hours

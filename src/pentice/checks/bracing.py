@@ -104,6 +104,36 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         yield _bent(ground, forces, push, held, held.moment)
 
 
+def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> tuple[float, tuple[Step, ...], float]:
+    """What the bracing along the wall bends each post by.
+
+    Parameters
+    ----------
+    ground, forces, push
+        As in `bracing_checks`.
+
+    Returns
+    -------
+    tuple
+        Moment [kNm], the line that leads to it, and lengths of a post over which it bows; 0, no line and 1 where the
+        posts stay straight, or where nobody says what braces them.
+
+    Raises
+    ------
+    OutsideScope
+        The bracing lies outside what is covered.
+
+    Source
+    ------
+    As `bracing_checks`.
+    """
+    kind = ground.job.frame.bracing
+    held = None if kind is None else _KINDS[kind](ground, forces, push)
+    if held is None or held.moment is None:
+        return 0.0, (), 1.0
+    return held.moment_kn_m, (held.moment,), held.bowing
+
+
 def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequence[Braced]) -> Bends | None:
     """What the bracing along the wall bends the posts of a row by while uplift pulls at them.
 
@@ -128,12 +158,10 @@ def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequen
     ------
     As `bracing_checks`.
     """
-    kind = ground.job.frame.bracing
-    held = None if kind is None else _KINDS[kind](ground, forces, push)
-    if held is None or held.moment is None:
+    moment, steps, _ = bends_along(ground, forces, push)
+    if not steps:
         return None
-    moment, step = held.moment_kn_m, held.moment
-    return Bends(about="z", moment_knm=lambda k, case: moment, lifts=lifts, steps=lambda k, case: (step,))
+    return Bends(about="z", moment_knm=lambda k, case: moment, lifts=lifts, steps=lambda k, case: steps)
 
 
 def _declared(ground: Ground, push: Racking) -> Check:

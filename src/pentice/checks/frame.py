@@ -11,7 +11,15 @@ from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import BENT as RACKED
-from pentice.checks.bracing import BRACING, bent_along, bracing_checks, knee_n, level_at_feet, pairs_kn
+from pentice.checks.bracing import (
+    BRACING,
+    bends_along,
+    bent_along,
+    bracing_checks,
+    knee_n,
+    level_at_feet,
+    pairs_kn,
+)
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.held_down import PAIR, Braced, held_down_checks
@@ -29,13 +37,17 @@ from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_c
 from pentice.checks.racking import Racking, racking, why_no_racking
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
+from pentice.checks.wall_posts import PRESSED as WALLS_PRESSED
+from pentice.checks.wall_posts import PULLED as WALLS_PULLED
+from pentice.checks.wall_posts import feet_in_walls, has_closed_end, wall_post_checks
+from pentice.checks.wall_posts_values import Braces
 from pentice.errors import OutsideScope
 from pentice.frame.values import EavesBeam
 
 _ALONG = "H h / n b of the knee brace"
 _ACROSS = "rise of the beam at a knee brace across"
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, PULLED, *HELD_RULES)
-_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, *HELD_RULES)} - {PRESSURE.id}
+_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, WALLS_PULLED, *HELD_RULES)} - {PRESSURE.id}
 """What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
 
 
@@ -59,7 +71,7 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     wind, snow = ground.loads.wind.refused, why_snow_unknown(ground)
     attached = ground.job.roof.attached
     if wind:
-        yield from _refused(_EAVES_RULES, wind)
+        yield from _refused(_eaves_rules(ground), wind)
         rest = (PLATE, FIXINGS, *JOINT_RULES)
         yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), wind)
         return
@@ -84,7 +96,7 @@ def _checks(ground: Ground) -> Iterator[Check]:
     ]
     for beam, lacks in zip(beams, missing, strict=True):
         if lacks:
-            checks = _refused(_EAVES_RULES, lacks)
+            checks = _refused(_eaves_rules(ground), lacks)
             row = "eaves" if beam is frame.beam else "head"
             yield from checks if attached else _of_row(checks, row)
     pushed, why = None, ""
@@ -105,6 +117,10 @@ def _checks(ground: Ground) -> Iterator[Check]:
         yield from _refused((PLATE, FIXINGS), "The wall plate is not named: give frame.wall_plate_mm.")
     else:
         yield from wall_checks(ground, frame.plate, loads)
+
+
+def _eaves_rules(ground: Ground) -> tuple[Rule, ...]:
+    return (*_EAVES_RULES, WALLS_PRESSED) if has_closed_end(ground) else _EAVES_RULES
 
 
 def _named(ground: Ground, checks: Iterable[Check]) -> Iterator[Check]:
@@ -179,9 +195,55 @@ def _row_checks(
             )
             for pair, lift, always in rest
         ]
+    by = None
+    if push is not None and has_closed_end(ground):
+        by = _beside_walls(ground, forces, push, pushed, pairs, ties)
+        feet = _with_walls(ground, forces, by, feet)
     yield from held_down_checks(ground, forces, pairs, feet, ties)
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
+    if by is not None:
+        yield from wall_post_checks(ground, forces, by)
+
+
+def _with_walls(
+    ground: Ground, forces: EavesForces, by: Braces, feet: list[list[AtFoot]] | None
+) -> list[list[AtFoot]] | None:
+    """What comes to each foot, with what wind on the walls brings there."""
+    if feet is None:
+        return None
+    return [[*known, *more] for known, more in zip(feet, feet_in_walls(ground, forces, by), strict=True)]
+
+
+def _beside_walls(
+    ground: Ground,
+    forces: EavesForces,
+    push: Racking,
+    pushed: Across | None,
+    pairs: Sequence[float],
+    ties: Sequence[Braced],
+) -> Braces:
+    """What bracing does to the posts of a row beside wind on the walls they hold."""
+    row = 1 if forces.beam.row == "head" else 0
+    try:
+        moment, steps, lengths = bends_along(ground, forces, push)
+    except OutsideScope as refusal:
+        return Braces(refused=str(refusal))
+    if ground.job.frame.bracing_across == "knee braces":
+        return Braces(
+            refused="What knee braces across do to posts that hold closed walls too is not calculated."
+        )
+    held = pushed is not None and any(pushed.moments_knm[row])
+    return Braces(
+        along_knm=moment,
+        along=steps,
+        lengths=lengths,
+        across_knm=pushed.moments_knm[row] if pushed is not None and held else (),
+        lengths_across=2.0 if held else 1.0,
+        pairs_kn=pairs,
+        lifts=ties,
+        level_kn=[level for level, _ in level_at_feet(ground, forces, push)],
+    )
 
 
 def _pulled(

@@ -20,7 +20,8 @@ from pentice.working import Step
 
 Axis = Literal["y", "z"]
 """y: bent in the direction of the depth, square to the beam; z: in that of the width, along it."""
-_SIDEWAYS = ("6.33", "6.35")
+SIDEWAYS = ("6.33", "6.35")
+"""Equations of giving way sideways."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,7 +152,7 @@ def bows_along(equation: str, about: Axis) -> bool:
     ------
     EN 1995-1-1:2004, 6.3.2 and 6.3.3(6).
     """
-    return about == "y" if equation in _SIDEWAYS else equation in ("6.20", "6.24")
+    return about == "y" if equation in SIDEWAYS else equation in ("6.20", "6.24")
 
 
 def sum_step(
@@ -186,7 +187,7 @@ def sum_step(
     )
     bent, k_m = f"{stress:.4f} / {left:.2f}", "" if axis == about else f"{K_M:g} x "
     pressed, bowed = f"{push} / ({k_c:.4f} x {strength})", f"sigma_c / (k_c,{axis} f_c,d)"
-    if equation in _SIDEWAYS and slender is not None:
+    if equation in SIDEWAYS and slender is not None:
         alone = f"{stress:.4f} / ({slender.k_crit:.4f} x {left:.2f})"
         formula, numbers = "sigma_m / (k_crit f_m,d)", alone
         if equation == "6.35":
@@ -227,7 +228,7 @@ def sideways_lines(share: MemberShare, slender: Slender | None, timber: Strength
     ------
     EN 1995-1-1:2004, 6.3.3 and Table 6.1.
     """
-    if slender is None or governing(share) not in _SIDEWAYS:
+    if slender is None or governing(share) not in SIDEWAYS:
         return ()
     return k_crit_lines(slender, timber)
 

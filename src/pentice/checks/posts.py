@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
@@ -36,7 +37,7 @@ from pentice.standards.en1995_members import (
 )
 from pentice.working import Step
 
-POST_SERVICE_CLASS = 3
+POST_SERVICE_CLASS: Final = 3
 """A post stands in the weather: judgement, no source."""
 BOWING = Rule(
     id="post-bowing",
@@ -165,7 +166,7 @@ def _bowing(
             Step(
                 says="Bowing factor",
                 formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-                numbers=f"{_bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
+                numbers=f"{bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
                 f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
                 f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
                 result=factor,
@@ -293,7 +294,28 @@ def beside_a_drive(ground: Ground) -> str:
     return guard if ground.job.roof.use == "carport" else ""
 
 
-def _bowing_numbers(slender: float) -> str:
+def bowing_numbers(slender: float) -> str:
+    """The arithmetic that leads from a relative slenderness to the bowing factor.
+
+    Parameters
+    ----------
+    slender
+        Relative slenderness [-].
+
+    Returns
+    -------
+    str
+        "1" where nothing bows.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.2, eq. 6.25 and 6.27 with beta_c 0.2.
+
+    Examples
+    --------
+    >>> bowing_numbers(1.5)
+    '1 / (1.7450 + sqrt(1.7450^2 - 1.5000^2))'
+    """
     if slender <= 0.3:
         return "1"
     k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
@@ -350,7 +372,7 @@ def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
     side = ground.job.roof.back if forces.beam.row == "head" else ground.job.roof.front
     if side != "closed" or peak is None or post.length_mm is None:
         return 0.0
-    width = _share_mm(forces.beam.posts, k, shape.width_mm)
+    width = share_mm(forces.beam.posts, k, shape.width_mm)
     area = max(width * post.length_mm * 1e-6, 0.01)
     found = ground.once(_on_closed_front)
     inside = ground.annex.cpi_unknown
@@ -367,8 +389,23 @@ def _on_closed_front(ground: Ground) -> tuple[Coefficient, ...]:
     return wall_coefficients(height_m=tall / 1000.0, depth_m=depth / 1000.0)
 
 
-def _share_mm(posts: tuple[Post, ...], k: int, width_mm: float) -> float:
-    """Width of the front that comes to a post: half of each field beside it [mm]."""
+def share_mm(posts: tuple[Post, ...], k: int, width_mm: float) -> float:
+    """Width of the front that comes to a post: half of each field beside it.
+
+    Parameters
+    ----------
+    posts, k, width_mm
+        The row, place of the post in it, and width of the front [mm].
+
+    Returns
+    -------
+    float
+        [mm].
+
+    Source
+    ------
+    Statics.
+    """
     left = 0.0 if k == 0 else (posts[k - 1].x_mm + posts[k].x_mm) / 2.0
     right = width_mm if k == len(posts) - 1 else (posts[k].x_mm + posts[k + 1].x_mm) / 2.0
     return right - left

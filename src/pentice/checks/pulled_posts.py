@@ -153,21 +153,41 @@ def _all_pulled(lifts: Sequence[Sequence[Lift]], bends: Bends) -> Iterator[_Pull
                 yield _Pulled(k=k, lift=lift, bends=bends, pull_n=pull, moment_n_mm=moment)
 
 
-def _pull_steps(found: _Pulled) -> tuple[Step, ...]:
-    lift = braced(found.lift, found.bends.lifts[found.k])
+def lift_steps(lift: Lift, by: Braced, pull_n: float) -> tuple[Step, ...]:
+    """The lines of what pulls at the head of a post.
+
+    Parameters
+    ----------
+    lift, by, pull_n
+        What lifts without what bracing does, what bracing does, and the pull [N].
+
+    Returns
+    -------
+    tuple of Step
+        [kN].
+
+    Source
+    ------
+    EN 1990:2002, 6.4.1(1)a and Table A1.2(A).
+    """
+    with_braces = braced(lift, by)
     return (
-        *found.bends.steps(found.k, lift.case),
-        lift.step(),
-        *lift.weight_steps(),
+        with_braces.step(),
+        *with_braces.weight_steps(),
         Step(
             says="Pulls at the head of the post",
             formula="N = what lifts - gamma G",
-            numbers=f"{lift.up_kn:.4f} - ({lift.weight_kn:.4f}); its own weight not counted",
-            result=found.pull_n / 1000.0,
+            numbers=f"{with_braces.up_kn:.4f} - ({with_braces.weight_kn:.4f}); its own weight not counted",
+            result=pull_n / 1000.0,
             unit="kN",
-            clause=f"{lift.case.combination.clause}; on the safe side",
+            clause=f"{with_braces.case.combination.clause}; on the safe side",
         ),
     )
+
+
+def _pull_steps(found: _Pulled) -> tuple[Step, ...]:
+    steps = found.bends.steps(found.k, found.lift.case)
+    return (*steps, *lift_steps(found.lift, found.bends.lifts[found.k], found.pull_n))
 
 
 # Timber

@@ -11,11 +11,10 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.sheet import BEYOND
 from pentice.checks.sheet_table import TableRead, read_table
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.walls import OnWall, in_any_zone, in_words, why_no_wind_on_walls
 from pentice.errors import OutsideScope
-from pentice.loads.wind import open_sides
 from pentice.mechanics.movement import BITE_LEAST_MM, movement_mm
 from pentice.setting_out.values import SideFit
-from pentice.standards.en1991_1_4_roofs import area_coefficient, wall_coefficients
 from pentice.working import Step
 
 
@@ -142,68 +141,36 @@ def _head_bite(ground: Ground, fit: SideFit) -> Check:
 
 
 class _SideWind(NamedTuple):
-    """The worst wind on a sheet in a wall: outside less inside, times the peak pressure, as a design load."""
+    """The worst wind on a sheet in a wall, as a design load."""
 
-    outside: float
-    inside: float
+    on: OnWall
     factor: float
-    peak: float
-    zone: str
-    situation: str
-
-    @property
-    def net(self) -> float:
-        """Characteristic [kN/m2], inwards positive."""
-        return (self.outside - self.inside) * self.peak
 
     def asked(self, sign: str, basis: str) -> float:
         """What a table must carry [kN/m2]: design, or characteristic where it has its factor in hand."""
-        size = self.net if sign == "down" else -self.net
+        size = self.on.net if sign == "down" else -self.on.net
         design = self.factor * size
         if basis == "design":
             return design
-        return design / BEYOND if self.situation == "accidental" else max(size, design / BEYOND)
+        return design / BEYOND if self.on.situation == "accidental" else max(size, design / BEYOND)
 
 
 def _winds(ground: Ground, fit: SideFit) -> tuple[_SideWind, ...]:
     """Every zone of a wall with every pressure inside that the roof is checked with: the worst governs."""
-    shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
     width, left, right = fit.opening_mm
-    area = max(width * (left + right) / 2.0 * 1e-6, 0.01)
-    height = (shape.head_height_mm or max(left, right)) / 1000.0
-    walls = [
-        c
-        for depth in (shape.depth_on_plan_mm, shape.width_mm)
-        for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
-    ]
+    area = width * (left + right) / 2.0 * 1e-6
     strength = max(c.wind for c in ground.loads.combinations if c.kind == "strength")
-    inside = {(case.inside, case.situation) for case in ground.loads.wind.cases}
     return tuple(
-        _SideWind(
-            outside=area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area),
-            inside=within,
-            factor=1.0 if situation == "accidental" else strength,
-            peak=peak,
-            zone=c.zone,
-            situation=situation,
-        )
-        for c in walls
-        for within, situation in sorted(inside)
+        _SideWind(on=on, factor=1.0 if on.situation == "accidental" else strength)
+        for on in in_any_zone(ground, area_m2=area, tallest_mm=max(left, right))
     )
 
 
 def _why_not(ground: Ground) -> str:
     """Why no wind on a side is known; nothing where one is."""
-    if ground.job.site.wind_coefficients is not None:
-        return (
-            "The job's own wind coefficients are for the roof; ask who gave them for the walls, and the sheet's "
-            "supplier whether it carries that."
-        )
-    if open_sides(ground.job):
-        return (
-            "EN 1991-1-4 has no net pressure for a closed side of a roof with an open one; ask an engineer for the "
-            "wind on it, and the sheet's supplier whether it carries that."
-        )
+    why = why_no_wind_on_walls(ground)
+    if why:
+        return f"{why}, and the sheet's supplier whether it carries that."
     if ground.loads.wind.refused:
         return ground.loads.wind.refused
     if ground.parts.sheet.load_table is None:
@@ -239,8 +206,7 @@ def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
         place,
         demand=max(wind.asked(sign, table.basis), 0.0),
         capacity=read.load_kn_m2,
-        case=f"worst zone of a wall, {wind.zone}, {wind.inside:+.2f} inside"
-        + (", a door open by accident" if wind.situation == "accidental" else ""),
+        case=in_words(wind.on),
         shown=lambda: Shown(
             rests_on=(
                 RestsOn(
@@ -257,19 +223,12 @@ def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
 def _wind_steps(wind: _SideWind, sign: str, basis: str, read: TableRead, span_mm: float) -> tuple[Step, ...]:
     asked = wind.asked(sign, basis)
     turn = "" if sign == "down" else "-1 x "
-    net = Step(
-        says="Wind, inwards positive",
-        formula="w = (c_pe - c_pi) q_p",
-        numbers=f"({wind.outside:.4f} - ({wind.inside:.4f})) x {wind.peak:.4f}",
-        result=wind.net,
-        unit="kN/m2",
-        clause="EN 1991-1-4, 7.2.2, Table 7.1, 7.2.9; 7.2.1(1) for its area",
-    )
-    share = asked / abs(wind.net) if wind.net else 0.0
+    net = wind.on.net
+    share = asked / abs(net) if net else 0.0
     load = Step(
         says="Asked of the table",
         formula="gamma_Q |w|" if basis == "design" else "gamma_Q |w| / 1.5, the table having 1.5 in hand",
-        numbers=f"{turn}{share:.4f} x ({wind.net:.4f})",
+        numbers=f"{turn}{share:.4f} x ({net:.4f})",
         result=asked,
         unit="kN/m2",
         clause=f"EN 1990, 6.10; every sheet takes the worst zone: {JUDGEMENT}",
@@ -282,4 +241,4 @@ def _wind_steps(wind: _SideWind, sign: str, basis: str, read: TableRead, span_mm
         unit="kN/m2",
         clause="the table's own rows, between two edges",
     )
-    return (net, load, carried)
+    return (wind.on.step(), load, carried)

@@ -16,6 +16,7 @@ from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.purlin import purlin_checks
 from pentice.checks.rafter import rafter_results
 from pentice.checks.sheet import sheet_checks
+from pentice.checks.side_members import side_member_checks
 from pentice.checks.side_sheets import side_sheet_checks
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.water import water_checks
@@ -43,6 +44,11 @@ def _refused_cases(ground: Ground) -> Iterator[Check]:
         yield open_check(rule, Place(), "refused", Shown(says=why))
 
 
+def _sides(ground: Ground) -> Iterator[Check]:
+    yield from side_sheet_checks(ground)
+    yield from side_member_checks(ground)
+
+
 GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "fit": fit_checks,
     "sheet": sheet_checks,
@@ -51,7 +57,7 @@ GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "water": water_checks,
     "cases": _refused_cases,
     "frame": frame_checks,
-    "sides": side_sheet_checks,
+    "sides": _sides,
 }
 """The checks by group, in the order in which they are listed."""
 

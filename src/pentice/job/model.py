@@ -343,6 +343,16 @@ class Frame(Table):
     """Design resistance of a purlin's end on the rafter, down: declared [kN]."""
     barge_board_mm: Pair | None = None
     """[thickness, depth] of the barge board [mm]."""
+    mullion_mm: Pair | None = None
+    """[width seen from outside, depth] of the mullions and transoms between side sheets, of timber [mm]."""
+    mullion_end_kn: Force | None = None
+    """Design resistance of one end of a mullion or a transom, level, in and out: declared [kN]."""
+    sill_mm: Pair | None = None
+    """[width in the wall's thickness, height] of the sill under the side sheets of an end, of timber [mm]."""
+    sill_fixing_spacing_mm: Size | None = None
+    """Widest spacing of what fixes that sill to floor, kerb or low wall, on which it lies all along [mm]."""
+    sill_fixing_kn: Force | None = None
+    """Design resistance of one of these fixings, level, in and out: declared [kN]."""
     posts_at_mm: tuple[NotNegative, ...] = ()
     """Centres of the posts along the beam from the outer face of the left rafter [mm]."""
     post_feet_mm: tuple[Length, ...] = ()
@@ -557,6 +567,8 @@ class SideSheet(Table):
     """Clear height of the opening at its left end, seen from outside [mm]."""
     right_mm: Size
     """Clear height at its right end [mm]. Once all three bear the mark "measured", stock needs no reserve over it."""
+    over: YesNo = False
+    """Does it stand over the sheet before it in this list, a transom between them?"""
 
 
 class Found(Table):

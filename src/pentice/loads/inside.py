@@ -15,13 +15,13 @@ from pentice.standards.en1991_1_4_zones import wall_zones
 
 Outside = Mapping[tuple[Direction, str], WindCase]
 
-_WINDWARD: Mapping[Direction, str] = {
+WINDWARD: Mapping[Direction, str] = {
     "onto foot": "front",
     "from left": "left",
     "from right": "right",
     "onto head": "back",
 }
-_LEEWARD: Mapping[Direction, str] = {
+LEEWARD: Mapping[Direction, str] = {
     "onto foot": "back",
     "from left": "right",
     "from right": "left",
@@ -55,9 +55,9 @@ def wall_coefficients_at(shape: RoofShape, wall: str, direction: Direction) -> t
     along, across = (width, depth) if along_wall else (depth, width)
     height = (shape.head_height_mm or 0.0) / 1000.0
     by_zone = {c.zone: c.cpe_10 for c in wall_coefficients(height_m=height, depth_m=along)}
-    if _WINDWARD[direction] == wall:
+    if WINDWARD[direction] == wall:
         return (by_zone["D"],)
-    if _LEEWARD[direction] == wall:
+    if LEEWARD[direction] == wall:
         return (by_zone["E"],)
     bands = wall_zones(crosswind_m=across, depth_m=along, height_m=height)
     return tuple(by_zone[name] for name, _, _ in bands)

@@ -216,7 +216,8 @@ def _included(design: Design) -> tuple[str, ...]:
     return tuple(items)
 
 
-_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "HB": "head beam", "PO": "posts"}
+_TIMBER = {"WP": "wall plate", "RF": "rafters", "EB": "eaves beam", "HB": "head beam", "PO": "posts",
+           "MU": "mullions", "SI": "sills"}  # fmt: skip
 
 
 def _timber(design: Design) -> str:

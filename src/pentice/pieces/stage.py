@@ -7,6 +7,7 @@ from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.pieces.glazing import glazing_pieces
 from pentice.pieces.side_sheets import Blanks, side_sheet_pieces
+from pentice.pieces.side_timbers import side_timbers
 from pentice.pieces.timber import frame_pieces
 from pentice.pieces.values import Piece
 from pentice.setting_out.values import SettingOut
@@ -33,6 +34,7 @@ def pieces_of(
     """
     return (
         *frame_pieces(job, shape, parts, setting_out),
+        *side_timbers(job, shape, parts, setting_out.plane),
         *glazing_pieces(job, shape, parts, setting_out),
         *side_sheet_pieces(job, parts, setting_out, sides=sides),
     )

@@ -93,12 +93,12 @@ def _carrying(job: Job, shape: RoofShape, parts: Parts, setting_out: SettingOut)
     if frame.plate is not None:
         plate = frame.plate
         item = timber_item(parts.timber_for("wall plate"), plate.size_mm)
-        yield _timber(("WP", "Wall plate"), item, plane, (plate.size_mm[0], plate.length_mm), joined=True)
+        yield timber(("WP", "Wall plate"), item, plane, (plate.size_mm[0], plate.length_mm), joined=True)
     for post in (*frame.posts, *frame.head_posts):
         if post.length_mm is not None:
             item = _item(parts, "post", post.size_mm)
             size = (post.size_mm[0], post.length_mm + POST_CUT_ON_SITE_MM)
-            yield _timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
+            yield timber((f"PO{post.number}", f"Post {post.number}"), item, plane, size)
     for beam in (frame.beam, frame.head_beam):
         if beam is not None:
             yield from _beam(parts, plane, beam)
@@ -121,11 +121,11 @@ def _beam(parts: Parts, plane: Plane, beam: EavesBeam) -> Iterator[Piece]:
         length = beam.parts_mm[0][1]
         free = not beam.posts and length > max(lengths)
         called = f"{words}, joints only over posts: name them" if free else words
-        yield _timber((letters, called), item, plane, (beam.size_mm[0], length), joined=free)
+        yield timber((letters, called), item, plane, (beam.size_mm[0], length), joined=free)
         return
     for k, (start, end) in enumerate(beam.parts_mm, 1):
         name = (f"{letters}{k}", f"{words} {k}, joint over a post")
-        yield _timber(name, item, plane, (beam.size_mm[0], end - start))
+        yield timber(name, item, plane, (beam.size_mm[0], end - start))
 
 
 def _rafters(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
@@ -197,7 +197,7 @@ def _cross_timbers(job: Job, parts: Parts, plane: Plane) -> Iterator[Piece]:
         names += [(f"N{n}-{k}", f"Noggin {k} in bay {n}") for k in range(1, upright + 1)]
         names += [(f"Q{n}-{k}", f"Purlin {k} in bay {n}") for k in range(1, purlins + 1)]
         for name in names:
-            yield _timber(name, item, plane, (size[0], _between_rafters(plane, bay)), bay=n)
+            yield timber(name, item, plane, (size[0], _between_rafters(plane, bay)), bay=n)
 
 
 def _between_rafters(plane: Plane, bay: Bay) -> float:
@@ -215,10 +215,10 @@ def _barge_boards(job: Job, parts: Parts, setting_out: SettingOut) -> Iterator[P
         if getattr(job.roof, side) != "wall":
             length = plane.outline_mm[2][1] + size[1] * math.tan(math.radians(plane.pitch_deg))
             name = (f"BG{side[0].upper()}", f"Barge board {side}, R{number}")
-            yield _timber(name, item, plane, (size[0], length))
+            yield timber(name, item, plane, (size[0], length))
 
 
-def _timber(
+def timber(
     piece: tuple[str, str],
     item: str,
     plane: Plane,
@@ -227,5 +227,23 @@ def _timber(
     joined: bool = False,
     bay: int | None = None,
 ) -> Piece:
+    """One timber, its length rounded up to whole mm.
+
+    Parameters
+    ----------
+    piece, item, plane
+        Mark and name, key of the section that is bought, and the plane it belongs to.
+    size_mm
+        Width and length [mm].
+    joined
+        Whether it may be joined from several lengths.
+    bay
+        That it belongs to; None: no one bay.
+
+    Returns
+    -------
+    Piece
+        Both its ends square.
+    """
     length = float(math.ceil(size_mm[1] - 1e-9))
     return length_piece(*piece, item, plane.id, (size_mm[0], length), bay=bay, joined=joined)

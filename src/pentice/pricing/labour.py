@@ -75,6 +75,7 @@ def amounts_of(job: Job, setting_out: SettingOut, pieces: tuple[Piece, ...]) -> 
         "post_base": Decimal(posts),
         "beam": width_m * len({letters_of(id) for id in ids} & {"EB", "HB"}),
         "rafter": Decimal(sum(1 for id in ids if _is(id, "RF"))),
+        "side_frame": Decimal(sum(1 for id in ids if letters_of(id) in ("MU", "TM", "SI"))),
         "bar": Decimal(len(plane.bars)),
         "sheet_cut": sheets,
         "sheet_fix": sheets,

@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
-from pentice.frame.stage import frame_of
+from pentice.frame.stage import even_places, frame_of
 from pentice.job.fasteners import Fasteners, Joint
+from pentice.setting_out.side_frames import side_frames
 from pentice.takeoff.joints import joints_described
-from pentice.takeoff.needs import NONE, Need, Spare
+from pentice.takeoff.needs import NONE, Need, Spare, not_here
 from pentice.takeoff.roof import Roof
 
 SEED = "The number is by structural check; this is a seed until then."
@@ -33,6 +34,7 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     yield from _posts(roof)
     yield from _fasteners(roof)
     yield from _cross_timbers(roof)
+    yield from _side_frames(roof)
     yield from _foot_closure(roof)
 
 
@@ -212,6 +214,40 @@ def _cross_timbers(roof: Roof) -> Iterator[Need]:
             item=_screw_key(roof),
             pieces=(*roof.ids("N", "Q"), *boards),
             mark="typical",
+        )
+
+
+def _side_frames(roof: Roof) -> Iterator[Need]:
+    """What holds mullions, transoms and sills, and a word where their section is not named."""
+    frames, frame = side_frames(roof.job, roof.shape), roof.job.frame
+    if frames.needs_mullion and frame.mullion_mm is None:
+        yield not_here(
+            "mullions",
+            "Timber",
+            "none is ordered, frame.mullion_mm names no section: side sheets stand beside one another.",
+        )
+    pieces = roof.ids("MU", "TM")
+    if pieces:
+        yield _seed(
+            "mullion brackets",
+            2 * len(pieces),
+            "each",
+            "One at each end of a mullion or a transom; the force on it stands in the calculations.",
+            roof.sundry("mullion bracket"),
+        )
+    sills = roof.pieces_like("SI")
+    if sills and frame.sill_fixing_spacing_mm is not None:
+        count = sum(len(even_places(sill.length_mm, frame.sill_fixing_spacing_mm)) for sill in sills)
+        yield Need(
+            part="sill fixings",
+            group="Fixings",
+            quantity=float(count),
+            unit="each",
+            spare=Spare(share=0.1),
+            why=f"Every {frame.sill_fixing_spacing_mm:g} at most, one near each end; the force on each stands in the "
+            "calculations.",
+            item=roof.sundry("sill fixing"),
+            pieces=tuple(sill.id for sill in sills),
         )
 
 

@@ -1,0 +1,432 @@
+"""Posts that hold closed walls: at a corner wind on both walls bends a post both ways, beside what its bracing does.
+
+Timber to EN 1995-1-1, 6.2.3, 6.2.4, 6.3.2 with k_m; metal by shares in a straight line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground, Rule, compared, open_check
+from pentice.checks.held_down import PAIR, Braced, lifts_on
+from pentice.checks.pads import AtFoot
+from pentice.checks.passed_on import Combined
+from pentice.checks.posts import post_line_n_mm, push_step, share_mm
+from pentice.checks.pulled_posts import lift_steps
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.wall_posts_shown import foot_steps, words_of
+from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
+from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
+from pentice.checks.walls import ALONG, OnWall, Wall, in_each_wind, why_no_wind_on_walls
+from pentice.errors import OutsideScope
+from pentice.frame.values import Post
+from pentice.setting_out.side_frames import beside_the_post_mm, side_frames
+from pentice.standards.en1991_1_4_roofs import Wind
+from pentice.working import Step
+
+PRESSED = Rule(
+    id="post-walls",
+    name="Post in closed walls, bent both ways",
+    member="post",
+    clause="EN 1995-1-1, 6.2.4, 6.3.2, 6.3.3",
+    unit="of 1",
+    edition=EDITION,
+)
+PULLED = Rule(
+    id="post-walls-pulled",
+    name="Post in closed walls, pulled and bent",
+    member="post",
+    clause="EN 1995-1-1, 6.2.3, 6.3.3",
+    unit="of 1",
+    edition=EDITION,
+)
+TURNED = Rule(
+    id="post-walls-foot",
+    name="Foot of a post in closed walls, turned",
+    member="base",
+    clause="statics; EN 1990, 6.10",
+    unit="kNm",
+)
+RULES = (PRESSED, PULLED)
+_CURE = "Thicker posts, or one more mullion or post beside it."
+
+
+def has_closed_end(ground: Ground) -> bool:
+    """Whether an end of the roof is closed.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    bool
+        The left or the right one.
+
+    Source
+    ------
+    Definition.
+    """
+    return "closed" in (ground.job.roof.left, ground.job.roof.right)
+
+
+def why_not_posts(ground: Ground, forces: EavesForces) -> str:
+    """Why the posts of closed walls cannot be calculated; empty where they can.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and the row.
+
+    Returns
+    -------
+    str
+        A sentence.
+
+    Source
+    ------
+    Definition; EN 1991-1-4:2005, 7.2, has walls of closed rooms only.
+    """
+    why = why_no_wind_on_walls(ground)
+    if why:
+        return f"{why}, and for the posts it bends."
+    if any(post.length_mm is None for post in forces.beam.posts):
+        return "The posts' length is not known: give roof.eaves_height_mm, or the head height."
+    for end, k in (("left", 0), ("right", -1)):
+        post = forces.beam.posts[k]
+        x = post.x_mm if end == "left" else ground.shape.width_mm - post.x_mm
+        if getattr(ground.job.roof, end) == "closed" and x > 1.5 * post.size_mm[0]:
+            return (
+                f"Post {post.number} stands {x:.0f} from the {end} end: what holds the edge of the closed end there is "
+                "not named. Move the post to the end, or ask an engineer."
+            )
+    return ""
+
+
+def posts_in_walls(ground: Ground, forces: EavesForces) -> list[WallPost]:
+    """The posts of a row that hold closed walls, and how wide a strip of each wall comes to them.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and the row.
+
+    Returns
+    -------
+    list of WallPost
+        Of the front, or the back, half of each field beside the post; of an end half of the way to the next mullion,
+        or to the house wall or the other row where no mullion is known.
+
+    Source
+    ------
+    Statics.
+    """
+    roof, posts = ground.job.roof, forces.beam.posts
+    front: Wall = "back" if forces.beam.row == "head" else "front"
+    is_closed = (roof.back if front == "back" else roof.front) == "closed"
+    ends: dict[int, Wall] = {}
+    if roof.left == "closed":
+        ends[0] = "left"
+    if roof.right == "closed":
+        ends[len(posts) - 1] = "right"
+    found = []
+    for k, post in enumerate(posts):
+        end = ends.get(k)
+        if is_closed or end is not None:
+            found.append(
+                WallPost(
+                    k=k,
+                    post=post,
+                    front=front if is_closed else None,
+                    front_mm=share_mm(posts, k, ground.shape.width_mm) if is_closed else 0.0,
+                    end=end,
+                    end_mm=0.0 if end is None else _of_the_end_mm(ground, post, end, forces.beam.row),
+                )
+            )
+    return found
+
+
+def _of_the_end_mm(ground: Ground, post: Post, end: Wall, row: str) -> float:
+    """Strip of a closed end that comes to the post at its edge [mm]."""
+    x = 0.0 if end == "left" else ground.shape.width_mm
+    deep = ground.shape.projection_between(x, x)[1]
+    next_mm = beside_the_post_mm(
+        side_frames(ground.job, ground.shape), end, deep_mm=deep, post_mm=post.size_mm[1], row=row
+    )
+    return deep / 2.0 if next_mm is None else min(deep / 2.0, next_mm)
+
+
+def wall_post_checks(ground: Ground, forces: EavesForces, by: Braces) -> Iterator[Check]:
+    """Every post of a row in closed walls, pressed and pulled.
+
+    Parameters
+    ----------
+    ground, forces
+        The inputs of every check, and what each combination puts on the posts.
+    by
+        What else bends, presses and lifts them.
+
+    Yields
+    ------
+    Check
+        None where no end of the roof is closed. The post that uses most while it is pulled, where any is.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.2, 7.2.9; EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3; EN 1993-1-1, 6.2.1(7), 6.3.3;
+    EN 1999-1-1, 6.3.3. In one wind all is at its greatest at once, judgement, on the safe side.
+    """
+    if not has_closed_end(ground):
+        return
+    why = by.refused or why_not_posts(ground, forces)
+    try:
+        acting = [] if why else [(at, _acts(ground, at, by)) for at in posts_in_walls(ground, forces)]
+        is_metal = ground.parts.post_section is not None
+        member: Member = MetalPosts(ground, by) if is_metal else TimberPosts(ground, by)
+        pressed = [_pressed(ground, forces, at, acts, by, member) for at, acts in acting]
+        pulled = [found for at, acts in acting for found in _pulled(ground, forces, at, acts, by, member)]
+    except OutsideScope as refusal:
+        why, pressed, pulled = str(refusal), [], []
+    if why:
+        yield open_check(PRESSED, Place(), "refused", Shown(says=why, rests_on=_inputs(ground)))
+        return
+    for most in (found for found in pressed if found is not None):
+        yield _check(ground, member.rule(PRESSED), most, member)
+    if pulled:
+        yield _check(ground, member.rule(PULLED), max(pulled, key=lambda found: found.share), member)
+    if "fixed feet" in (ground.job.frame.bracing, ground.job.frame.bracing_across):
+        yield _turned(ground, [one for _, acts in acting for one in acts], by)
+
+
+# What acts
+
+
+def _acts(ground: Ground, at: WallPost, by: Braces) -> list[Acts]:
+    """Every wind on the walls of one post that no other of the same kind reaches both ways."""
+    tall = at.post.length_mm or 0.0
+    areas: dict[Wall, float] = {}
+    if at.front is not None:
+        areas[at.front] = at.front_mm * tall * 1e-6
+    if at.end is not None:
+        areas[at.end] = at.end_mm * tall * 1e-6
+    found = [_of_wind(at, wind, on, by) for wind, on in in_each_wind(ground, areas)]
+    return [one for one in found if not any(_less(one, other) for other in found)]
+
+
+def _of_wind(at: WallPost, wind: Wind, on: Mapping[Wall, OnWall], by: Braces) -> Acts:
+    front = on[at.front] if at.front is not None else None
+    end = on[at.end] if at.end is not None else None
+    along = wind in ALONG
+    across = by.across_knm[at.k] if by.across_knm and not along else 0.0
+    return Acts(
+        at=at,
+        wind=wind,
+        on_front=front,
+        on_end=end,
+        y_n_mm=abs(front.net) * at.front_mm * 1e-3 if front is not None else 0.0,
+        z_n_mm=abs(end.net) * at.end_mm * 1e-3 if end is not None else 0.0,
+        y_knm=across,
+        z_knm=by.along_knm if along else 0.0,
+        accidental=next(iter(on.values())).situation == "accidental",
+    )
+
+
+def _less(one: Acts, other: Acts) -> bool:
+    """Whether another wind of the same kind asks no less both ways, and more one way."""
+    if (one.accidental, one.wind in ALONG) != (other.accidental, other.wind in ALONG):
+        return False
+    pairs = ((one.y_n_mm, other.y_n_mm), (one.z_n_mm, other.z_n_mm))
+    return all(a <= b for a, b in pairs) and any(a < b for a, b in pairs)
+
+
+def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces) -> list[list[AtFoot]]:
+    """What wind on the walls brings to the foot of each post of a row, with what its bracing does.
+
+    Parameters
+    ----------
+    ground, forces, by
+        As in `wall_post_checks`.
+
+    Returns
+    -------
+    list
+        For each post: in winds along the row, and in those across; none where no wall is known [kN, kNm].
+
+    Source
+    ------
+    Statics: half of what a post holds of a wall; level forces square to each other add as the sides of a triangle.
+    """
+    found: list[list[AtFoot]] = [[] for _ in forces.beam.posts]
+    if by.refused or why_not_posts(ground, forces):
+        return found
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    try:
+        acting = [_acts(ground, at, by) for at in posts_in_walls(ground, forces)]
+    except OutsideScope:
+        return found
+    for acts in acting:
+        for along, says in (
+            (True, "wind along the row with that on its walls"),
+            (False, "wind on its walls"),
+        ):
+            each = [
+                AtFoot(
+                    level_kn=one.level_kn(factor, by.level_kn[one.at.k] if along else 0.0),
+                    moment_knm=_at_foot_knm(ground, one, factor),
+                    says=says,
+                )
+                for one in acts
+                if (one.wind in ALONG) == along and not one.accidental
+            ]
+            if each:
+                found[acts[0].at.k].append(max(each, key=lambda foot: foot.level_kn))
+    return found
+
+
+def _at_foot_knm(ground: Ground, one: Acts, factor: float) -> float:
+    """What turns a foot that is held against turning in this wind; 0 where it is not held [kNm]."""
+    frame, square = ground.job.frame, factor * one.tall_mm**2 / 8e6
+    if one.wind in ALONG:
+        return one.z_knm + one.z_n_mm * square if frame.bracing == "fixed feet" else 0.0
+    return one.y_knm + one.y_n_mm * square if frame.bracing_across == "fixed feet" else 0.0
+
+
+def _turned(ground: Ground, acts: Sequence[Acts], by: Braces) -> Check:
+    """The foot that is held against turning, by what pushes the row and by wind on its walls."""
+    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
+    most = max((one for one in acts if not one.accidental), key=lambda one: _at_foot_knm(ground, one, factor))
+    need, holds = _at_foot_knm(ground, most, factor), ground.job.frame.post_foot_knm
+    place, lines = Place(post=most.at.post.number), foot_steps(most, factor, need)
+    working = (*by.along, *lines) if most.wind in ALONG else lines
+    if holds is None:
+        why = f"This foot must hold {need:.2f} kNm. Give frame.post_foot_knm, declared or shown by others."
+        shown = Shown(says=why, rests_on=_inputs(ground), working=working)
+        return open_check(TURNED, place, "refused", shown, demand=need)
+    shown = Shown(
+        rests_on=(*_inputs(ground), ground.of_job("frame.post_foot_knm", holds)),
+        working=working,
+        cure="Stronger feet, or more posts: ask a structural engineer.",
+    )
+    return compared(TURNED, place, demand=need, capacity=holds, case=words_of(most), shown=shown)
+
+
+# Pressed and pulled
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Found:
+    """One post in one wind and one combination."""
+
+    acts: Acts
+    both: BothWays
+    share: float
+    steps: Callable[[], tuple[Step, ...]]
+    """The lines that lead to what presses on it, or pulls at it."""
+
+
+def _pressed(
+    ground: Ground, forces: EavesForces, at: WallPost, acts: Sequence[Acts], by: Braces, member: Member
+) -> _Found | None:
+    """What uses most of a post that is pressed; None where wind blows in no combination."""
+    weight = post_line_n_mm(ground, at.post) * at.tall_mm
+    most: _Found | None = None
+    for i in forces.most_pressed[at.k]:
+        case = forces.cases[i]
+        c = case.combination
+        if c.wind <= 0.0 or c.kind not in ("strength", "accidental"):
+            continue
+        pair = by.pairs_kn[at.k] if c.kind == "strength" else 0.0
+        beam = float(forces.reactions_n[i, at.k])
+        push = max(beam + c.dead * weight + pair * 1000.0, 0.0)
+        for one in acts:
+            if one.accidental != c.wind_accidental:
+                continue
+            both = BothWays(case=case, axial_n=-push, **_moments(one, c.wind))
+            share = member.share(at.post, both)
+            if most is None or share > most.share:
+                most = _Found(
+                    acts=one, both=both, share=share, steps=partial(_push_lines, case, beam, weight, pair)
+                )
+    return most
+
+
+def _push_lines(case: Combined, beam_n: float, weight_n: float, pair_kn: float) -> tuple[Step, ...]:
+    return (push_step(case, beam_n, weight_n, pair_kn),)
+
+
+def _moments(one: Acts, wind: float) -> dict[str, float]:
+    square = wind * one.tall_mm**2 / 8.0
+    return {
+        "y_n_mm": square * one.y_n_mm + one.y_knm * 1e6,
+        "z_n_mm": square * one.z_n_mm + one.z_knm * 1e6,
+    }
+
+
+def _pulled(
+    ground: Ground, forces: EavesForces, at: WallPost, acts: Sequence[Acts], by: Braces, member: Member
+) -> Iterator[_Found]:
+    """Every wind and combination in which uplift pulls at a post."""
+    for lift in lifts_on(ground, forces, at.k):
+        for one in acts:
+            if one.accidental:
+                continue
+            more: Braced = by.lifts[at.k] if one.wind in ALONG else ((PAIR, by.pairs_kn[at.k]),)
+            up = sum((kn for _, kn in more), start=lift.up_kn)
+            pull = (up - lift.weight_kn) * 1000.0
+            if pull <= 0.0:
+                continue
+            both = BothWays(case=lift.case, axial_n=pull, **_moments(one, lift.case.combination.wind))
+            yield _Found(
+                acts=one,
+                both=both,
+                share=member.share(at.post, both),
+                steps=partial(lift_steps, lift, more, pull),
+            )
+
+
+def _check(ground: Ground, rule: Rule, found: _Found, member: Member) -> Check:
+    post = found.acts.at.post
+
+    def shown() -> Shown:
+        working = (*found.steps(), *member.steps(found.acts, found.both))
+        return Shown(
+            says="What it passes to its head along the wall is in the push along the wall; what it passes on square "
+            "to the front goes through the beam into the rafters: look at those joints.",
+            rests_on=_inputs(ground),
+            working=working,
+            cure=_CURE,
+        )
+
+    return compared(
+        rule,
+        Place(post=post.number),
+        demand=found.share,
+        capacity=1.0,
+        case=f"{found.both.case.combination.name}; {words_of(found.acts)}",
+        shown=shown,
+    )
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    frame, section = ground.job.frame, ground.parts.post_section
+    timber = ground.parts.timber_for("post")
+    made = (
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
+        if section is None
+        else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
+    )
+    found = [
+        ground.of_job("frame.post_mm", frame.post_mm),
+        ground.of_job("frame.posts_at_mm", frame.posts_at_mm),
+        made,
+        ground.of_snow(),
+        ground.of_wind(),
+    ]
+    if frame.mullion_mm is not None and ground.job.side_sheets:
+        found.append(ground.of_job("frame.mullion_mm", frame.mullion_mm))
+    return tuple(found)

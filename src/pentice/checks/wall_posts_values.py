@@ -1,0 +1,113 @@
+"""What acts on posts in closed walls: the strips that come to them, the winds, and what braces their row."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from pentice.checks.held_down import Braced
+from pentice.checks.passed_on import Combined
+from pentice.checks.post_sideways import Axis, Slender
+from pentice.checks.walls import OnWall, Wall
+from pentice.frame.values import Post
+from pentice.records import quickly_made
+from pentice.standards.en1991_1_4_roofs import Wind
+from pentice.standards.en1995_members import BowingPost, TimberSection
+from pentice.working import Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Braces:
+    """What holds a row of posts upright and so bends each of them, beside wind on the walls."""
+
+    along_knm: float = 0.0
+    """Along the row, in winds along it."""
+    along: tuple[Step, ...] = ()
+    """The line that leads to it."""
+    lengths: float = 1.0
+    """For bowing along the row, in lengths of a post."""
+    across_knm: Sequence[float] = ()
+    """In each post across, in winds across; none: no moment."""
+    lengths_across: float = 1.0
+    pairs_kn: Sequence[float] = ()
+    """Presses on a post besides, or lifts at it."""
+    lifts: Sequence[Braced] = ()
+    """Lifts at the head of each post in winds along the row."""
+    level_kn: Sequence[float] = ()
+    """Level at each foot along the row, in winds along it."""
+    refused: str = ""
+    """Why any of it is not known."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WallPost:
+    """A post in a closed front or back, in a closed end, or in both."""
+
+    k: int
+    """Place in its row."""
+    post: Post
+    front: Wall | None
+    front_mm: float
+    """Strip of the front that comes to it [mm]."""
+    end: Wall | None
+    end_mm: float
+
+    @property
+    def tall_mm(self) -> float:
+        """Between foot and beam [mm]."""
+        return self.post.length_mm or 0.0
+
+
+@quickly_made
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acts:
+    """What one wind does to a post: lines along it [N/mm], characteristic, and moments of its bracing [kNm]."""
+
+    at: WallPost
+    wind: Wind
+    on_front: OnWall | None
+    on_end: OnWall | None
+    y_n_mm: float
+    """Square to the front, in size."""
+    z_n_mm: float
+    """Along the wall."""
+    y_knm: float
+    z_knm: float
+    accidental: bool
+
+    @property
+    def tall_mm(self) -> float:
+        """Between foot and beam [mm]."""
+        return self.at.tall_mm
+
+    def level_kn(self, factor: float, along_kn: float) -> float:
+        """Level at the foot with what else pushes it along the row [kN]."""
+        half = factor * self.tall_mm / 2000.0
+        return float(((half * self.y_n_mm) ** 2 + (half * self.z_n_mm + along_kn) ** 2) ** 0.5)
+
+
+@quickly_made
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BothWays:
+    """Design forces in a post: pull positive [N], moments in size [N mm]."""
+
+    case: Combined
+    axial_n: float
+    y_n_mm: float
+    z_n_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeldPost:
+    """How a timber post bows both ways, and which way it gives way sideways."""
+
+    section: TimberSection
+    bowing: BowingPost
+    lengths: tuple[float, float]
+    """For bowing square to its row and along it, in lengths of the post [-]."""
+    slender: tuple[Axis, Slender] | None
+    """About its stronger axis; None: a square one cannot."""
+
+    def k_crit(self, axis: Axis) -> float:
+        """What giving way sideways leaves of the bending strength about an axis [-]."""
+        return self.slender[1].k_crit if self.slender is not None and self.slender[0] == axis else 1.0

@@ -1,0 +1,245 @@
+"""Wind on the walls of a closed room: every zone with every pressure inside, and what blows on several walls at once.
+
+Inwards is positive. The zones are those of EN 1991-1-4, Table 7.1; beside the wind A stands for A, B and C.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Literal, NamedTuple
+
+from pentice.checks.ground import Ground
+from pentice.loads.inside import LEEWARD, WINDWARD
+from pentice.loads.wind import open_sides
+from pentice.standards.en1991_1_4_roofs import (
+    WINDS,
+    Coefficient,
+    Wind,
+    area_coefficient,
+    wall_coefficients,
+)
+from pentice.working import Step
+
+Wall = Literal["left", "right", "front", "back"]
+ALONG: tuple[Wind, ...] = ("from left", "from right")
+"""Winds along the wall of the house, which push the row of posts along it."""
+CALLED: Mapping[Wall, str] = {
+    "left": "left end",
+    "right": "right end",
+    "front": "front",
+    "back": "back",
+}
+"""The walls in words."""
+
+
+class OnWall(NamedTuple):
+    """Wind on a part of a wall: outside less inside, times the peak pressure."""
+
+    outside: float
+    inside: float
+    peak: float
+    """[kN/m2]."""
+    zone: str
+    situation: str
+    """An accident where a door stands open by accident."""
+
+    @property
+    def net(self) -> float:
+        """Characteristic [kN/m2], inwards positive."""
+        return (self.outside - self.inside) * self.peak
+
+    def step(self) -> Step:
+        """The net pressure as a line of working."""
+        return Step(
+            says="Wind, inwards positive",
+            formula="w = (c_pe - c_pi) q_p",
+            numbers=f"({self.outside:.4f} - ({self.inside:.4f})) x {self.peak:.4f}",
+            result=self.net,
+            unit="kN/m2",
+            clause="EN 1991-1-4, 7.2.2, Table 7.1, 7.2.9; 7.2.1(1) for its area",
+        )
+
+
+def in_words(on: OnWall) -> str:
+    """A wind in the words of a case.
+
+    Parameters
+    ----------
+    on
+        Of any wall.
+
+    Returns
+    -------
+    str
+        "worst zone of a wall, A, +0.20 inside".
+
+    Source
+    ------
+    None: words.
+
+    Examples
+    --------
+    >>> in_words(OnWall(outside=-1.4, inside=0.2, peak=0.6, zone="A", situation="persistent"))
+    'worst zone of a wall, A, +0.20 inside'
+    """
+    by_accident = ", a door open by accident" if on.situation == "accidental" else ""
+    return f"worst zone of a wall, {on.zone}, {on.inside:+.2f} inside{by_accident}"
+
+
+def why_no_wind_on_walls(ground: Ground) -> str:
+    """Why no wind on a wall is known; nothing where one is.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    str
+        Why, and whom to ask for the wind, without a full stop.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2 has walls of closed rooms only.
+    """
+    if ground.job.site.wind_coefficients is not None:
+        return "The job's own wind coefficients are for the roof; ask who gave them for the walls"
+    if open_sides(ground.job):
+        return (
+            "EN 1991-1-4 has no net pressure for a closed side of a roof with an open one; ask an engineer for the "
+            "wind on it"
+        )
+    return ""
+
+
+def insides(ground: Ground) -> tuple[tuple[float, str], ...]:
+    """Every pressure inside that the roof is checked with, and whether it is an accident.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    tuple
+        c_pi [-] and "persistent" or "accidental", the least first.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.9.
+    """
+    return ground.once(_insides)
+
+
+def _insides(ground: Ground) -> tuple[tuple[float, str], ...]:
+    return tuple(sorted({(case.inside, case.situation) for case in ground.loads.wind.cases}))
+
+
+def in_any_zone(ground: Ground, *, area_m2: float, tallest_mm: float) -> tuple[OnWall, ...]:
+    """Wind on a part of any wall: every zone with every pressure inside; the worst governs.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+    area_m2
+        Area that loads the part [m2].
+    tallest_mm
+        Height of the room where the roof's is not known [mm].
+
+    Returns
+    -------
+    tuple of OnWall
+        [kN/m2].
+
+    Raises
+    ------
+    OutsideScope
+        The roof is more than five times as high as it is deep.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9.
+    """
+    shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    area = max(area_m2, 0.01)
+    height = (shape.head_height_mm or tallest_mm) / 1000.0
+    walls = [
+        c
+        for depth in (shape.depth_on_plan_mm, shape.width_mm)
+        for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
+    ]
+    return tuple(
+        OnWall(
+            outside=area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area),
+            inside=inside,
+            peak=peak,
+            zone=c.zone,
+            situation=situation,
+        )
+        for c in walls
+        for inside, situation in insides(ground)
+    )
+
+
+def in_each_wind(
+    ground: Ground, areas_m2: Mapping[Wall, float]
+) -> Iterator[tuple[Wind, Mapping[Wall, OnWall]]]:
+    """Wind on parts of several walls at once: of each direction with each pressure inside.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check; the height of the roof is known.
+    areas_m2
+        Area that loads each part [m2].
+
+    Yields
+    ------
+    tuple
+        The direction, and the wind on each wall: D where it blows onto it, E behind, A beside it.
+
+    Raises
+    ------
+    OutsideScope
+        The roof is more than five times as high as it is deep.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9. Beside the wind a post may stand in A, B or C: A draws most and
+    stands for all: judgement, on the safe side.
+    """
+    peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    tables = ground.once(_by_direction)
+    for wind in WINDS:
+        found = tables[wind]
+        outside = {
+            wall: (_zone_of(wall, wind), found[_zone_of(wall, wind)].at_area(max(area, 0.01)))
+            for wall, area in areas_m2.items()
+        }
+        for inside, situation in insides(ground):
+            yield (
+                wind,
+                {
+                    wall: OnWall(outside=cpe, inside=inside, peak=peak, zone=zone, situation=situation)
+                    for wall, (zone, cpe) in outside.items()
+                },
+            )
+
+
+def _zone_of(wall: Wall, wind: Wind) -> str:
+    if WINDWARD[wind] == wall:
+        return "D"
+    return "E" if LEEWARD[wind] == wall else "A"
+
+
+def _by_direction(ground: Ground) -> dict[Wind, dict[str, Coefficient]]:
+    """Coefficients of the walls by zone, for each direction of the wind."""
+    height, shape = (ground.shape.head_height_mm or 0.0) / 1000.0, ground.shape
+    found = {}
+    for wind in WINDS:
+        depth = shape.width_mm if wind in ALONG else shape.depth_on_plan_mm
+        found[wind] = {c.zone: c for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)}
+    return found

@@ -1,0 +1,59 @@
+"""Timber between the side sheets: mullions, transoms and sills, as the job names them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from pentice.catalogue.parts import Parts
+from pentice.job.model import Job
+from pentice.job.shape import RoofShape
+from pentice.pieces.timber import stands_already, timber, timber_item
+from pentice.pieces.values import Piece, PieceMark
+from pentice.setting_out.side_frames import side_frames
+from pentice.setting_out.values import Plane
+
+PLACES = {"left": "left end", "right": "right end", "front": "front", "back": "back"}
+
+
+def side_timbers(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iterator[Piece]:
+    """What stands and lies between the side sheets.
+
+    Parameters
+    ----------
+    job, shape, parts
+        The openings with the sections of mullions and sills, the pitch, and the timber.
+    plane
+        That they stand under.
+
+    Yields
+    ------
+    Piece
+        Lengths from the measured openings [mm]; none for a frame that stands already, none of a section that the job
+        does not name.
+    """
+    frame, frames = job.frame, side_frames(job, shape)
+    if stands_already(job):
+        return
+    if frame.mullion_mm is not None:
+        wide = frame.mullion_mm[0]
+        item = timber_item(parts.timber_for("mullion"), frame.mullion_mm)
+        for m in frames.mullions:
+            name = (
+                f"Mullion {m.number}, {PLACES[m.side]}, between side sheets {m.between[0]} and {m.between[1]}"
+            )
+            piece = timber((f"MU{m.number}", name), item, plane, (wide, m.length_mm))
+            if m.side in ("left", "right"):
+                slope = f"head cut on the slope, {90.0 - shape.pitch_deg:.1f} deg; its longer edge nearer the wall"
+                piece = replace(piece, marks=(PieceMark(at_mm=0.0, edge="head", text=slope),))
+            yield piece
+        for t in frames.transoms:
+            name = (
+                f"Transom {t.number}, {PLACES[t.side]}, between side sheets {t.between[0]} and {t.between[1]}"
+            )
+            yield timber((f"TM{t.number}", name), item, plane, (wide, t.length_mm))
+    if frame.sill_mm is not None:
+        item = timber_item(parts.timber_for("sill"), frame.sill_mm)
+        for n, sill in enumerate(frames.sills, 1):
+            size = (frame.sill_mm[0], sill.length_mm)
+            yield timber((f"SI{n}", f"Sill, {PLACES[sill.side]}"), item, plane, size, joined=True)

@@ -1,0 +1,314 @@
+"""Mullions, transoms and sills around the sheets at the sides, from the measured openings in their order."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import pairwise
+from typing import Literal
+
+from pentice.job.model import Job, SideSheet
+from pentice.job.shape import RoofShape
+
+Place = Literal["left", "right", "front", "back"]
+SIDES: tuple[Place, ...] = ("left", "front", "right", "back")
+HEIGHT_OFF_MM = 4.0
+"""How far two measured heights may be off together: judgement, no source."""
+WIDTH_OFF_MM = 10.0
+"""How far a mullion's width as the openings leave it may be off its section: judgement, no source."""
+REST_MOST_MM = 150.0
+"""A side with more than this beside its openings, mullions and post has something else in it: judgement, no source."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Column:
+    """One opening, or several one over another, from the sill up."""
+
+    numbers: tuple[int, ...]
+    """Of its side sheets."""
+    width_mm: float
+    left_mm: float
+    """Height at its left end, transoms counted, seen from outside [mm]."""
+    right_mm: float
+    each_mm: tuple[float, ...]
+    """Greatest height of each opening [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mullion:
+    """An upright between two columns, from the sill, or the floor, to what is above."""
+
+    number: int
+    side: Place
+    between: tuple[int, int]
+    """Side sheets to its left and to its right, the lowest ones."""
+    length_mm: float
+    """Along its longer edge [mm]."""
+    strip_mm: float
+    """Of the wall, itself counted, that comes to it [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Transom:
+    """A level piece between two openings, one over the other."""
+
+    number: int
+    side: Place
+    between: tuple[int, int]
+    """Side sheets below and above."""
+    length_mm: float
+    strip_mm: float
+    above_mm: float
+    """Height of the sheet that stands on it [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sill:
+    """What the sheets of an end stand on, in one length under all of them."""
+
+    side: Place
+    sheets: tuple[int, ...]
+    length_mm: float
+    strip_mm: float
+    """Half of the greatest height over it [mm]."""
+    mullions: tuple[Mullion, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SideFrames:
+    """What stands and lies between the side sheets."""
+
+    columns: tuple[tuple[Place, tuple[Column, ...]], ...] = ()
+    mullions: tuple[Mullion, ...] = ()
+    transoms: tuple[Transom, ...] = ()
+    sills: tuple[Sill, ...] = ()
+    needs_mullion: bool = False
+    """Whether any sheet stands beside, or over, another one."""
+    unknown: tuple[tuple[int, str], ...] = ()
+    """Side sheets whose side cannot be laid out, and why."""
+
+
+def side_frames(job: Job, shape: RoofShape) -> SideFrames:
+    """The timber between the side sheets.
+
+    Parameters
+    ----------
+    job
+        Its side sheets, and the sections of mullions and sills.
+    shape
+        The pitch.
+
+    Returns
+    -------
+    SideFrames
+        No mullion, transom or sill whose section the job does not name.
+
+    Source
+    ------
+    Geometry. At an end the heights of two openings beside one another tell how wide the mullion between them is.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> from pentice.job.shape import roof_shape
+    >>> job = job_from_text('''
+    ... [roof]
+    ... width_mm = 2861
+    ... projection_mm = 1701
+    ... pitch_deg = 15
+    ... left = "closed"
+    ... [frame]
+    ... mullion_mm = [70, 95]
+    ... [[side_sheets]]
+    ... side = "left"
+    ... width_mm = 767
+    ... left_mm = 2471
+    ... right_mm = 2265
+    ... [[side_sheets]]
+    ... side = "left"
+    ... width_mm = 767
+    ... left_mm = 2246
+    ... right_mm = 2041
+    ... ''')
+    >>> (mullion,) = side_frames(job, roof_shape(job)).mullions
+    >>> mullion.length_mm, mullion.strip_mm, mullion.between
+    (2265.0, 837.0, (1, 2))
+    """
+    return _frames(job.side_sheets, job.frame.mullion_mm, job.frame.sill_mm, shape.pitch_deg)
+
+
+@lru_cache(maxsize=64)
+def _frames(
+    sheets: tuple[SideSheet, ...],
+    mullion_mm: tuple[float, float] | None,
+    sill_mm: tuple[float, float] | None,
+    pitch_deg: float,
+) -> SideFrames:
+    tan = math.tan(math.radians(pitch_deg))
+    columns: list[tuple[Place, tuple[Column, ...]]] = []
+    mullions: list[Mullion] = []
+    transoms: list[Transom] = []
+    sills: list[Sill] = []
+    unknown: list[tuple[int, str]] = []
+    needs = False
+    for side in SIDES:
+        stacks = _stacks(sheets, side)
+        if not stacks:
+            continue
+        needs = needs or len(stacks) > 1 or any(len(stack) > 1 for stack in stacks)
+        thick = mullion_mm[0] if mullion_mm is not None else 0.0
+        of_side = tuple(_column(stack, thick) for stack in stacks)
+        why = _why_not(side, of_side, mullion_mm, tan)
+        if why:
+            unknown.append((of_side[0].numbers[0], why))
+            continue
+        columns.append((side, of_side))
+        here: tuple[Mullion, ...] = ()
+        if mullion_mm is not None:
+            here = tuple(_mullions(side, of_side, thick, len(mullions)))
+            transoms += _transoms(side, of_side, thick, len(transoms))
+        mullions += here
+        if (
+            sill_mm is not None
+            and side in ("left", "right")
+            and (mullion_mm is not None or len(of_side) == 1)
+        ):
+            sills.append(_sill(side, of_side, thick, here))
+    return SideFrames(
+        columns=tuple(columns),
+        mullions=tuple(mullions),
+        transoms=tuple(transoms),
+        sills=tuple(sills),
+        needs_mullion=needs,
+        unknown=tuple(unknown),
+    )
+
+
+def _stacks(sheets: tuple[SideSheet, ...], side: Place) -> list[list[tuple[int, SideSheet]]]:
+    """The sheets of a side with their numbers, those over another one with it."""
+    stacks: list[list[tuple[int, SideSheet]]] = []
+    for number, sheet in enumerate(sheets, 1):
+        if sheet.side == side:
+            if sheet.over and stacks:
+                stacks[-1].append((number, sheet))
+            else:
+                stacks.append([(number, sheet)])
+    return stacks
+
+
+def _column(stack: list[tuple[int, SideSheet]], thick: float) -> Column:
+    between = (len(stack) - 1) * thick
+    return Column(
+        numbers=tuple(number for number, _ in stack),
+        width_mm=max(sheet.width_mm for _, sheet in stack),
+        left_mm=sum(sheet.left_mm for _, sheet in stack) + between,
+        right_mm=sum(sheet.right_mm for _, sheet in stack) + between,
+        each_mm=tuple(max(sheet.left_mm, sheet.right_mm) for _, sheet in stack),
+    )
+
+
+def _why_not(
+    side: Place, columns: tuple[Column, ...], mullion_mm: tuple[float, float] | None, tan: float
+) -> str:
+    """Why what stands between the sheets of a side is not known."""
+    if len(columns) > 1 and side in ("front", "back"):
+        return (
+            f"What stands between the side sheets in the {side}, mullion, post or door, the job does not say: "
+            "only mullions of the ends are calculated and ordered."
+        )
+    if mullion_mm is None or tan <= 0.0:
+        return ""
+    for a, b in pairwise(columns):
+        fall = (a.right_mm - b.left_mm) * (1.0 if side == "left" else -1.0)
+        gap, off = fall / tan, WIDTH_OFF_MM + HEIGHT_OFF_MM / tan
+        if abs(gap - mullion_mm[0]) > off:
+            return (
+                f"By their heights side sheets {a.numbers[-1]} and {b.numbers[0]} stand {gap:.0f} apart, and "
+                f"frame.mullion_mm is {mullion_mm[0]:g} wide; measure again, say over = true where one stands over "
+                "the other, and show what else stands between them."
+            )
+    return ""
+
+
+def _mullions(side: Place, columns: tuple[Column, ...], thick: float, before: int) -> Iterator[Mullion]:
+    for k, (a, b) in enumerate(pairwise(columns), before + 1):
+        yield Mullion(
+            number=k,
+            side=side,
+            between=(a.numbers[0], b.numbers[0]),
+            length_mm=max(a.right_mm, b.left_mm),
+            strip_mm=(a.width_mm + b.width_mm) / 2.0 + thick,
+        )
+
+
+def _transoms(side: Place, columns: tuple[Column, ...], thick: float, before: int) -> Iterator[Transom]:
+    k = before
+    for column in columns:
+        tall = column.each_mm
+        for n, (low, high) in enumerate(pairwise(column.numbers)):
+            k += 1
+            yield Transom(
+                number=k,
+                side=side,
+                between=(low, high),
+                length_mm=column.width_mm,
+                strip_mm=(tall[n] + tall[n + 1]) / 2.0 + thick,
+                above_mm=tall[n + 1],
+            )
+
+
+def _sill(side: Place, columns: tuple[Column, ...], thick: float, mullions: tuple[Mullion, ...]) -> Sill:
+    return Sill(
+        side=side,
+        sheets=tuple(number for column in columns for number in column.numbers),
+        length_mm=sum(column.width_mm for column in columns) + (len(columns) - 1) * thick,
+        strip_mm=max(column.each_mm[0] for column in columns) / 2.0,
+        mullions=mullions,
+    )
+
+
+def beside_the_post_mm(
+    frames: SideFrames, side: Place, *, deep_mm: float, post_mm: float, row: str
+) -> float | None:
+    """Strip of an end that comes to the post at its edge: itself, and half of the opening beside it.
+
+    Parameters
+    ----------
+    frames, side
+        What stands between the side sheets, and which end.
+    deep_mm, post_mm
+        Depth of the end, and of the post [mm].
+    row
+        "eaves" or "head": which of its edges.
+
+    Returns
+    -------
+    float or None
+        [mm]; None where mullions do not part the end, or openings and mullions do not fill it.
+
+    Source
+    ------
+    Statics. What is left beside the openings counts as the post's, on the safe side.
+
+    Examples
+    --------
+    >>> beside_the_post_mm(SideFrames(), "left", deep_mm=1701.0, post_mm=95.0, row="eaves") is None
+    True
+    """
+    columns = dict(frames.columns).get(side, ())
+    mullions = [m for m in frames.mullions if m.side == side]
+    if len(columns) < 2 or len(mullions) != len(columns) - 1:
+        return None
+    filled = sum(c.width_mm for c in columns)
+    filled += sum(
+        m.strip_mm - (a.width_mm + b.width_mm) / 2.0
+        for m, (a, b) in zip(mullions, pairwise(columns), strict=True)
+    )
+    rest = deep_mm - filled - post_mm
+    if not -REST_MOST_MM <= rest <= REST_MOST_MM:
+        return None
+    # Seen from outside the eaves are at the right of the left end, and at the left of the right end.
+    at_right = (side == "left") == (row == "eaves")
+    return post_mm + (columns[-1] if at_right else columns[0]).width_mm / 2.0 + max(rest, 0.0)
