@@ -44,7 +44,7 @@ def mirrored(job: Job) -> Job:
                 "left_mm": s.right_mm,
                 "right_mm": s.left_mm,
             }
-            for s in job.side_sheets
+            for s in reversed(job.side_sheets)
         ],
         "glazing.left_edge": job.glazing.right_edge,
         "glazing.right_edge": job.glazing.left_edge,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 import pytest
@@ -75,14 +76,19 @@ def test_held_feet_turn_their_pads_by_their_moment() -> None:
     )
 
 
-def test_wind_onto_a_closed_front_pushes_the_foot_out() -> None:
-    """Half of what each post carries, 1.5 w l / 2, turns by the pad's depth of 600 where it is more than the row's."""
+def test_wind_along_a_closed_room_draws_its_front_and_pushes_the_row() -> None:
+    """Zone A of the front and the row's push at once, sqrt(V_y^2 + (H / n)^2), turn by the pad's depth of 600.
+
+    Post 2 of 3, by hand: c_pe = -1.4 + 0.2 log10(2.107 x 2.0173), +0.2 inside; half of 1.5 w l goes to the foot.
+    """
+    _, push, _ = row_of("potting-bay")
+    peak = assessed(changed("potting-bay")).loads.wind.peak_pressure_kn_m2 or 0.0
     pads = pads_of("potting-bay")
-    moment = pads["pad-turning", 2].working[1]
-    assert moment.says == "Turned by wind onto the front"
-    level = pads["pad-sliding", 2].demand
-    assert level is not None
-    assert moment.result == pytest.approx(0.6 * level, rel=1e-9)
+    post, moment = pads["pad-sliding", 2], pads["pad-turning", 2].working[1]
+    front = 1.5 * (1.4 - 0.2 * math.log10(2.107 * 2.017319) + 0.2) * peak * 2.107 * 2.017319 / 2.0
+    assert post.demand == pytest.approx(math.hypot(front, push.push_kn / 3.0), rel=1e-4)
+    assert moment.says == "Turned by wind along the row with that on its walls"
+    assert moment.result == pytest.approx(0.6 * (post.demand or 0.0), rel=1e-6)
 
 
 def test_a_diagonal_puts_its_push_into_one_foot() -> None:

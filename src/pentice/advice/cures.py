@@ -13,6 +13,7 @@ from pentice.advice.options import changed_job
 from pentice.advice.proposal import Proposal, glazing_cost, holds, no_worse, verdict_changes
 from pentice.advice.side_cures import side_changes
 from pentice.checks.bar_screws import zones_asked
+from pentice.checks.side_members import DECLARED
 from pentice.checks.values import Check
 from pentice.design import Design, worst_of_each
 from pentice.errors import InputError, NoSolution, OutsideScope
@@ -97,9 +98,17 @@ def _trial(design: Design, changes: Mapping[str, Any]) -> _Trial | None:
 
 
 def _cured(design: Design, after: tuple[Check, ...], rule: str) -> bool:
-    """Whether the rule passes everywhere and no verdict is worse; a new rule that passes needs no partner."""
+    """Whether the rule passes everywhere and no verdict is worse.
+
+    A new rule that passes needs no partner; nor does a new joint whose resistance is still to be declared.
+    """
     known = {check.id for check in design.checks}
-    new = (check for check in after if check.id not in known and check.verdict == "passes")
+    new = (
+        check
+        for check in after
+        if check.id not in known
+        and (check.verdict == "passes" or (check.id in DECLARED and check.verdict == "refused"))
+    )
     return holds(after, rule) and no_worse((*design.checks, *new), after)
 
 

@@ -54,6 +54,8 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         "post-across",
         "post-both-ways",
         "post-across-shear",
+        "post-walls",
+        "post-walls-pulled",
     ):
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)

@@ -48,6 +48,8 @@ def _rules(id: str, name: str, bending: str, unit: str) -> Mapping[str, Rule]:
 
 MULLION = _rules("mullion", "Mullion", "EN 1995-1-1, 6.1.6, 6.3.3", "N/mm2")
 TRANSOM = _rules("transom", "Transom", "EN 1995-1-1, 6.1.6", "of 1")
+DECLARED = ("mullion-ends", "transom-ends")
+"""Joints whose resistance is declared."""
 _CURE = "A deeper mullion, or one more."
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
 from pentice.checks.carrying_bar import bar_results
+from pentice.checks.end_rafters import end_rafter_checks
 from pentice.checks.fall import fall_checks
 from pentice.checks.fit import fit_checks
 from pentice.checks.fixings import fixing_checks
@@ -31,6 +32,7 @@ from pentice.standards.annex import Annex
 def _rafter_and_fall(ground: Ground) -> Iterator[Check]:
     rafters = bar_results(ground) if ground.parts.bar.carries else rafter_results(ground)
     yield from (check for result in rafters for check in result.checks)
+    yield from end_rafter_checks(ground, rafters)
     yield from purlin_checks(ground)
     yield from fall_checks(ground, rafters)
 

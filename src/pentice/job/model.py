@@ -557,7 +557,10 @@ class PriceKeys(Table):
 
 
 class SideSheet(Table):
-    """A sheet of the roof's kind that closes a part of a side below the roof, flutes upright, its foot level."""
+    """A sheet of the roof's kind that closes a part of a side below the roof, flutes upright, its foot level.
+
+    Those of a side stand in the list from left to right as seen from outside, one over another right after it.
+    """
 
     side: Literal["left", "right", "front", "back"]
     """Which side of the roof it closes."""

@@ -90,6 +90,8 @@ def _side_sheets(job: Job) -> Iterator[tuple[str, str]]:
                 f'is "{sheet.side}" but roof.{sheet.side} is "{closed}"; set roof.{sheet.side} = "closed", '
                 "or take the sheet out.",
             )
+        if sheet.over:
+            yield from _over(job, i)
         for key in ("width_mm", "left_mm", "right_mm"):
             size = getattr(sheet, key)
             if size < SIDE_LEAST_MM:
@@ -97,6 +99,24 @@ def _side_sheets(job: Job) -> Iterator[tuple[str, str]]:
                     f"side_sheets[{i}].{key}",
                     f"is {size:g} mm; expected {SIDE_LEAST_MM:g} or more, for profiles to hold four edges.",
                 )
+
+
+def _over(job: Job, i: int) -> Iterator[tuple[str, str]]:
+    """A sheet over another one: which, and whether a level transom fits between them."""
+    sheet = job.side_sheets[i]
+    below = job.side_sheets[i - 1] if i else None
+    if below is None or below.side != sheet.side:
+        yield (
+            f"side_sheets[{i}].over",
+            f'is true but no side sheet of the side "{sheet.side}" stands right before it in the list; list the one '
+            "below it first.",
+        )
+    elif below.left_mm != below.right_mm:
+        yield (
+            f"side_sheets[{i}].over",
+            f"is true but the opening below it is {below.left_mm:g} and {below.right_mm:g} high; expected a level head "
+            "there, under a transom.",
+        )
 
 
 def _sizes(job: Job) -> Iterator[tuple[str, str]]:

@@ -22,6 +22,8 @@ from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of
 from pentice.pack.site_page import hold_lines
 from pentice.pack.words import AID, NOBODY_ON_IT, NOTHING_LOOSE, asked, bays_named, listed, members_open
+from pentice.pieces.names import letters_of
+from pentice.setting_out.side_frames import side_frames
 from pentice.takeoff.joints import joints_described
 
 STRIP = "strip.svg"
@@ -62,8 +64,13 @@ GLAZING = (
 )
 SIDES = (
     "Side sheets: foot and side profiles screwed to the frame, the sheet in from above, weather face out, then its "
-    "head profile; a bead all round. Two people, and none in wind. Mullions and sills were not calculated: ask."
+    "head profile; a bead all round. Two people, and none in wind."
 )
+SIDE_FRAMES = (
+    "Between the side sheets: {0}. Plumb and level, the openings measured again; each end held in and out as the "
+    "calculations ask, and room over a mullion for the rafter to sag."
+)
+NO_SIDE_FRAMES = "Mullions and sills are not named: none is calculated or ordered. Ask."
 """Common practice, no source."""
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
@@ -156,10 +163,26 @@ def order_of_work(design: Design) -> tuple[str, ...]:
         *(("Gutter brackets while you can reach them.",) if gutter else ()),
         WALL_HEAD if attached else FREE_HEAD,
         *GLAZING,
-        *((SIDES,) if design.job.side_sheets else ()),
+        *_sides(design),
         "Gutter and downpipes. All film off." if gutter else "All film off.",
         "*Hold D.* Hose test from the foot up, 10 minutes each zone. Clean. Hand over.",
     )
+
+
+def _sides(design: Design) -> Iterator[str]:
+    """What closes the sides: first what stands between the sheets, then the sheets."""
+    if not design.job.side_sheets:
+        return
+    letters = {letters_of(piece.id) for piece in design.pieces}
+    there = [
+        words for key, words in (("SI", "sills"), ("MU", "mullions"), ("TM", "transoms")) if key in letters
+    ]
+    frames = side_frames(design.job, design.shape)
+    if there:
+        yield SIDE_FRAMES.format(listed(there))
+        yield SIDES
+    else:
+        yield f"{SIDES} {NO_SIDE_FRAMES}" if frames.needs_mullion else SIDES
 
 
 def _seated(design: Design) -> str:

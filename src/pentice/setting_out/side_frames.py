@@ -226,8 +226,8 @@ def _why_not(
         if abs(gap - mullion_mm[0]) > off:
             return (
                 f"By their heights side sheets {a.numbers[-1]} and {b.numbers[0]} stand {gap:.0f} apart, and "
-                f"frame.mullion_mm is {mullion_mm[0]:g} wide; measure again, say over = true where one stands over "
-                "the other, and show what else stands between them."
+                f"frame.mullion_mm is {mullion_mm[0]:g} wide. List them from left to right as seen from outside, say "
+                "over = true where one stands over the other, and show what else stands between them."
             )
     return ""
 

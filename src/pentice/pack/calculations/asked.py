@@ -10,6 +10,7 @@ from pentice.job.called import along, head_called
 from pentice.job.found import cautions
 from pentice.pack.calculations.figures import minus, place_words, with_unit
 from pentice.pack.paper import blocks as b
+from pentice.setting_out.side_frames import side_frames
 
 ENGINEER = "For the engineer"
 ENQUIRY = "Enquiry"
@@ -18,7 +19,7 @@ _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
     "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie",
-    "bar-web",
+    "bar-web", "mullion-ends", "transom-ends", "sill-fixings",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
@@ -29,10 +30,18 @@ _ON_A_WALL = (
     "Every post has the same share of the push along the wall.",
 )
 _BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
-_ENDS = "What wind on a closed end brings to its corner posts, mullions and sills was not calculated."
-_SIDES = (
-    "What presses and draws on each side sheet stands in its checks; its mullions and sills are to be shown."
+_ENDS = (
+    "A corner post holds a closed end half of the way to the next mullion, or half of an end that none parts.",
+    "End rafters give sideways in the wind on a closed end: what bite the sheet beside them loses was not calculated.",
 )
+_FRONT = (
+    "What wind pushes level into the beam over a closed front goes on through rafters into the wall: their joints and "
+    "the wall fixings were not calculated for it, nor what stands in the front between its posts."
+)
+_MULLIONS = "Mullions bear no roof: their heads are held level only, with room for the rafter to sag."
+_NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
+_SILLS = "Sills lie on floor, kerb or low wall all along."
+_NO_SILLS = "What the side sheets stand on is not named and was not calculated: frame.sill_mm names a sill."
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
     "Rafters, or bars in their place, rest on both beams.",
@@ -90,11 +99,10 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         )
     yield b.heading("Taken for granted")
     bars = (_BARS,) if design.parts.bar.carries else ()
-    ends = (_ENDS,) if "closed" in (design.job.roof.left, design.job.roof.right) else ()
-    sides = (_SIDES,) if design.job.side_sheets else ()
     knees = _KNEES if design.job.frame.bracing_across == "knee braces" else ()
     yield b.bullets(
-        (*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *ends, *sides, *TAKEN), h_mm=2.5
+        (*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *_closed(design), *TAKEN),
+        h_mm=2.5,
     )
     yield b.keep(
         (
@@ -102,6 +110,24 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
             b.fill_boxes(("checked by", "signature", "date", "remarks"), per_row=4, height_mm=14.0),
         )
     )
+
+
+def _closed(design: Design) -> Iterator[str]:
+    """What is taken for granted of closed ends, and of what holds their sheets."""
+    job = design.job
+    if "closed" not in (job.roof.left, job.roof.right):
+        return
+    yield from _ENDS
+    if job.roof.front == "closed":
+        yield _FRONT
+    if not job.side_sheets:
+        return
+    frames = side_frames(job, design.shape)
+    if frames.mullions:
+        yield _MULLIONS
+    elif frames.needs_mullion:
+        yield _NO_MULLIONS
+    yield _SILLS if frames.sills else _NO_SILLS
 
 
 _SPLIT = {"Shear, down or up and along": "along the wall", "Pull with prying": "out of it"}

@@ -1,0 +1,234 @@
+"""Rafters over closed ends: wind on the upper half of the end bends them sideways, beside the roof's own load."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.rafter import RafterResult
+from pentice.checks.rafter_model import RafterModel, rafter_models
+from pentice.checks.rafter_shown import EDITION
+from pentice.checks.side_members_model import worst_winds
+from pentice.checks.side_members_shown import wind_steps
+from pentice.checks.timber_shown import service_class, strength_in
+from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.walls import CALLED, OnWall, Wall, in_words, why_no_wind_on_walls
+from pentice.errors import OutsideScope
+from pentice.loads.combine import Combination
+from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
+from pentice.standards.en1995_members import K_M
+from pentice.working import Step
+
+SIDEWAYS = Rule(
+    id="rafter-sideways",
+    name="End rafter, pushed sideways by its closed end",
+    member="rafter",
+    clause="EN 1995-1-1, 6.1.6",
+    unit="of 1",
+    edition=EDITION,
+)
+RUNS_ON = 1.25
+"""Reaction of a beam over its middle support between two even spans, over its share of the length: statics."""
+_UPRIGHT = ("rafter-bending", "rafter-uplift")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Pushed:
+    """An end rafter in one wind [kN/m, kNm, of 1]."""
+
+    end: Wall
+    model: RafterModel
+    on: OnWall
+    combination: Combination
+    strip_mm: float
+    count: int
+    """Rafters that lines of noggins join; 1: none."""
+    line_kn_m: float
+    moment_knm: float
+    upright: float
+    """Share of its strength that the roof's own load uses at most."""
+    stress: float
+    strength: float
+
+    @property
+    def sums(self) -> tuple[float, float]:
+        """Eq. 6.11 and 6.12."""
+        sideways = self.stress / self.strength
+        return self.upright + K_M * sideways, K_M * self.upright + sideways
+
+    @property
+    def share(self) -> float:
+        """The greater of them."""
+        return max(self.sums)
+
+
+def end_rafter_checks(ground: Ground, results: Sequence[RafterResult]) -> Iterator[Check]:
+    """The end rafter that uses most of its strength while its closed end pushes it sideways.
+
+    Parameters
+    ----------
+    ground, results
+        The inputs of every check, and the checks of the rafters as the roof loads them.
+
+    Yields
+    ------
+    Check
+        None where no end is closed.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.2, 7.2.9; EN 1995-1-1:2004, 6.1.6, eq. 6.11 and 6.12. The end is taken as high all
+    along as at its head, in the worst zone, its upper half borne by the rafter between head and beam; of the roof's own
+    load the most that any combination uses counts: judgement, on the safe side. Lines of noggins or purlins share it
+    among the rafters: as a beam over supports that all rafters carry, 1.25 w L^2 / (8 n), and between them w s^2 / 8.
+    """
+    roof = ground.job.roof
+    ends: list[tuple[Wall, int]] = []
+    if roof.left == "closed":
+        ends.append(("left", 0))
+    if roof.right == "closed":
+        ends.append(("right", -1))
+    if not ends:
+        return
+    why = _why_not(ground, [results[k] for _, k in ends])
+    if not why:
+        try:
+            found = [pushed for end, k in ends for pushed in _pushed(ground, end, k, results[k])]
+        except OutsideScope as refusal:
+            why = str(refusal)
+    if why:
+        yield open_check(SIDEWAYS, Place(), "refused", Shown(says=why))
+        return
+    worst = max(found, key=lambda one: one.share)
+    yield compared(
+        SIDEWAYS,
+        Place(rafter=worst.model.rafter.number),
+        demand=worst.share,
+        capacity=1.0,
+        case=f"{CALLED[worst.end]}; {in_words(worst.on)}",
+        shown=lambda: _shown(ground, worst),
+    )
+
+
+def _why_not(ground: Ground, results: Sequence[RafterResult]) -> str:
+    why = why_no_wind_on_walls(ground)
+    if why or ground.loads.wind.refused:
+        return f"{why}, and for the end rafters." if why else ground.loads.wind.refused
+    if ground.parts.bar.carries:
+        return (
+            "What a closed end pushes into a bar that carries by itself was not calculated: ask its supplier."
+        )
+    if ground.shape.head_height_mm is None:
+        return "The height of the ends is not known: give roof.eaves_height_mm, or the head height."
+    if any(_upright(result) is None for result in results):
+        return "What the roof bends its end rafters by is not known: see their bending."
+    return ""
+
+
+def _upright(result: RafterResult) -> float | None:
+    """Share of its strength that the roof's own load uses at most; None where that is not known."""
+    used = [check.utilisation for check in result.checks if check.id in _UPRIGHT]
+    known = [share for share in used if share is not None]
+    return max(known) if known and len(known) == len(used) else None
+
+
+def _pushed(ground: Ground, end: Wall, k: int, result: RafterResult) -> Iterator[_Pushed]:
+    model = ground.once(rafter_models)[k]
+    b, h = model.rafter.width_mm, model.rafter.depth_mm
+    strip, span = (ground.shape.head_height_mm or 0.0) / 2.0, model.span_mm
+    free, cos = model.longest_free_mm, ground.shape.cos_pitch
+    count = len(ground.setting_out.plane.rafters) if free < span else 1
+    for on, combination in worst_winds(ground, strip, ground.shape.projection_mm):
+        line = combination.wind * abs(on.net) * strip / 1000.0
+        alone = line * cos * span**2 / 8e6
+        shared = line * cos * (RUNS_ON * span**2 / count + free**2) / 8e6
+        moment = min(alone, shared) if count > 1 else alone
+        strength = strength_in(model.timber.f_m_k_n_mm2 * size_factor(b), combination, service_class(ground))
+        yield _Pushed(
+            end=end,
+            model=model,
+            on=on,
+            combination=combination,
+            strip_mm=strip,
+            count=count if shared < alone else 1,
+            line_kn_m=line,
+            moment_knm=moment,
+            upright=_upright(result) or 0.0,
+            stress=bending_stress_n_mm2(moment * 1e6, h, b),
+            strength=strength.value,
+        )
+
+
+def _moment_step(ground: Ground, found: _Pushed) -> Step:
+    span, free, cos = (
+        found.model.span_mm / 1000.0,
+        found.model.longest_free_mm / 1000.0,
+        ground.shape.cos_pitch,
+    )
+    load = f"{found.line_kn_m:.5f} x {cos:.5f}"
+    formula, numbers = "M = w cos(pitch) L^2 / 8", f"{load} x {span:.4f}^2 / 8"
+    if found.count > 1:
+        formula = "M = w cos(pitch) (1.25 L^2 / n + s^2) / 8"
+        numbers = f"{load} x ({RUNS_ON:g} x {span:.4f}^2 / {found.count} + {free:.4f}^2) / 8"
+    return Step(
+        says="Moment sideways" + (", shared through the noggins" if found.count > 1 else ""),
+        formula=formula,
+        numbers=numbers,
+        result=found.moment_knm,
+        unit="kNm",
+        clause=f"statics; {JUDGEMENT}",
+    )
+
+
+def _shown(ground: Ground, found: _Pushed) -> Shown:
+    model, holds = found.model, strength_in(1.0, found.combination, service_class(ground))
+    b, h, span = model.rafter.width_mm, model.rafter.depth_mm, model.span_mm
+    first, second = ((1.0, K_M), (K_M, 1.0))[found.sums.index(found.share)]
+    working = (
+        *wind_steps(found.strip_mm, found.on, found.combination),
+        _moment_step(ground, found),
+        Step(
+            says="Stress from bending sideways",
+            formula="sigma_z = 6 M / (h b^2)",
+            numbers=f"6 x {found.moment_knm:.6f} x 10^6 / ({h:g} x {b:g}^2)",
+            result=found.stress,
+            unit="N/mm2",
+            clause="6.1.6",
+        ),
+        Step(
+            says="Strength in bending sideways",
+            formula="f_m,z,d = k_mod k_h f_m,k / gamma_M",
+            numbers=f"{holds.k_mod:g} x {size_factor(b):.4f} x {model.timber.f_m_k_n_mm2:g} / {holds.gamma:g}",
+            result=found.strength,
+            unit="N/mm2",
+            clause="2.4.1, 3.2",
+        ),
+        Step(
+            says="With the most that the roof's own load uses",
+            formula="k_m,y eta_y + k_m,z sigma_z / f_m,z,d",
+            numbers=f"{first:g} x {found.upright:.5f} + {second:g} x {found.stress:.5f} / {found.strength:.4f}",
+            result=found.share,
+            unit="of 1",
+            clause=f"eq. 6.11, 6.12; eta_y see the bending of that rafter; of any combination, {JUDGEMENT}",
+        ),
+    )
+    ends = found.line_kn_m * ground.shape.cos_pitch * span / 2000.0
+    says = (
+        f"Each of its ends passes up to {ends:.2f} kN along the wall into plate and beam: its hanger and tie must hold "
+        "that too; the push along the wall has it in."
+    )
+    cure = "A line of noggins between the rafters, or a wider rafter."
+    return Shown(says=says, rests_on=_inputs(ground), working=working, cure=cure)
+
+
+def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+    timber, frame = ground.parts.timber_for("rafter"), ground.job.frame
+    found = [
+        ground.of_job("frame.rafter_mm", frame.rafter_mm),
+        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        ground.of_wind(),
+    ]
+    if frame.noggins_at_mm:
+        found.append(ground.of_job("frame.noggins_at_mm", frame.noggins_at_mm))
+    return tuple(found)
