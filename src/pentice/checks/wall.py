@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
@@ -13,6 +14,7 @@ from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.walls import OnWall, drawn_front
 from pentice.checks.worst import greatest_place
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
@@ -61,6 +63,8 @@ class _Plate:
     """Moment from what hangs on it, at each node [N mm]."""
     level_n_mm: Array
     """Moment from what pulls at it, at each node [N mm]."""
+    front: Mapping[str, OnWall]
+    """What draws a closed front, and the plate with it, out; none: nothing does."""
 
 
 def wall_checks(ground: Ground, plate: WallPlate, loads: PassedOn) -> Iterator[Check]:
@@ -85,31 +89,43 @@ def wall_checks(ground: Ground, plate: WallPlate, loads: PassedOn) -> Iterator[C
     Statics of a continuous beam on its fixings; EN 1995-1-1:2004, 6.1.6. The rafters sit on the middle of the plate,
     half its thickness from the wall, and its lower edge presses against the wall: prying.
     """
+    try:
+        front = drawn_front(ground)
+    except OutsideScope as refusal:
+        for rule in (PLATE, FIXINGS):
+            yield open_check(rule, Place(), "refused", Shown(says=str(refusal)))
+        return
     if not plate.fixings_mm:
         why = "Say where the plate is fixed: frame.wall_fixings_at_mm, or frame.wall_fixing_spacing_mm."
         yield open_check(PLATE, Place(), "refused", Shown(says=why))
-        yield open_check(FIXINGS, Place(), "refused", Shown(says=f"{why} {_per_metre(plate, loads)}"))
+        says = f"{why} {_per_metre(ground, plate, loads, front)}"
+        yield open_check(FIXINGS, Place(), "refused", Shown(says=says))
         return
     timber = strength_class(ground.parts.timber_for("wall plate").strength_class)
-    found = _solved(plate, loads, timber)
+    found = _solved(ground, plate, loads, timber, front)
     yield _bending(ground, plate, timber, found)
     yield _fixings(ground, plate, found)
 
 
-def _per_metre(plate: WallPlate, loads: PassedOn) -> str:
+def _per_metre(ground: Ground, plate: WallPlate, loads: PassedOn, front: Mapping[str, OnWall]) -> str:
     """What the wall takes along its whole length, so that fixings can be chosen."""
     import numpy as np
 
     factors, metres = loads.factors[list(loads.at_their_most)], plate.length_mm / 1000.0
     down = factors @ np.array([sum(load.head_n) for load in loads.all]) / 1000.0 / metres
     pull = factors @ np.array([sum(load.pull_n) for load in loads.all]) / 1000.0 / metres
+    if front:
+        acting = loads.at_their_most
+        pull = pull + np.array([front_line_kn_m(ground, front, loads.cases[i]) for i in acting])
     return (
         f"In all it takes {down.max():.2f} kN/m down, {max(-down.min(), 0.0):.2f} up and "
         f"{max(pull.max(), 0.0):.2f} out of the wall, before prying."
     )
 
 
-def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
+def _solved(
+    ground: Ground, plate: WallPlate, loads: PassedOn, timber: StrengthClass, front: Mapping[str, OnWall]
+) -> _Plate:
     import numpy as np
 
     thick, deep = plate.size_mm
@@ -127,13 +143,53 @@ def _solved(plate: WallPlate, loads: PassedOn, timber: StrengthClass) -> _Plate:
     held = tuple(nearest_node(nodes, x) for x in plate.fixings_mm)
     found = continuous_beam(ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=1.0), lines, points)
     on_fixings, moments = found.reactions_n, found.node_moments_n_mm
+    cases = tuple(loads.cases[i] for i in acting)
+    pull, level = factors @ on_fixings[count:], factors @ moments[count:]
+    if front:
+        # Each rafter draws with the front under half of the bays beside it.
+        drawn = np.zeros((1, len(nodes)))
+        for x, wide in zip(heads, _shares_mm(heads, plate.length_mm), strict=True):
+            drawn[0, nearest_node(nodes, x)] += wide
+        model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=1.0)
+        each = continuous_beam(model, np.zeros((1, len(nodes) - 1, 2)), drawn)
+        lines = np.array([[front_line_kn_m(ground, front, case)] for case in cases])
+        pull, level = pull + lines * each.reactions_n, level + lines * each.node_moments_n_mm
     return _Plate(
-        cases=tuple(loads.cases[i] for i in acting),
+        cases=cases,
         down_n=factors @ on_fixings[:count],
-        pull_n=factors @ on_fixings[count:],
+        pull_n=pull,
         upright_n_mm=factors @ moments[:count],
-        level_n_mm=factors @ moments[count:],
+        level_n_mm=level,
+        front=front,
     )
+
+
+def _shares_mm(places: Sequence[float], length_mm: float) -> list[float]:
+    """Length along the wall that comes to each rafter: half of each bay beside it, to the ends [mm]."""
+    ends = [0.0, *((a + b) / 2.0 for a, b in pairwise(places)), length_mm]
+    return [b - a for a, b in pairwise(ends)]
+
+
+def front_line_kn_m(ground: Ground, front: Mapping[str, OnWall], case: Combined) -> float:
+    """What a closed front draws at the rafters in a combination, and these at the plate.
+
+    Parameters
+    ----------
+    ground, front, case
+        The inputs of every check, what draws the front, and the combination.
+
+    Returns
+    -------
+    float
+        Along the wall, outwards positive [kN/m].
+
+    Source
+    ------
+    Statics: the upper half of the front.
+    """
+    c = case.combination
+    on = front.get("accidental" if c.wind_accidental else "persistent")
+    return 0.0 if on is None else c.wind * -on.net * (ground.shape.eaves_height_mm or 0.0) / 2000.0
 
 
 def _bending(ground: Ground, plate: WallPlate, timber: StrengthClass, found: _Plate) -> Check:
@@ -290,6 +346,7 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
     def shown() -> Shown:
         working = (
             *along_steps,
+            *_front_steps(ground, found, i),
             Step(
                 says="Shear, down or up and along",
                 formula="V = sqrt(V_z^2 + V_x^2)",
@@ -335,6 +392,25 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
         case=case,
         shown=shown,
     )
+
+
+def _front_steps(ground: Ground, found: _Plate, i: int) -> tuple[Step, ...]:
+    """What the closed front draws at the plate in a combination; none where nothing does."""
+    case = found.cases[i]
+    line = front_line_kn_m(ground, found.front, case)
+    if not line:
+        return ()
+    on = found.front["accidental" if case.combination.wind_accidental else "persistent"]
+    high = (ground.shape.eaves_height_mm or 0.0) / 1000.0
+    drawn = Step(
+        says="Upper half of the closed front, drawn out through the rafters: in what pulls",
+        formula="gamma |w| h / 2",
+        numbers=f"{case.combination.wind:g} x {abs(on.net):.4f} x {high:.4f} / 2",
+        result=line,
+        unit="kN/m",
+        clause=f"statics; zone A all along, {JUDGEMENT}",
+    )
+    return (on.step(), drawn)
 
 
 def _inputs(ground: Ground, plate: WallPlate) -> tuple[RestsOn, ...]:

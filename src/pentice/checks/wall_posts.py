@@ -53,6 +53,11 @@ TURNED = Rule(
 )
 RULES = (PRESSED, PULLED)
 _CURE = "Thicker posts, or one more mullion or post beside it."
+_PASSES = (
+    "What it passes to its head along its row is in the push along it; what it passes on square to it goes through the "
+    "beam into the rafters: look at those joints."
+)
+_NO_BRACING = " What braces the row is not named: how that bends it is not in here."
 
 
 def has_closed_end(ground: Ground) -> bool:
@@ -394,9 +399,10 @@ def _check(ground: Ground, rule: Rule, found: _Found, member: Member) -> Check:
 
     def shown() -> Shown:
         working = (*found.steps(), *member.steps(found.acts, found.both))
+        frame = ground.job.frame
+        unnamed = frame.bracing is None and frame.bracing_kn is None
         return Shown(
-            says="What it passes to its head along the wall is in the push along the wall; what it passes on square "
-            "to the front goes through the beam into the rafters: look at those joints.",
+            says=_PASSES + (_NO_BRACING if unnamed else ""),
             rests_on=_inputs(ground),
             working=working,
             cure=_CURE,

@@ -229,6 +229,42 @@ def in_each_wind(
             )
 
 
+def drawn_front(ground: Ground) -> Mapping[str, OnWall]:
+    """What draws a closed front outwards while wind blows along it; nothing where no end is closed, or it is open.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    Mapping
+        The most that draws, lasting and by accident.
+
+    Raises
+    ------
+    OutsideScope
+        The roof is more than five times as high as it is deep.
+
+    Source
+    ------
+    EN 1991-1-4:2005+A1:2010, 7.2.2, 7.2.9: zone A all along, judgement, on the safe side.
+    """
+    roof, shape = ground.job.roof, ground.shape
+    if "closed" not in (roof.left, roof.right) or roof.front != "closed":
+        return {}
+    if why_no_wind_on_walls(ground) or shape.eaves_height_mm is None:
+        return {}
+    area: dict[Wall, float] = {"front": shape.width_mm * shape.eaves_height_mm / 2.0 * 1e-6}
+    found: dict[str, OnWall] = {}
+    for _, on in in_each_wind(ground, area):
+        here = on["front"]
+        if here.net < min(0.0, found[here.situation].net if here.situation in found else 0.0):
+            found[here.situation] = here
+    return found
+
+
 def _zone_of(wall: Wall, wind: Wind) -> str:
     if WINDWARD[wind] == wall:
         return "D"

@@ -35,8 +35,8 @@ _ENDS = (
     "End rafters give sideways in the wind on a closed end: what bite the sheet beside them loses was not calculated.",
 )
 _FRONT = (
-    "What wind pushes level into the beam over a closed front goes on through rafters into the wall: their joints and "
-    "the wall fixings were not calculated for it, nor what stands in the front between its posts."
+    "What draws a closed front goes through beam and rafters into the wall fixings, which count it: the joints on its "
+    "way were not calculated for it, nor what stands in the front between its posts."
 )
 _MULLIONS = "Mullions bear no roof: their heads are held level only, with room for the rafter to sag."
 _NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
