@@ -39,7 +39,7 @@ from pentice.checks.values import Check, Place, Shown
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
 from pentice.checks.wall_posts import PRESSED as WALLS_PRESSED
 from pentice.checks.wall_posts import PULLED as WALLS_PULLED
-from pentice.checks.wall_posts import feet_in_walls, has_closed_end, wall_post_checks
+from pentice.checks.wall_posts import acting_on_posts, feet_in_walls, has_closed_end, wall_post_checks
 from pentice.checks.wall_posts_values import Braces
 from pentice.errors import OutsideScope
 from pentice.frame.values import EavesBeam
@@ -195,24 +195,17 @@ def _row_checks(
             )
             for pair, lift, always in rest
         ]
-    by = None
+    in_walls: Iterable[Check] = ()
     if push is not None and has_closed_end(ground):
         by = _beside_walls(ground, forces, push, pushed, pairs, ties)
-        feet = _with_walls(ground, forces, by, feet)
+        acting, unknown = acting_on_posts(ground, forces, by)
+        more = feet_in_walls(ground, forces, by, acting)
+        feet = None if feet is None else [[*a, *b] for a, b in zip(feet, more, strict=True)]
+        in_walls = wall_post_checks(ground, forces, by, acting, unknown)
     yield from held_down_checks(ground, forces, pairs, feet, ties)
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
-    if by is not None:
-        yield from wall_post_checks(ground, forces, by)
-
-
-def _with_walls(
-    ground: Ground, forces: EavesForces, by: Braces, feet: list[list[AtFoot]] | None
-) -> list[list[AtFoot]] | None:
-    """What comes to each foot, with what wind on the walls brings there."""
-    if feet is None:
-        return None
-    return [[*known, *more] for known, more in zip(feet, feet_in_walls(ground, forces, by), strict=True)]
+    yield from in_walls
 
 
 def _beside_walls(

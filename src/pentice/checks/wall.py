@@ -135,25 +135,23 @@ def _solved(
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
     # What hangs on it and then what pulls at it: an even beam passes on both alike, however stiff it is.
     passed = np.array([*(load.head_n for load in loads.all), *(load.pull_n for load in loads.all)])
-    points = np.zeros((2 * count, len(nodes)))
+    rows = 2 * count + (1 if front else 0)
+    points = np.zeros((rows, len(nodes)))
     for k, x in enumerate(heads):
-        points[:, nearest_node(nodes, x)] += passed[:, k]
-    lines = np.zeros((2 * count, len(nodes) - 1, 2))
+        points[: 2 * count, nearest_node(nodes, x)] += passed[:, k]
+    if front:  # each rafter draws with the front under half of the bays beside it, here 1 N/mm
+        for x, wide in zip(heads, _shares_mm(heads, plate.length_mm), strict=True):
+            points[-1, nearest_node(nodes, x)] += wide
+    lines = np.zeros((rows, len(nodes) - 1, 2))
     lines[0] = thick * deep * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     held = tuple(nearest_node(nodes, x) for x in plate.fixings_mm)
     found = continuous_beam(ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=1.0), lines, points)
     on_fixings, moments = found.reactions_n, found.node_moments_n_mm
     cases = tuple(loads.cases[i] for i in acting)
-    pull, level = factors @ on_fixings[count:], factors @ moments[count:]
+    pull, level = factors @ on_fixings[count : 2 * count], factors @ moments[count : 2 * count]
     if front:
-        # Each rafter draws with the front under half of the bays beside it.
-        drawn = np.zeros((1, len(nodes)))
-        for x, wide in zip(heads, _shares_mm(heads, plate.length_mm), strict=True):
-            drawn[0, nearest_node(nodes, x)] += wide
-        model = ContinuousBeam(nodes_mm=nodes, held=held, ei_n_mm2=1.0)
-        each = continuous_beam(model, np.zeros((1, len(nodes) - 1, 2)), drawn)
-        lines = np.array([[front_line_kn_m(ground, front, case)] for case in cases])
-        pull, level = pull + lines * each.reactions_n, level + lines * each.node_moments_n_mm
+        drawn = np.array([[front_line_kn_m(ground, front, case)] for case in cases])
+        pull, level = pull + drawn * on_fixings[-1:], level + drawn * moments[-1:]
     return _Plate(
         cases=cases,
         down_n=factors @ on_fixings[:count],

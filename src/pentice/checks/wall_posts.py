@@ -166,37 +166,38 @@ def _of_the_end_mm(ground: Ground, post: Post, end: Wall, row: str) -> float:
     return deep / 2.0 if next_mm is None else min(deep / 2.0, next_mm)
 
 
-def wall_post_checks(ground: Ground, forces: EavesForces, by: Braces) -> Iterator[Check]:
+def wall_post_checks(
+    ground: Ground, forces: EavesForces, by: Braces, acting: Acting, why: str
+) -> Iterator[Check]:
     """Every post of a row in closed walls, pressed and pulled.
 
     Parameters
     ----------
-    ground, forces
-        The inputs of every check, and what each combination puts on the posts.
-    by
-        What else bends, presses and lifts them.
+    ground, forces, by
+        The inputs of every check, what each combination puts on the posts, and what else bends, presses and lifts them.
+    acting, why
+        The winds on each of them, and why they are not known: `acting_on_posts`.
 
     Yields
     ------
     Check
-        None where no end of the roof is closed. The post that uses most while it is pulled, where any is.
+        Of the posts pulled that which uses most, where any is.
 
     Source
     ------
     EN 1991-1-4:2005, 7.2.2, 7.2.9; EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3; EN 1993-1-1, 6.2.1(7), 6.3.3;
     EN 1999-1-1, 6.3.3. In one wind all is at its greatest at once, judgement, on the safe side.
     """
-    if not has_closed_end(ground):
-        return
-    why = by.refused or why_not_posts(ground, forces)
+    pressed: list[_Found | None] = []
+    pulled: list[_Found] = []
     try:
-        acting = [] if why else [(at, _acts(ground, at, by)) for at in posts_in_walls(ground, forces)]
         is_metal = ground.parts.post_section is not None
         member: Member = MetalPosts(ground, by) if is_metal else TimberPosts(ground, by)
-        pressed = [_pressed(ground, forces, at, acts, by, member) for at, acts in acting]
-        pulled = [found for at, acts in acting for found in _pulled(ground, forces, at, acts, by, member)]
+        for at, acts in acting:
+            pressed.append(_pressed(ground, forces, at, acts, by, member))
+            pulled += _pulled(ground, forces, at, acts, by, member)
     except OutsideScope as refusal:
-        why, pressed, pulled = str(refusal), [], []
+        why = str(refusal)
     if why:
         yield open_check(PRESSED, Place(), "refused", Shown(says=why, rests_on=_inputs(ground)))
         return
@@ -211,6 +212,35 @@ def wall_post_checks(ground: Ground, forces: EavesForces, by: Braces) -> Iterato
 # What acts
 
 
+Acting = Sequence[tuple[WallPost, Sequence[Acts]]]
+
+
+def acting_on_posts(ground: Ground, forces: EavesForces, by: Braces) -> tuple[Acting, str]:
+    """The winds on each post of a row that holds closed walls.
+
+    Parameters
+    ----------
+    ground, forces, by
+        The inputs of every check, what each combination puts on the posts, and what else bends, presses and lifts them.
+
+    Returns
+    -------
+    tuple
+        Of each post those winds that no other of the same kind reaches both ways; and why they are not known.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.2.2, 7.2.9.
+    """
+    why = by.refused or why_not_posts(ground, forces)
+    if why:
+        return (), why
+    try:
+        return [(at, _acts(ground, at, by)) for at in posts_in_walls(ground, forces)], ""
+    except OutsideScope as refusal:
+        return (), str(refusal)
+
+
 def _acts(ground: Ground, at: WallPost, by: Braces) -> list[Acts]:
     """Every wind on the walls of one post that no other of the same kind reaches both ways."""
     tall = at.post.length_mm or 0.0
@@ -219,8 +249,18 @@ def _acts(ground: Ground, at: WallPost, by: Braces) -> list[Acts]:
         areas[at.front] = at.front_mm * tall * 1e-6
     if at.end is not None:
         areas[at.end] = at.end_mm * tall * 1e-6
-    found = [_of_wind(at, wind, on, by) for wind, on in in_each_wind(ground, areas)]
-    return [one for one in found if not any(_less(one, other) for other in found)]
+    kinds: dict[tuple[bool, bool], list[Acts]] = {}
+    for wind, on in in_each_wind(ground, areas):
+        one = _of_wind(at, wind, on, by)
+        kinds.setdefault((one.accidental, one.wind in ALONG), []).append(one)
+    found = []
+    for kind in kinds.values():
+        most = -1.0
+        for one in sorted(kind, key=lambda acts: (-acts.y_n_mm, -acts.z_n_mm)):
+            if one.z_n_mm > most:
+                found.append(one)
+                most = one.z_n_mm
+    return found
 
 
 def _of_wind(at: WallPost, wind: Wind, on: Mapping[Wall, OnWall], by: Braces) -> Acts:
@@ -241,20 +281,12 @@ def _of_wind(at: WallPost, wind: Wind, on: Mapping[Wall, OnWall], by: Braces) ->
     )
 
 
-def _less(one: Acts, other: Acts) -> bool:
-    """Whether another wind of the same kind asks no less both ways, and more one way."""
-    if (one.accidental, one.wind in ALONG) != (other.accidental, other.wind in ALONG):
-        return False
-    pairs = ((one.y_n_mm, other.y_n_mm), (one.z_n_mm, other.z_n_mm))
-    return all(a <= b for a, b in pairs) and any(a < b for a, b in pairs)
-
-
-def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces) -> list[list[AtFoot]]:
+def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces, acting: Acting) -> list[list[AtFoot]]:
     """What wind on the walls brings to the foot of each post of a row, with what its bracing does.
 
     Parameters
     ----------
-    ground, forces, by
+    ground, forces, by, acting
         As in `wall_post_checks`.
 
     Returns
@@ -267,14 +299,8 @@ def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces) -> list[list[
     Statics: half of what a post holds of a wall; level forces square to each other add as the sides of a triangle.
     """
     found: list[list[AtFoot]] = [[] for _ in forces.beam.posts]
-    if by.refused or why_not_posts(ground, forces):
-        return found
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
-    try:
-        acting = [_acts(ground, at, by) for at in posts_in_walls(ground, forces)]
-    except OutsideScope:
-        return found
-    for acts in acting:
+    for _, acts in acting:
         for along, says in (
             (True, "wind along the row with that on its walls"),
             (False, "wind on its walls"),

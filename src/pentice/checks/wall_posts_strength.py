@@ -34,7 +34,7 @@ class TimberPosts:
     def __init__(self, ground: Ground, by: Braces) -> None:
         self._by = by
         self._timber = strength_class(ground.parts.timber_for("post").strength_class)
-        self._found: dict[Post, HeldPost] = {}
+        self._found: dict[int, HeldPost] = {}
 
     def rule(self, rule: Rule) -> Rule:
         """As it stands."""
@@ -42,9 +42,9 @@ class TimberPosts:
 
     def _held(self, post: Post, both: BothWays) -> HeldPost:
         """How a post bows and gives way, which no load changes."""
-        if post not in self._found:
-            self._found[post] = held_post(post, post_strengths(self._timber, both.case), self._by)
-        return self._found[post]
+        if post.number not in self._found:
+            self._found[post.number] = held_post(post, post_strengths(self._timber, both.case), self._by)
+        return self._found[post.number]
 
     def share(self, post: Post, both: BothWays) -> float:
         """Share of its strength that a post uses [-]."""
@@ -152,7 +152,7 @@ class MetalPosts:
         assert section is not None  # asked only of metal posts
         self._metal, self._by = metal_of(section), by
         self._class = class_of(self._metal, pushed=True)
-        self._carries: dict[float, tuple[Carries, Carries, Carries]] = {}
+        self._carries: dict[int, tuple[Carries, Carries, Carries]] = {}
 
     def rule(self, rule: Rule) -> Rule:
         """With the clauses of its metal."""
@@ -162,14 +162,14 @@ class MetalPosts:
     def _of(self, post: Post) -> tuple[Carries, Carries, Carries]:
         """What it carries pushed, bent square to its row and bent along its row."""
         length = post.length_mm or 0.0
-        if length not in self._carries:
+        if post.number not in self._carries:
             lengths = max(self._by.lengths, self._by.lengths_across)
-            self._carries[length] = (
+            self._carries[post.number] = (
                 push_carried(self._metal, lengths * length),
                 bending_carried(self._metal, number=self._class, free_mm=length),
                 bent_carried(self._metal, "along", self._class, length),
             )
-        return self._carries[length]
+        return self._carries[post.number]
 
     def share(self, post: Post, both: BothWays) -> float:
         """Share of its strength that a post uses [-]."""
