@@ -210,7 +210,7 @@ def _shown(ground: Ground, found: _Pushed) -> Shown:
             numbers=f"{first:g} x {found.upright:.5f} + {second:g} x {found.stress:.5f} / {found.strength:.4f}",
             result=found.share,
             unit="of 1",
-            clause=f"eq. 6.11, 6.12; eta_y see the bending of that rafter; of any combination, {JUDGEMENT}",
+            clause=f"eq. 6.11, 6.12; the first share: that rafter's bending, of any combination, {JUDGEMENT}",
         ),
     )
     ends = found.line_kn_m * ground.shape.cos_pitch * span / 2000.0

@@ -22,7 +22,7 @@ from pentice.checks.side_members_shown import (
 )
 from pentice.checks.sills import BENDING, sill_checks
 from pentice.checks.values import Check, Place, Shown
-from pentice.checks.walls import OnWall, in_words, why_no_wind_on_walls
+from pentice.checks.walls import OnWall, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.loads.combine import Combination
 from pentice.setting_out.side_frames import SideFrames, side_frames
@@ -138,7 +138,7 @@ def _worst(ground: Ground, rule: Rule, found: Sequence[tuple[Bent, OnWall, Answe
         Place(side_sheet=member.sheet),
         demand=answer.demand,
         capacity=answer.capacity,
-        case=f"{member.words}; {in_words(on)}",
+        case=f"{member.words}; zone {on.in_short()}",
         shown=_told(ground, rule, member, answer),
     )
 
@@ -155,7 +155,7 @@ def _ends(ground: Ground, rule: Rule, each: Sequence[tuple[Bent, OnWall, Combina
     found = [(m, on, at_ends(m, on, c)) for m, on, c in each]
     member, on, ends = max(found, key=lambda f: f[2].demand)
     declared, place = ground.job.frame.mullion_end_kn, Place(side_sheet=member.sheet)
-    case = f"{member.words}; {in_words(on)}"
+    case = f"{member.words}; zone {on.in_short()}"
     if declared is None:
         why = (
             f"Needs {ends.demand:.2f} kN, in and out. Give frame.mullion_end_kn, declared or shown by others."

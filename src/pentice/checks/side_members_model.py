@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pentice.checks.ground import Ground, Rule
 from pentice.checks.values import RestsOn, Shown
-from pentice.checks.walls import OnWall, in_any_zone
+from pentice.checks.walls import CALLED, OnWall, in_any_zone
 from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.records import quickly_made
@@ -79,10 +79,9 @@ def of_mullion(ground: Ground, mullion: Mullion, size: tuple[float, float]) -> B
     ------
     As `worst_winds`.
     """
-    a, b = mullion.between
     return Bent(
-        words=f"mullion {mullion.number}, between side sheets {a} and {b}",
-        sheet=a,
+        words=f"mullion {mullion.number}, {CALLED[mullion.side]}",
+        sheet=mullion.between[0],
         size_mm=size,
         span_mm=mullion.length_mm,
         strip_mm=mullion.strip_mm,
@@ -108,13 +107,12 @@ def of_transom(ground: Ground, transom: Transom, size: tuple[float, float]) -> B
     ------
     As `worst_winds`; mean density of the class.
     """
-    a, b = transom.between
     timber = timber_of(ground)
     own = size[0] * size[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
     sheet = ground.parts.sheet.mass_kg_m2 * GRAVITY * transom.above_mm / 1000.0
     return Bent(
-        words=f"transom {transom.number}, between side sheets {a} and {b}",
-        sheet=a,
+        words=f"transom {transom.number}, {CALLED[transom.side]}",
+        sheet=transom.between[0],
         size_mm=size,
         span_mm=transom.length_mm,
         strip_mm=transom.strip_mm,

@@ -20,7 +20,7 @@ from pentice.checks.side_members_model import (
 from pentice.checks.side_members_shown import Answer, at_ends, wind_steps
 from pentice.checks.timber_shown import bending_steps, shear_steps, strength_in
 from pentice.checks.values import Check, Place, Shown
-from pentice.checks.walls import OnWall, in_words
+from pentice.checks.walls import OnWall
 from pentice.loads.combine import Combination
 from pentice.setting_out.side_frames import Sill
 from pentice.standards.en338 import StrengthClass
@@ -45,7 +45,7 @@ SHEAR = Rule(
 )
 FIXINGS = Rule(
     id="sill-fixings",
-    name="Sill, each of its fixings held level",
+    name="Sill, each fixing held level",
     member="sill",
     clause="EN 1990, 6.10",
     unit="kN",
@@ -150,7 +150,7 @@ def _on_sill(ground: Ground, sill: Sill, size: tuple[float, float], spacing: flo
 
 
 def _words(on: OnSill) -> str:
-    return f"sill, {on.sill.side} end; {in_words(on.on)}"
+    return f"sill, {on.sill.side} end; zone {on.on.in_short()}"
 
 
 def _shown(ground: Ground, on: OnSill, answer: Answer) -> Shown:

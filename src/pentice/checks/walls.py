@@ -48,6 +48,11 @@ class OnWall(NamedTuple):
         """Characteristic [kN/m2], inwards positive."""
         return (self.outside - self.inside) * self.peak
 
+    def in_short(self) -> str:
+        """Its zone and the pressure inside in words."""
+        by_accident = ", a door open by accident" if self.situation == "accidental" else ""
+        return f"{self.zone}, {self.inside:+.2f} inside{by_accident}"
+
     def step(self) -> Step:
         """The net pressure as a line of working."""
         return Step(
@@ -82,8 +87,7 @@ def in_words(on: OnWall) -> str:
     >>> in_words(OnWall(outside=-1.4, inside=0.2, peak=0.6, zone="A", situation="persistent"))
     'worst zone of a wall, A, +0.20 inside'
     """
-    by_accident = ", a door open by accident" if on.situation == "accidental" else ""
-    return f"worst zone of a wall, {on.zone}, {on.inside:+.2f} inside{by_accident}"
+    return f"worst zone of a wall, {on.in_short()}"
 
 
 def why_no_wind_on_walls(ground: Ground) -> str:

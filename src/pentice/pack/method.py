@@ -67,8 +67,8 @@ SIDES = (
     "head profile; a bead all round. Two people, and none in wind."
 )
 SIDE_FRAMES = (
-    "Between the side sheets: {0}. Plumb and level, the openings measured again; each end held in and out as the "
-    "calculations ask, and room over a mullion for the rafter to sag."
+    "Between the side sheets: {0}, heads cut on the slope. Plumb and level, the openings measured again; each end held "
+    "in and out as the calculations ask, and room over a mullion for the rafter to sag."
 )
 NO_SIDE_FRAMES = "Mullions and sills are not named: none is calculated or ordered. Ask."
 """Common practice, no source."""

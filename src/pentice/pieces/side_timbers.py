@@ -37,23 +37,24 @@ def side_timbers(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iter
         return
     if frame.mullion_mm is not None:
         wide = frame.mullion_mm[0]
-        item = timber_item(parts.timber_for("mullion"), frame.mullion_mm)
+        item = timber_item(parts.timber_for("mullion"), _upright(frame.mullion_mm))
         for m in frames.mullions:
-            name = (
-                f"Mullion {m.number}, {PLACES[m.side]}, between side sheets {m.between[0]} and {m.between[1]}"
-            )
+            name = f"Mullion {m.number}, {PLACES[m.side]}"
             piece = timber((f"MU{m.number}", name), item, plane, (wide, m.length_mm))
             if m.side in ("left", "right"):
                 slope = f"head cut on the slope, {90.0 - shape.pitch_deg:.1f} deg; its longer edge nearer the wall"
                 piece = replace(piece, marks=(PieceMark(at_mm=0.0, edge="head", text=slope),))
             yield piece
         for t in frames.transoms:
-            name = (
-                f"Transom {t.number}, {PLACES[t.side]}, between side sheets {t.between[0]} and {t.between[1]}"
-            )
+            name = f"Transom {t.number}, {PLACES[t.side]}"
             yield timber((f"TM{t.number}", name), item, plane, (wide, t.length_mm))
     if frame.sill_mm is not None:
-        item = timber_item(parts.timber_for("sill"), frame.sill_mm)
+        item = timber_item(parts.timber_for("sill"), _upright(frame.sill_mm))
         for n, sill in enumerate(frames.sills, 1):
             size = (frame.sill_mm[0], sill.length_mm)
             yield timber((f"SI{n}", f"Sill, {PLACES[sill.side]}"), item, plane, size, joined=True)
+
+
+def _upright(size_mm: tuple[float, float]) -> tuple[float, float]:
+    """A section as timber is sold: its lesser side first."""
+    return min(size_mm), max(size_mm)

@@ -30,17 +30,14 @@ _ON_A_WALL = (
     "Every post has the same share of the push along the wall.",
 )
 _BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
-_ENDS = (
-    "A corner post holds a closed end half of the way to the next mullion, or half of an end that none parts.",
-    "End rafters give sideways in the wind on a closed end: what bite the sheet beside them loses was not calculated.",
-)
+_ENDS = "End rafters give sideways in wind on a closed end: what bite the sheet beside them loses was not calculated."
 _FRONT = (
-    "What draws a closed front goes through beam and rafters into the wall fixings, which count it: the joints on its "
-    "way were not calculated for it, nor what stands in the front between its posts."
+    "What draws a closed front goes into the wall fixings, which count it: the joints on its way, and what stands "
+    "between the posts of the front, were not calculated for it."
 )
-_MULLIONS = "Mullions bear no roof: their heads are held level only, with room for the rafter to sag."
+_MULLIONS = "Mullions bear no roof: heads held level, room for the rafter to sag."
 _NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
-_SILLS = "Sills lie on floor, kerb or low wall all along."
+_SILLS = "Sills lie on floor, kerb or wall all along."
 _NO_SILLS = "What the side sheets stand on is not named and was not calculated: frame.sill_mm names a sill."
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
@@ -94,7 +91,7 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         yield b.table(
             ("At", "Where", "Force", "Case"),
             [(c.name, place_words(c.place) or "each", _force(c), minus(c.case)) for c in arrives],
-            widths=(50.0, 20.0, 34.0, "1fr"),
+            widths=(50.0, 22.0, 34.0, "1fr"),
             row_mm=1.2,
         )
     yield b.heading("Taken for granted")
@@ -117,17 +114,19 @@ def _closed(design: Design) -> Iterator[str]:
     job = design.job
     if "closed" not in (job.roof.left, job.roof.right):
         return
-    yield from _ENDS
+    yield _ENDS
     if job.roof.front == "closed":
         yield _FRONT
     if not job.side_sheets:
         return
     frames = side_frames(job, design.shape)
-    if frames.mullions:
-        yield _MULLIONS
-    elif frames.needs_mullion:
-        yield _NO_MULLIONS
-    yield _SILLS if frames.sills else _NO_SILLS
+    sills = _SILLS if frames.sills else _NO_SILLS
+    if not frames.needs_mullion:
+        yield sills
+    elif frames.mullions:
+        yield f"{_MULLIONS} {sills}"
+    else:
+        yield f"{_NO_MULLIONS} {sills}"
 
 
 _SPLIT = {"Shear, down or up and along": "along the wall", "Pull with prying": "out of it"}

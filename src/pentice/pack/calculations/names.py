@@ -116,6 +116,11 @@ _UNITS = (
     ("_l_s", "l/s"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"),
     ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
+_OPENING = {
+    "width_mm": "width",
+    "left_mm": "height at its left end",
+    "right_mm": "height at its right end",
+}
 _OWN_UNITS = {"sheets.by_n_m": "N m", "sheets.skins_mm": "mm"}
 
 
@@ -153,7 +158,12 @@ def input_words(path: str) -> str:
     ('Bar, cap hold', 'Wind velocity of the map')
     >>> input_words("frame.barge_board_mm")
     'Frame, barge board'
+    >>> input_words("side_sheets[0].left_mm")
+    'Opening of side sheet 1, height at its left end'
     """
+    opening = re.fullmatch(r"side_sheets\[(\d+)\]\.(\w+)", path)
+    if opening is not None:
+        return f"Opening of side sheet {int(opening[1]) + 1}, {_OPENING.get(opening[2], opening[2])}"
     short = _short(path)
     if short in _KNOWN:
         return _KNOWN[short]
