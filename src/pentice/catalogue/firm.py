@@ -57,6 +57,7 @@ class Labour(Entry):
     beam: Hours
     rafter: Hours
     side_frame: Hours = 0.5
+    """0.5 for firms whose file is older than mullions: common practice, no source."""
     bar: Hours
     sheet_cut: Hours
     sheet_fix: Hours

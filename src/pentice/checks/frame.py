@@ -163,7 +163,8 @@ def _row_checks(
     else:
         yield from metal_beam_checks(ground, forces, forces.metal, knee)
     if push is None:
-        yield from _refused((BRACING, PULLED), why)
+        closed = (WALLS_PRESSED,) if has_closed_end(ground) else ()
+        yield from _refused((BRACING, PULLED, *closed), why)
     else:
         yield from bracing_checks(ground, forces, push)
         pairs = pairs_kn(ground, forces, push)
