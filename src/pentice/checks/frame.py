@@ -237,6 +237,7 @@ def _beside_walls(
         pairs_kn=pairs,
         lifts=ties,
         level_kn=[level for level, _ in level_at_feet(ground, forces, push)],
+        level_across_kn=pushed.level_kn[row] if pushed is not None else (),
     )
 
 

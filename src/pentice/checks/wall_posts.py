@@ -307,7 +307,7 @@ def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces, acting: Actin
         ):
             each = [
                 AtFoot(
-                    level_kn=one.level_kn(factor, by.level_kn[one.at.k] if along else 0.0),
+                    level_kn=one.level_kn(factor, by),
                     moment_knm=_at_foot_knm(ground, one, factor),
                     says=says,
                 )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pentice.checks.held_down import Braced
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender
-from pentice.checks.walls import OnWall, Wall
+from pentice.checks.walls import ALONG, OnWall, Wall
 from pentice.frame.values import Post
 from pentice.records import quickly_made
 from pentice.standards.en1991_1_4_roofs import Wind
@@ -35,6 +36,8 @@ class Braces:
     """Lifts at the head of each post in winds along the row."""
     level_kn: Sequence[float] = ()
     """Level at each foot along the row, in winds along it."""
+    level_across_kn: Sequence[float] = ()
+    """The same across, in winds across; none: nothing."""
     refused: str = ""
     """Why any of it is not known."""
 
@@ -80,10 +83,15 @@ class Acts:
         """Between foot and beam [mm]."""
         return self.at.tall_mm
 
-    def level_kn(self, factor: float, along_kn: float) -> float:
-        """Level at the foot with what else pushes it along the row [kN]."""
-        half = factor * self.tall_mm / 2000.0
-        return float(((half * self.y_n_mm) ** 2 + (half * self.z_n_mm + along_kn) ** 2) ** 0.5)
+    def level_kn(self, factor: float, by: Braces) -> float:
+        """Level at the foot with what the push on the row, or on both rows, brings there [kN]."""
+        half, k = factor * self.tall_mm / 2000.0, self.at.k
+        y, z = half * self.y_n_mm, half * self.z_n_mm
+        if self.wind in ALONG:
+            z += by.level_kn[k]
+        elif by.level_across_kn:
+            y += by.level_across_kn[k]
+        return math.hypot(y, z)
 
 
 @quickly_made

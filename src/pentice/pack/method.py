@@ -67,10 +67,11 @@ SIDES = (
     "head profile; a bead all round. Two people, and none in wind."
 )
 SIDE_FRAMES = (
-    "Between the side sheets: {0}, heads cut on the slope. Plumb and level, the openings measured again; each end held "
-    "in and out as the calculations ask, and room over a mullion for the rafter to sag."
+    "Between the side sheets: {0}. Plumb and level, the openings measured again; each end held in and out as the "
+    "calculations ask"
 )
-NO_SIDE_FRAMES = "Mullions and sills are not named: none is calculated or ordered. Ask."
+OF_MULLIONS = ", heads cut on the slope, with room over them for the rafter to sag"
+NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Ask."
 """Common practice, no source."""
 TOOLS = (
     "Line laser, string, 5 m and 8 m tapes, square, thermometer for the sheet.",
@@ -179,10 +180,9 @@ def _sides(design: Design) -> Iterator[str]:
     ]
     frames = side_frames(design.job, design.shape)
     if there:
-        yield SIDE_FRAMES.format(listed(there))
-        yield SIDES
-    else:
-        yield f"{SIDES} {NO_SIDE_FRAMES}" if frames.needs_mullion else SIDES
+        yield SIDE_FRAMES.format(listed(there)) + (OF_MULLIONS if "MU" in letters else "") + "."
+    missing = frames.needs_mullion and not letters & {"MU", "TM"}
+    yield f"{SIDES} {NO_MULLIONS}" if missing else SIDES
 
 
 def _seated(design: Design) -> str:
