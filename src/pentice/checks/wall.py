@@ -343,8 +343,8 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
 
     def shown() -> Shown:
         working = (
-            *along_steps,
             *_front_steps(ground, found, i),
+            *along_steps,
             Step(
                 says="Shear, down or up and along",
                 formula="V = sqrt(V_z^2 + V_x^2)",
