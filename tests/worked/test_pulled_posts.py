@@ -111,9 +111,9 @@ def test_a_knee_brace_pulls_at_the_post_above_it_and_bends_it_along() -> None:
     lifts = next(s for s in check.working if s.says == "What lifts")
     assert float(lifts.result) == pytest.approx(tie.demand)
     pull = line(check, "Pulls at the head of the post")
-    used = pull * 1e3 / 120.0**2 / strength(14.5, 120.0) + moment * 1e6 * 6.0 / 120.0**3 / strength(
-        24.0, 120.0
-    )
+    # Two holes of 12 mm, 36 mm from the edges of 120.
+    net = 120.0 * (120.0**3 - 2.0 * 12.0**3 - 24.0 * 12.0 * (60.0 - 36.0) ** 2) / 12.0 / 60.0
+    used = pull * 1e3 / (120.0 * 96.0) / strength(14.5, 120.0) + moment * 1e6 / net / strength(24.0, 120.0)
     assert check.demand == pytest.approx(used, rel=1e-4)
     assert check.working[-1].clause.startswith("eq. 6.18")
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from pentice.checks.knee_bolts import BOLTS
 from pentice.design import Design
 
 Change = tuple[str, Mapping[str, Any]]
@@ -17,6 +18,8 @@ _BY_KNEES = (
     "post-both-ways", "post-tie", "rafter-across", "rafter-across-shear", "beam-across-bearing",
 )  # fmt: skip
 """Rules that ask less where knee braces across are longer."""
+MOST_BOLTS = 4
+"""Most bolts at an end of a brace that are proposed: more have no room, judgement, no source."""
 CLOSEST_FIXINGS_MM = 200.0
 """Closest wall fixings that are proposed; closer ones need a declared spacing: judgement, no source."""
 
@@ -59,6 +62,11 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
     ):
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)
+    if rule in ("sway-along", "sway-across"):
+        yield _tighter_holes(design)
+        yield _more_bolts(design)
+        yield _longer_knees(design, "knee_mm" if rule == "sway-along" else "knee_across_mm")
+        yield _thicker(design, "post", "post_mm", "Posts")
     if rule.startswith("pad"):
         yield _bigger_pads(design)
         yield _one_more_post(design)
@@ -84,15 +92,30 @@ def _under_rafters(design: Design) -> Iterator[Change]:
         )
 
 
-def _longer_knees(design: Design) -> Iterator[Change]:
-    """Braces that meet post and rafter further from where these cross."""
-    down, reach = design.job.frame.knee_across_mm
+def _longer_knees(design: Design, key: str = "knee_across_mm") -> Iterator[Change]:
+    """Braces that meet post and rafter, or post and beam, further from where these cross."""
+    down, reach = getattr(design.job.frame, key)
+    across = " across" if key == "knee_across_mm" else ""
     for k in range(1, KNEE_STEPS + 1):
         longer = [down + k * KNEE_STEP_MM, reach + k * KNEE_STEP_MM]
         yield (
-            f"Knee braces across {longer[0]:g} down and {longer[1]:g} along instead of {down:g} and {reach:g}",
-            {"frame.knee_across_mm": longer},
+            f"Knee braces{across} {longer[0]:g} down and {longer[1]:g} along instead of {down:g} and {reach:g}",
+            {f"frame.{key}": longer},
         )
+
+
+def _tighter_holes(design: Design) -> Iterator[Change]:
+    """No play of the braces' bolts: drilled through both timbers at once."""
+    hole = design.job.frame.knee_hole_mm
+    if hole is None or hole > 0.0:
+        yield "Holes of the knee braces' bolts no wider than the bolts", {"frame.knee_hole_mm": 0.0}
+
+
+def _more_bolts(design: Design) -> Iterator[Change]:
+    """More bolts at each end of a brace, one by one."""
+    now = design.job.frame.knee_bolts or BOLTS
+    for count in range(now + 1, MOST_BOLTS + 1):
+        yield f"{count} bolts instead of {now} at each end of a knee brace", {"frame.knee_bolts": count}
 
 
 def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:

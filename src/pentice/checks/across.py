@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.knee_shown import Led
 from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
@@ -75,6 +76,10 @@ class Across:
     """In each post above its foot, row by row; 0 where others have shown what holds it [kNm]."""
     pair_kn: tuple[tuple[float, ...], ...]
     """Up and down on each post, row by row; 0 where the feet are held [kN]."""
+    wind_kn: float
+    """Characteristic wind in it [kN]."""
+    parts: str
+    """The same as a sum."""
     working: tuple[Step, ...]
     knees: KneesAcross | None = None
     """Knee braces across with what they do."""
@@ -134,7 +139,8 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
     ]
     low = min(min(row) for row in heights)
     lean = out_of_plumb(low)
-    push = factor * sum(float(step.result) for step in steps) + lean * weight
+    wind = sum(float(step.result) for step in steps)
+    push = factor * wind + lean * weight
     parts = " + ".join(f"{float(step.result):.4f}" for step in steps)
     steps += [
         Step(
@@ -159,6 +165,8 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
         level_kn=(),
         moments_knm=(),
         pair_kn=(),
+        wind_kn=wind,
+        parts=parts,
         working=tuple(steps),
     )
     if ground.job.frame.bracing_across == "fixed feet":
@@ -348,7 +356,15 @@ def across_checks(
     """
     frame = ground.job.frame
     if push.knees is not None:
-        yield from knee_checks(ground, rows, push.knees, push.working, racked)
+        knees = push.knees
+        led = Led(
+            push_kn=push.push_kn,
+            lean=knees.lean,
+            weight_kn=knees.weight_kn,
+            wind_kn=push.wind_kn,
+            parts=push.parts,
+        )
+        yield from knee_checks(ground, rows, knees, push.working, led, racked)
         return
     if push.refused:
         shown = Shown(says=push.refused, rests_on=_inputs(ground), working=push.working)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pentice.checks.beam import inputs
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.knee_bolts import bolt_inputs, net_section
 from pentice.checks.metal import Metal, bending_carried, class_of
 from pentice.checks.metal_beam import longest_free_mm
 from pentice.checks.passed_on import strengths_in
@@ -17,7 +18,6 @@ from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1995 import (
     bending_slenderness,
-    bending_stress_n_mm2,
     critical_stress_n_mm2,
     gravity_buckling_length_mm,
     k_crit,
@@ -58,7 +58,8 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     Source
     ------
     Equilibrium: what turns a post about its foot, H h / n, is turned back by the beam, at an end post all of it on one
-    side. It is added to the greatest moment anywhere: judgement, on the safe side. EN 1995-1-1:2004, 6.3.3.
+    side. It is added to the greatest moment anywhere, beside the holes of the brace's bolts: judgement, on the safe
+    side. EN 1995-1-1:2004, 6.3.3, and 5.2, from memory.
     """
     import numpy as np
 
@@ -82,15 +83,21 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     longest = max(*spans, h)
     l_ef = gravity_buckling_length_mm(longest, h)
     slender = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, l_ef, timber.e_0_05_n_mm2))
-    factor, stress = k_crit(slender), bending_stress_n_mm2(carried + turned, b, h)
+    try:
+        net = net_section(ground, b, h)
+    except OutsideScope as refusal:
+        shown_why = Shown(says=str(refusal), rests_on=_inputs(ground, forces))
+        return open_check(KNEES, Place(), "refused", shown_why)
+    factor, stress = k_crit(slender), (carried + turned) / net.modulus_mm3
 
     def shown() -> Shown:
         working = (
             _turned_back(forces, push, turned),
+            net.step(),
             Step(
                 says="Bending stress with the greatest moment of what it carries",
-                formula="sigma = 6 (M_0 + M) / (b h^2)",
-                numbers=f"6 x ({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / ({b:g} x {h:g}^2)",
+                formula="sigma = (M_0 + M) / W_n",
+                numbers=f"({carried / 1e6:.6f} + {turned / 1e6:.6f}) x 10^6 / {net.modulus_mm3:.1f}",
                 result=stress,
                 unit="N/mm2",
                 clause=f"6.1.6; both at one place, {JUDGEMENT}",
@@ -121,7 +128,8 @@ def _turned_back(forces: EavesForces, push: Racking, turned_n_mm: float) -> Step
 
 
 def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
-    return (*inputs(ground, forces.beam), ground.of_job("frame.bracing", ground.job.frame.bracing))
+    bolts = bolt_inputs(ground) if forces.metal is None else ()
+    return (*inputs(ground, forces.beam), ground.of_job("frame.bracing", ground.job.frame.bracing), *bolts)
 
 
 def _metal(ground: Ground, forces: EavesForces, metal: Metal, push: Racking) -> Check:

@@ -7,43 +7,21 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.checks.braced_beam import braced_beam
+from pentice.checks.bracing_posts import BENT, BentPosts, bent_posts_along
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
-from pentice.checks.metal import metal_of
-from pentice.checks.metal_bent import BentRow, bent_metal_post
-from pentice.checks.passed_on import Combined
-from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
-from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed
+from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
-from pentice.checks.rafter_shown import EDITION
+from pentice.checks.sway import sway_along
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
-from pentice.frame.values import Post
-from pentice.loads.weight import GRAVITY
 from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
-from pentice.standards.en338 import StrengthClass, strength_class
-from pentice.standards.en1995_members import (
-    BowingPost,
-    MemberShare,
-    TimberForces,
-    TimberSection,
-    bowing_post,
-    pushed_member,
-)
 from pentice.working import Step
 
 BRACING = Rule(
     id="bracing", name="Bracing along the wall", member="frame", clause="statics; EN 1990, 6.10", unit="kN"
-)
-BENT = Rule(
-    id="post-racking",
-    name="Post, bent by its bracing",
-    member="post",
-    clause="EN 1995-1-1, 6.3.2, 6.3.3",
-    unit="of 1",
-    edition=EDITION,
 )
 RULES = (BRACING, BENT)
 _STATICS = "equilibrium"
@@ -64,6 +42,8 @@ class _Held:
     moment: Step | None
     bowing: float
     """Buckling length of a post along the wall, in its own lengths."""
+    net: Net | None = None
+    """What the bolts of a knee brace leave of its post; None where no timber is bolted."""
 
 
 def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterator[Check]:
@@ -99,9 +79,17 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         return
     yield _braces(ground, forces, push, held)
     if frame.bracing == "knee braces":
+        yield sway_along(ground, forces, push, _inputs(ground))
         yield braced_beam(ground, forces, push)
     if held.moment is not None:
-        yield _bent(ground, forces, push, held, held.moment)
+        bent = BentPosts(
+            moment_knm=held.moment_kn_m,
+            bowing=held.bowing,
+            net=held.net,
+            step=held.moment,
+            rests_on=_inputs(ground),
+        )
+        yield bent_posts_along(ground, forces, push, bent)
 
 
 def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> tuple[float, tuple[Step, ...], float]:
@@ -158,10 +146,18 @@ def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequen
     ------
     As `bracing_checks`.
     """
-    moment, steps, _ = bends_along(ground, forces, push)
-    if not steps:
+    kind = ground.job.frame.bracing
+    held = None if kind is None else _KINDS[kind](ground, forces, push)
+    if held is None or held.moment is None:
         return None
-    return Bends(about="z", moment_knm=lambda k, case: moment, lifts=lifts, steps=lambda k, case: steps)
+    moment, step = held.moment_kn_m, held.moment
+    return Bends(
+        about="z",
+        moment_knm=lambda k, case: moment,
+        lifts=lifts,
+        steps=lambda k, case: (step,),
+        net=held.net,
+    )
 
 
 def _declared(ground: Ground, push: Racking) -> Check:
@@ -246,7 +242,8 @@ def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
         knee_mm=knee,
         reach_mm=reach,
     )
-    share = f"{push.push_kn:.4f} / {len(posts)}"
+    share, (b, d) = f"{push.push_kn:.4f} / {len(posts)}", posts[0].size_mm
+    of_timber = ground.parts.post_section is None
     return _Held(
         demand=found.brace_n / 1000.0,
         capacity=frame.brace_kn,
@@ -270,6 +267,7 @@ def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
             clause=_STATICS,
         ),
         bowing=2.0,
+        net=net_section(ground, d, b) if of_timber else None,
     )
 
 
@@ -437,98 +435,11 @@ def widest_bay_mm(forces: EavesForces) -> float:
     return max(b.x_mm - a.x_mm for a, b in pairwise(forces.beam.posts))
 
 
-_Bent = tuple[MemberShare, float, BowingPost, Slender | None, Combined, Post]
-"""What bends a post most: its share, its force down [N], how it bows, how slender it is, when, and which."""
-
-
-def _bent(ground: Ground, forces: EavesForces, push: Racking, held: _Held, moment: Step) -> Check:
-    """The post that uses most of its strength, bent along the wall and bowing as a post whose head can sway."""
-    if ground.parts.post_section is not None:
-        count = len(forces.beam.posts)
-        pairs = [push.pair_kn if k in (0, count - 1) else 0.0 for k in range(count)]
-        return bent_metal_post(
-            BENT,
-            metal_of(ground.parts.post_section),
-            [BentRow(forces=forces, moments_knm=[held.moment_kn_m] * count, pairs_kn=pairs)],
-            way="along",
-            lengths=held.bowing,
-            before=(*push.working, moment),
-            rests_on=_inputs(ground),
-        )
-    timber = strength_class(ground.parts.timber_for("post").strength_class)
-    found: list[_Bent] = []
-    for k, post in enumerate(forces.beam.posts):
-        length = post.length_mm or 0.0
-        b, d = post.size_mm
-        section, weight = (
-            TimberSection(width_mm=b, depth_mm=d),
-            b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length,
-        )
-        pair = push.pair_kn * 1000.0 if k in (0, len(forces.beam.posts) - 1) else 0.0
-        strengths = post_strengths(timber, forces.cases[0])
-        try:
-            bowing = bowing_post(section, strengths, length_y_mm=length, length_z_mm=held.bowing * length)
-        except OutsideScope as refusal:
-            return open_check(BENT, Place(post=post.number), "refused", Shown(says=str(refusal)))
-        slender = slender_post(section, strengths, length_mm=length, about="z")
-        for i in pressed_while_pushed(forces, k):
-            case = forces.cases[i]
-            force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight, 0.0) + pair
-            acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_kn_m * 1e6)
-            share = pushed_member(section, acts, post_strengths(timber, case), bowing)
-            share = with_sideways(share, bowing, slender, "z")
-            found.append((share, force, bowing, slender, case, post))
-    worst = max(found, key=lambda f: f[0].utilisation)
-    share, *_, case, post = worst
-    return compared(
-        BENT,
-        Place(post=post.number),
-        demand=share.utilisation,
-        capacity=1.0,
-        case=case.words,
-        shown=lambda: _bent_shown(ground, held, moment, timber, worst),
-    )
-
-
-def _bent_shown(ground: Ground, held: _Held, moment: Step, timber: StrengthClass, worst: _Bent) -> Shown:
-    share, force, bowing, slender, _, post = worst
-    b, d = post.size_mm
-    working = (
-        moment,
-        Step(
-            says="Stress from the push down, with the pair of the row",
-            formula="sigma_c = N / (b d)",
-            numbers=f"{force:.1f} / ({b:g} x {d:g})",
-            result=-share.axial_n_mm2,
-            unit="N/mm2",
-            clause="6.1.4",
-        ),
-        Step(
-            says=f"Stress from bending {ground.along}",
-            formula="sigma_m = 6 M / (d b^2)",
-            numbers=f"6 x {held.moment_kn_m:.6f} x 10^6 / ({d:g} x {b:g}^2)",
-            result=share.bending_z_n_mm2,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        *sideways_lines(share, slender, timber),
-        sum_step(
-            "Both together, bowing over twice the post's length along the beam",
-            share,
-            bowing,
-            slender,
-            "z",
-            more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
-        ),
-    )
-    return Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
-
-
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
     found = [ground.of_job("frame.posts_at_mm", frame.posts_at_mm), ground.of_snow(), ground.of_wind()]
     if frame.bracing is not None:
         found.append(ground.of_job("frame.bracing", frame.bracing))
     if frame.bracing == "knee braces":
-        found.append(ground.of_job("frame.knee_mm", frame.knee_mm))
+        found += [ground.of_job("frame.knee_mm", frame.knee_mm), *bolt_inputs(ground)]
     return tuple(found)

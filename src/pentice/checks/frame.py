@@ -10,7 +10,6 @@ from pentice.checks.across import Across, across, across_checks, at_feet, bent_a
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.bracing import BENT as RACKED
 from pentice.checks.bracing import (
     BRACING,
     bends_along,
@@ -20,6 +19,7 @@ from pentice.checks.bracing import (
     level_at_feet,
     pairs_kn,
 )
+from pentice.checks.bracing_posts import BENT as RACKED
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.held_down import PAIR, Braced, held_down_checks

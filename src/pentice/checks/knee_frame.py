@@ -14,8 +14,9 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
+from pentice.checks.knee_bolts import net_section, slip_across
 from pentice.checks.knee_pairs import braced_pairs, shares_of_push
-from pentice.checks.knee_values import BRACE_N_MM, ROWS, Even, KneeLine, KneeLoad, KneeSide, Shares
+from pentice.checks.knee_values import ROWS, Even, KneeLine, KneeLoad, KneeSide, Shares
 from pentice.checks.point_load import cases_of
 from pentice.checks.posts import post_line_n_mm
 from pentice.checks.rafter_loads import RafterCase, combinations_on, rafter_lines
@@ -155,8 +156,14 @@ class _Built:
 
 
 def _built(
-    ground: Ground, model: RafterModel, sides: tuple[KneeSide, KneeSide], along: Sequence[float], way: int
+    ground: Ground,
+    model: RafterModel,
+    sides: tuple[KneeSide, KneeSide],
+    along: Sequence[float],
+    way: int,
+    gives: float,
 ) -> _Built:
+    """A pair in one of the eight ways, a brace that gives doing so by ``gives`` [N/mm]."""
     shape = ground.shape
     cos, sin = shape.cos_pitch, math.sin(math.radians(shape.pitch_deg))
     nodes = [(s * cos, -s * sin) for s in along]
@@ -165,7 +172,6 @@ def _built(
         FrameMember(start=i, end=i + 1, ea_n=rafter[0], ei_n_mm2=rafter[1]) for i in range(len(along) - 1)
     ]
     timber = strength_class(ground.parts.timber_for("post").strength_class)
-    gives = ground.job.frame.brace_across_n_mm or BRACE_N_MM
     ends, braces, links, feet = [], [], [], []
     for side, bit in zip(sides, (2, 1), strict=True):
         at_head = side.row == "head"
@@ -239,8 +245,9 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     simple = np.array([[c.answer.foot_reaction_n, c.answer.head_reaction_n] for c in on_rafter])
     pressed = tuple(_pressed_n(ground, rows[side.at[0]], side.at[1]) for side in sides)
     plain = _along(ground, model, (), sides[0].reach_mm)
-    soft = [_built(ground, model, sides, plain, way) for way in (3, 7)]
-    softest = max(sway_mm(built.frame, built.ends) for built in soft)
+    slip = ground.once(slip_across)
+    served = [_built(ground, model, sides, plain, way, slip.service_n_mm) for way in (3, 7)]
+    soft = [_built(ground, model, sides, plain, way, slip.ultimate_n_mm) for way in (3, 7)]
     sways_at = min(buckling_factor(built.frame, built.pressed_by(pressed)) for built in soft)
     alpha = sways_at / gamma_m("solid")
     if alpha < LEAST_ALPHA:
@@ -252,7 +259,7 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     factor = 1.0 / (1.0 - 1.0 / alpha)
     found = []
     for way in range(8):
-        built = _built(ground, model, sides, along, way)
+        built = _built(ground, model, sides, along, way, slip.ultimate_n_mm)
         forces = np.zeros((len(loads), len(built.frame.nodes_mm), 2))
         for i, load in enumerate(loads):
             level = load.push_n if load.towards == "eaves" else -load.push_n
@@ -270,7 +277,12 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
         even=even,
         loads=loads,
         along_mm=along,
-        sway_mm_n=softest,
+        nets=(
+            net_section(ground, *sides[0].post.size_mm),
+            net_section(ground, model.rafter.width_mm, model.rafter.depth_mm),
+        ),
+        sway_mm_n=max(sway_mm(built.frame, built.ends) for built in served),
+        pulls_n_n=max(_pulls_n_n(built) for built in served),
         sways_at=sways_at,
         pressed_n=(pressed[0], pressed[1]),
         level_n=feet,
@@ -281,6 +293,16 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
         moment_n_mm=moment,
         shear_n=shear,
     )
+
+
+def _pulls_n_n(built: _Built) -> float:
+    """What both braces take together of 1 N at either end, in size: by virtual work, what their play makes of it."""
+    import numpy as np
+
+    forces = np.zeros((2, len(built.frame.nodes_mm), 2))
+    forces[(0, 1), built.ends, 0] = 1.0
+    axial = plane_frame(built.frame, forces, np.zeros((2, len(built.frame.members), 2))).axial_n
+    return float(np.abs(axial[:, list(built.braces), 0]).sum(axis=1).max())
 
 
 def _pressed_n(ground: Ground, row: EavesForces, k: int) -> float:

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
+from pentice.checks.knee_bolts import net_section
 from pentice.checks.knee_values import ROWS, Even, KneeSide, Shares
 from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.errors import OutsideScope, require_within
@@ -123,6 +124,8 @@ def _pair(
                 f"{room:.0f} mm below it; {_HALF_BRACE_MM:g} or more is needed. Take more down the post in "
                 "frame.knee_across_mm."
             )
+    net_section(ground, *post.size_mm)
+    net_section(ground, width, model.rafter.depth_mm)
     return model, (sides[0], sides[1])
 
 

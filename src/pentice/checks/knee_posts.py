@@ -112,6 +112,7 @@ def _posts_used(
         bent = bent + full * line_n_mm * (post.length_mm or 0.0) ** 2 / 8.0
         used = used_of(
             post.size_mm,
+            line.nets[0],
             _post_strong(ground, line, s),
             design_of(line, POST_SERVICE_CLASS)[..., 0],
             pushed,
@@ -223,7 +224,7 @@ def _bent_steps(
         brace_step(spot),
         _bends(spot, line_n_mm, spot.of(found.moment_n_mm)),
         *_stands(ground, spot, spot.of(found.axial_n), beam_n),
-        *share_steps(spot, spot.side.post.size_mm, strengths, found, POST_SERVICE_CLASS),
+        *share_steps(spot, spot.side.post.size_mm, spot.line.nets[0], strengths, found, POST_SERVICE_CLASS),
     )
 
 
@@ -302,12 +303,14 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
     def stresses(line: KneeLine) -> tuple[Array, Array]:
         b, d = line.sides[0].post.size_mm
         shear, twist = forces(line)
-        return shear_stress_n_mm2(1.0, b, d) * shear, twist / (TWIST * min(b, d) ** 2 * max(b, d))
+        return shear_stress_n_mm2(1.0, b, line.nets[0].left_mm) * shear, twist / (
+            TWIST * min(b, d) ** 2 * max(b, d)
+        )
 
     share, spot = greatest(
         lines, lambda line: sum(stresses(line)) / (timber.f_v_k_n_mm2 * design_of(line, POST_SERVICE_CLASS))
     )
-    side, (b, d) = spot.side, spot.side.post.size_mm
+    side, (b, d), net = spot.side, spot.side.post.size_mm, spot.line.nets[0]
     shear, twist = (spot.of(part) for part in forces(spot.line))
     tau, tau_twist = (spot.of(part) for part in stresses(spot.line))
     strength = strength_in(timber.f_v_k_n_mm2, spot.acting.combination, POST_SERVICE_CLASS)
@@ -327,11 +330,11 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
         ),
         Step(
             says="Stress from shear",
-            formula="tau = 1.5 V / (k_cr b h)",
-            numbers=f"1.5 x {shear:.1f} / (0.67 x {b:g} x {d:g})",
+            formula="tau = 1.5 V / (k_cr b (h - n D))",
+            numbers=f"1.5 x {shear:.1f} / (0.67 x {b:g} x ({d:g} - {len(net.places_mm)} x {net.hole_mm:g}))",
             result=tau,
             unit="N/mm2",
-            clause="6.1.7",
+            clause="6.1.7; beside the holes, " + JUDGEMENT,
         ),
     ]
     if twist:

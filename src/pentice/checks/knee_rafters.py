@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from pentice.checks.ground import Ground, Rule, compared
+from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared
 from pentice.checks.knee_shown import Led, Spot, greatest, inputs, solved_step, to_the_pair
 from pentice.checks.knee_strength import Held, Strong, Used, design_of, share_steps, strong, used_of
 from pentice.checks.knee_values import KneeLine
@@ -71,7 +71,7 @@ def bent_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
     Source
     ------
     EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3: bowing between the posts upright, between what holds it sideways; the
-    longer effective length, of loads that press, for both senses.
+    longer effective length, of loads that press, for both senses. Holes count everywhere along it.
     """
     import numpy as np
 
@@ -80,7 +80,9 @@ def bent_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
         pushed, pulled = np.maximum(-line.axial_n, 0.0), np.maximum(line.axial_n, 0.0)
         none = np.zeros_like(line.moment_n_mm)
         design = design_of(line, service_class(ground))
-        return used_of(size, _rafter_strong(line), design, pushed, pulled, line.moment_n_mm, none)
+        return used_of(
+            size, line.nets[1], _rafter_strong(line), design, pushed, pulled, line.moment_n_mm, none
+        )
 
     found = {id(line): used(line) for line in lines}
     share, spot = greatest(lines, lambda line: found[id(line)].share)
@@ -91,7 +93,7 @@ def bent_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
         *to_the_pair(led, spot),
         *solved_step("Along the rafter", "N", abs(axial), spot, "kN", f"{pulled}; "),
         *solved_step("Moment in the rafter", "M", moment, spot, "kNm", f"{_where(spot)}; "),
-        *share_steps(spot, size, _rafter_strong(spot.line), of, service_class(ground)),
+        *share_steps(spot, size, spot.line.nets[1], _rafter_strong(spot.line), of, service_class(ground)),
     )
     shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
     place = Place(rafter=rafter.number)
@@ -121,16 +123,16 @@ def sheared_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check
 
     Source
     ------
-    EN 1995-1-1:2004+A1, 6.1.7; nothing near a bearing or a brace left out.
+    EN 1995-1-1:2004+A1, 6.1.7; nothing near a bearing or a brace left out; holes off everywhere.
     """
 
     def stress(line: KneeLine) -> Array:
         rafter = line.rafter.rafter
-        return shear_stress_n_mm2(1.0, rafter.width_mm, rafter.depth_mm) * line.shear_n
+        return shear_stress_n_mm2(1.0, rafter.width_mm, line.nets[1].left_mm) * line.shear_n
 
     service = service_class(ground)
     _, spot = greatest(lines, lambda line: stress(line) / design_of(line, service))
-    model, found = spot.line.rafter, spot.of(stress(spot.line))
+    model, found, net = spot.line.rafter, spot.of(stress(spot.line)), spot.line.nets[1]
     b, h, f_v = model.rafter.width_mm, model.rafter.depth_mm, model.timber.f_v_k_n_mm2
     strength = strength_in(f_v, spot.acting.combination, service)
 
@@ -141,11 +143,12 @@ def sheared_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check
             *solved_step("Shear in the rafter", "V", shear, spot, "kN", f"{_where(spot)}; "),
             Step(
                 says="Stress from shear",
-                formula="tau = 1.5 V / (k_cr b h)",
-                numbers=f"1.5 x {shear * 1000.0:.1f} / (0.67 x {b:g} x {h:g})",
+                formula="tau = 1.5 V / (k_cr b (h - n D))",
+                numbers=f"1.5 x {shear * 1000.0:.1f} / "
+                f"(0.67 x {b:g} x ({h:g} - {len(net.places_mm)} x {net.hole_mm:g}))",
                 result=found,
                 unit="N/mm2",
-                clause="6.1.7",
+                clause="6.1.7; beside the holes, " + JUDGEMENT,
             ),
             Step(
                 says="Design strength",

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground
-from pentice.checks.knee_values import BRACE_N_MM, KneeLine, KneeLoad, KneeSide, hinge_mm, way_words
+from pentice.checks.knee_bolts import bolt_inputs
+from pentice.checks.knee_values import KneeLine, KneeLoad, KneeSide, hinge_mm, way_words
 from pentice.checks.values import RestsOn
 from pentice.standards.en1995 import gamma_m
 from pentice.working import Step
@@ -27,11 +28,16 @@ SOLVED = "integrated by stiffness"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Led:
-    """What leads to the frames: push across on the whole roof [kN], lean [rad], what presses on both rows [kN]."""
+    """What leads to the frames: push across on the whole roof [kN], lean [rad], what presses on both rows [kN].
+
+    Besides the characteristic wind in the push [kN], and the same as a sum.
+    """
 
     push_kn: float
     lean: float
     weight_kn: float
+    wind_kn: float
+    parts: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,44 +167,6 @@ def to_the_pair(led: Led, spot: Spot) -> tuple[Step, ...]:
             result=line.factor,
             unit="",
             clause="as EN 1993-1-1, 5.2.2(5), from memory; for timber judgement",
-        ),
-    )
-
-
-def lean_steps(line: KneeLine) -> tuple[Step, Step]:
-    """How far a pair leans at its head in wind across, at most.
-
-    Parameters
-    ----------
-    line
-        The pair.
-
-    Returns
-    -------
-    tuple of Step
-        [mm].
-
-    Source
-    ------
-    As `pentice.checks.knee_frame`; of the design value of the wind.
-    """
-    push, each = max(load.push_n for load in line.loads) / 1000.0, line.sway_mm_n * 1000.0
-    return (
-        Step(
-            says="Leans for each kN",
-            formula="delta, plane frame",
-            numbers=f"{SOLVED}; {way_words(3)}, or {way_words(7)}",
-            result=each,
-            unit="mm",
-            clause="statics",
-        ),
-        Step(
-            says="Leans at its head under the design value of the push, with leaning",
-            formula="k H delta",
-            numbers=f"{line.factor:.5f} x {push:.5f} x {each:.5f}",
-            result=line.factor * push * each,
-            unit="mm",
-            clause="no limit is set here",
         ),
     )
 
@@ -335,7 +303,8 @@ def inputs(ground: Ground) -> tuple[RestsOn, ...]:
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_job("frame.bracing_across", frame.bracing_across),
         ground.of_job("frame.knee_across_mm", frame.knee_across_mm),
-        ground.of_job("frame.brace_across_n_mm", gives or BRACE_N_MM, typical=gives is None),
+        *(() if gives is None else (ground.of_job("frame.brace_across_n_mm", gives),)),
+        *bolt_inputs(ground),
         ground.of_snow(),
         ground.of_wind(),
     )

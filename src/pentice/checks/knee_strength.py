@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pentice.checks.knee_bolts import Net
 from pentice.checks.knee_shown import Spot
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.timber_shown import slender_steps, strength_in
@@ -125,8 +126,9 @@ def strong(timber: StrengthClass, size: tuple[float, float], held: Held) -> Stro
     )
 
 
-def used_of(
+def used_of(  # noqa: PLR0913 -- what acts and what it acts on, each by name
     size: tuple[float, float],
+    net: Net,
     of: Strong,
     design: Array,
     pushed: Array,
@@ -138,8 +140,8 @@ def used_of(
 
     Parameters
     ----------
-    size, of, design
-        Width and depth [mm], what it holds, k_mod / gamma_M of each case [-].
+    size, net, of, design
+        Width and depth [mm], what holes leave of it, what it holds, k_mod / gamma_M of each case [-].
     pushed, pulled, moment, sideways
         Push and pull, each 0 or more [N]; bending in the direction of the depth and of the width, in size [N mm].
 
@@ -150,15 +152,16 @@ def used_of(
 
     Source
     ------
-    EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3, added in full: no less than any of their equations.
+    EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3, added in full: no less than any of their equations. Holes about the
+    middle line count where it is bent or pulled, not where it is pressed: 5.2(3), from memory.
     """
     import numpy as np
 
     b, h = size
     push = pushed / (b * h) / (of.k_c * of.pushed * design)
-    pull = pulled / (b * h) / (of.pulled * design)
-    bent = 6.0 * moment / (b * h**2) / (of.k_crit * of.bent * design)
-    aside = 6.0 * sideways / (h * b**2) / (of.bent_sideways * design)
+    pull = pulled / net.area_mm2 / (of.pulled * design)
+    bent = moment / net.modulus_mm3 / (of.k_crit * of.bent * design)
+    aside = 6.0 * sideways / (net.left_mm * b**2) / (of.bent_sideways * design)
     return Used(
         axial_n=np.where(pull > push, pulled, -pushed),
         moment_n_mm=moment,
@@ -190,14 +193,14 @@ def design_of(line: KneeLine, service: int) -> Array:
 
 
 def share_steps(
-    spot: Spot, size: tuple[float, float], of: Strong, used: Used, service: int
+    spot: Spot, size: tuple[float, float], net: Net, of: Strong, used: Used, service: int
 ) -> tuple[Step, ...]:
     """Stresses of a member and the sum of their shares.
 
     Parameters
     ----------
-    spot, size
-        Where, and width and depth [mm].
+    spot, size, net
+        Where, width and depth [mm], and what holes leave of it.
     of, used, service
         What it holds, what it uses, and its service class.
 
@@ -214,7 +217,9 @@ def share_steps(
     moment, aside = spot.of(used.moment_n_mm), spot.of(used.sideways_n_mm)
     strength = strength_in(1.0, spot.acting.combination, service)
     pulls, factor = axial > 0.0, f"{strength.k_mod:g} / {strength.gamma:g}"
-    stress, bent, side = abs(axial) / (b * h), 6.0 * moment / (b * h**2), 6.0 * aside / (h * b**2)
+    deep = f"({h:g} - {len(net.places_mm)} x {net.hole_mm:g})"
+    area, of_area = (net.area_mm2, f"{b:g} x {deep}") if pulls else (b * h, f"{b:g} x {h:g}")
+    stress, bent, side = abs(axial) / area, moment / net.modulus_mm3, 6.0 * aside / (net.left_mm * b**2)
     sigma = "sigma_t" if pulls else "sigma_c"
     holds = f"({of.pulled:.4f} x {factor})" if pulls else f"({of.k_c:.5f} x {of.pushed:g} x {factor})"
     numbers = f"{stress:.5f} / {holds} + {bent:.5f} / ({of.k_crit:.5f} x {of.bent:.4f} x {factor})"
@@ -223,16 +228,17 @@ def share_steps(
         *of.lines,
         Step(
             says=f"Stress from the {'pull' if pulls else 'push'} along it",
-            formula=f"{sigma} = N / (b h)",
-            numbers=f"{abs(axial):.1f} / ({b:g} x {h:g})",
+            formula=f"{sigma} = N / (b (h - n D))" if pulls else f"{sigma} = N / (b h)",
+            numbers=f"{abs(axial):.1f} / ({of_area})",
             result=stress,
             unit="N/mm2",
-            clause="6.1.2" if pulls else "6.1.4",
+            clause="6.1.2; beside the holes" if pulls else "6.1.4; the whole section, 5.2(3), from memory",
         ),
+        net.step(),
         Step(
             says="Stress from bending across",
-            formula="sigma_y = 6 M / (b h^2)",
-            numbers=f"6 x {moment / 1e6:.7f} x 10^6 / ({b:g} x {h:g}^2)",
+            formula="sigma_y = M / W_n",
+            numbers=f"{moment / 1e6:.7f} x 10^6 / {net.modulus_mm3:.1f}",
             result=bent,
             unit="N/mm2",
             clause="6.1.6",
@@ -243,8 +249,8 @@ def share_steps(
         steps.append(
             Step(
                 says="Stress from the brace beside the post's middle",
-                formula="sigma_z = 6 F v / L e / (h b^2)",
-                numbers=f"6 x {force:.2f} x {abs(spot.side.aside_mm):.3f} / ({h:g} x {b:g}^2)",
+                formula="sigma_z = 6 F v / L e / ((h - n D) b^2)",
+                numbers=f"6 x {force:.2f} x {abs(spot.side.aside_mm):.3f} / ({deep} x {b:g}^2)",
                 result=side,
                 unit="N/mm2",
                 clause="6.1.6; the rafter stands out of the post's middle",

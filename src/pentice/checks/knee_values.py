@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from pentice.checks.knee_bolts import Net
 from pentice.checks.rafter_model import RafterModel
 from pentice.frame.values import Post
 from pentice.loads.combine import Combination
@@ -18,9 +19,6 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
 
 ROWS = ("eaves", "head")
-BRACE_N_MM = 3000.0
-"""Give of a brace with both its ends, typical: two bolts of 12 mm at each, 2/3 of rho_m^1.5 d / 23, EN 1995-1-1, Table
-7.1 and 2.2.2, from memory."""
 Shares = tuple[float, float, float]
 """Of the push on the whole roof: beams stiff, posts stiff, field by field."""
 Even = tuple[int, float, float, float]
@@ -88,8 +86,12 @@ class KneeLine:
     loads: tuple[KneeLoad, ...]
     along_mm: tuple[float, ...]
     """Ends of the members of the rafter from its head bearing."""
+    nets: tuple[Net, Net]
+    """Of its posts and of its rafter beside the holes of the braces' bolts, bent across."""
     sway_mm_n: float
-    """How far the softest leans for each newton."""
+    """How far the softest leans for each newton, in service."""
+    pulls_n_n: float
+    """In both braces together for each newton: so far it leans for each millimetre of play in either."""
     sways_at: float
     """Load under which the softest sways away, over the load, with mean stiffness."""
     pressed_n: tuple[float, float]

@@ -10,6 +10,7 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_beams import level_beam, pressed_beam
+from pentice.checks.knee_bolts import slip_across, ultimate_step
 from pentice.checks.knee_frame import knee_lines, weight_n
 from pentice.checks.knee_posts import bent_both_ways, bent_posts, sheared_posts
 from pentice.checks.knee_rafters import bent_rafter, sheared_rafter
@@ -18,7 +19,6 @@ from pentice.checks.knee_shown import (
     brace_step,
     greatest,
     inputs,
-    lean_steps,
     level_steps,
     solved_step,
     to_the_pair,
@@ -26,6 +26,7 @@ from pentice.checks.knee_shown import (
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.racking import EDGE_C_F
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.sway import sway_across
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
 from pentice.checks.values import Check, Place, Shown
 from pentice.frame.stage import birdsmouth_seat_mm
@@ -160,6 +161,7 @@ def knee_checks(
     rows: Sequence[EavesForces],
     knees: KneesAcross,
     before: tuple[Step, ...],
+    led: Led,
     racked: float | None,
 ) -> Iterator[Check]:
     """Braces, joints, posts, rafters and beams of a roof that knee braces hold across.
@@ -168,8 +170,8 @@ def knee_checks(
     ----------
     ground, rows
         The inputs of every check, and both beams with their posts.
-    knees, before
-        Every braced pair, and the lines that lead to the push across.
+    knees, before, led
+        Every braced pair, the lines that lead to the push across, and the push.
     racked
         Share of its strength that the post bent along its row uses at most; None where none is bent [-].
 
@@ -182,9 +184,9 @@ def knee_checks(
     ------
     As `knee_lines`; EN 1995-1-1:2004, 6.1.5 to 6.1.8, 6.2.3, 6.2.4, 6.3.2, 6.3.3.
     """
-    led = Led(push_kn=knees.push_kn, lean=knees.lean, weight_kn=knees.weight_kn)
     lines, wind = knees.lines, knees.on_post_n_mm
     yield _braces(ground, knees, before, led)
+    yield sway_across(ground, lines, led)
     yield _heads(ground, lines, led)
     yield from _tied(ground, lines, led)
     yield _pressed(ground, lines, led)
@@ -209,21 +211,22 @@ def _braces(ground: Ground, knees: KneesAcross, before: tuple[Step, ...], led: L
     lines = knees.lines
     force, spot = greatest(lines, lambda line: np.abs(line.brace_n))
     need, holds = force / 1000.0, ground.job.frame.brace_across_kn
-    working, rests = (*before, *level_steps(led, spot), brace_step(spot)), inputs(ground)
+    working, rests = (
+        (*before, *ultimate_step(ground.once(slip_across)), *level_steps(led, spot), brace_step(spot)),
+        inputs(ground),
+    )
     place = Place(post=spot.side.post.number)
     if holds is None:
         give = "Give frame.brace_across_kn, declared or shown by others."
         why = f"Each must hold {need:.2f} kN, pulled and pressed. {give}"
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(BRACES, place, "refused", shown, demand=need, case=spot.words)
-    leans = max((lean_steps(line) for line in lines), key=lambda steps: float(steps[1].result))
     feet, pair, rise = (max(map(max, of)) for of in (knees.level_kn, knees.pair_kn, knees.lift_kn))
     shown = Shown(
         says=f"Feet take up to {feet:.2f} kN level and {pair:.2f} kN up and down, and the braces lift beams off their "
-        f"posts with up to {rise:.2f} kN: each is counted where it acts. The posts lean up to "
-        f"{float(leans[1].result):.0f} mm at their heads: no limit is set for that here.",
+        f"posts with up to {rise:.2f} kN: each is counted where it acts.",
         rests_on=(*rests, ground.of_job("frame.brace_across_kn", holds)),
-        working=(*working, *leans),
+        working=working,
         cure="Stronger braces, longer ones, or one more pair of posts: ask a structural engineer.",
     )
     return compared(BRACES, place, demand=need, capacity=holds, case=spot.words, shown=shown)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced, Lift, braced, lifts_on
+from pentice.checks.knee_bolts import Net, bolt_inputs
 from pentice.checks.metal import Carries, Metal, class_of, metal_of
 from pentice.checks.metal_bent import Way, bent_carried
 from pentice.checks.passed_on import Combined
@@ -47,6 +48,7 @@ PULLED = Rule(
     edition=EDITION,
 )
 _WHOLE = "The whole section counts: holes of bolts and cuts are not taken off."
+_NET = "Holes of the knee brace's bolts are taken off, other holes and cuts are not."
 _LINE = "EN 1993-1-1, 6.2.1(7), from memory: shares added in a straight line, on the safe side"
 _CURE = "Thicker posts, or more of them."
 
@@ -62,6 +64,8 @@ class Bends:
     """What it lifts at each post besides."""
     steps: Callable[[int, Combined], tuple[Step, ...]]
     """The lines that lead to the moment."""
+    net: Net | None = None
+    """What the bolts of knee braces leave of a timber post, bent as here."""
 
 
 @quickly_made
@@ -207,8 +211,11 @@ class _Used:
 def _used(timber: StrengthClass, post: Post, found: _Pulled) -> _Used:
     section = TimberSection(width_mm=post.size_mm[0], depth_mm=post.size_mm[1])
     about, strengths = found.bends.about, post_strengths(timber, found.lift.case)
-    y, z = (found.moment_n_mm, 0.0) if about == "y" else (0.0, found.moment_n_mm)
-    acts = TimberForces(axial_n=found.pull_n, moment_y_n_mm=y, moment_z_n_mm=z)
+    net = found.bends.net
+    pulled, bent = (1.0, 1.0) if net is None else (net.pulled, net.bent)
+    moment = found.moment_n_mm * bent
+    y, z = (moment, 0.0) if about == "y" else (0.0, moment)
+    acts = TimberForces(axial_n=found.pull_n * pulled, moment_y_n_mm=y, moment_z_n_mm=z)
     share = pulled_member(section, acts, strengths)
     slender = None
     if found.moment_n_mm:
@@ -236,7 +243,9 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
 
     def shown() -> Shown:
         working = (*_pull_steps(found), *_timber_steps(timber, post, found, of))
-        return Shown(says=_WHOLE, rests_on=_inputs(ground), working=working, cure=_CURE)
+        says, net = _WHOLE if found.bends.net is None else _NET, found.bends.net
+        rests_on = (*_inputs(ground), *(() if net is None else bolt_inputs(ground)))
+        return Shown(says=says, rests_on=rests_on, working=working, cure=_CURE)
 
     return compared(
         PULLED,
@@ -251,13 +260,22 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
 def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) -> tuple[Step, ...]:
     about, (b, d) = found.bends.about, post.size_mm
     thin, deep = (b, d) if about == "y" else (d, b)
-    (bent, holds), share = _bent(of.share, about), of.share
+    (bent, holds), share, net = _bent(of.share, about), of.share, found.bends.net
+    area, of_area = "b d", f"{b:g} x {d:g}"
+    square = "6 M / (b d^2)" if about == "y" else "6 M / (d b^2)"
+    moment = f"6 x {found.moment_n_mm / 1e6:.6f} x 10^6 / ({thin:g} x {deep:g}^2)"
+    if net is not None:
+        area, of_area = (
+            "d (b - n D)",
+            f"{net.width_mm:g} x ({net.depth_mm:g} - {len(net.places_mm)} x {net.hole_mm:g})",
+        )
+        square, moment = "M / W_n", f"{found.moment_n_mm / 1e6:.6f} x 10^6 / {net.modulus_mm3:.1f}"
     factors = f"{of.strengths.k_mod:g} x {{k_h:.4f}} x {{f:g}} / {of.strengths.gamma_m:g}"
     steps = [
         Step(
             says="Stress from the pull",
-            formula="sigma_t = N / (b d)",
-            numbers=f"{found.pull_n:.1f} / ({b:g} x {d:g})",
+            formula=f"sigma_t = N / ({area})",
+            numbers=f"{found.pull_n:.1f} / ({of_area})",
             result=share.axial_n_mm2,
             unit="N/mm2",
             clause="6.1.2",
@@ -275,12 +293,12 @@ def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) 
     if not found.moment_n_mm:
         last = ("sigma_t / f_t,0,d", pulls, "eq. 6.1; nothing bends it")
     else:
-        square = "sigma_m = 6 M / (b d^2)" if about == "y" else "sigma_m = 6 M / (d b^2)"
         steps += [
+            *(() if net is None else (net.step(),)),
             Step(
                 says="Stress from bending",
-                formula=square,
-                numbers=f"6 x {found.moment_n_mm / 1e6:.6f} x 10^6 / ({thin:g} x {deep:g}^2)",
+                formula=f"sigma_m = {square}",
+                numbers=moment,
                 result=bent,
                 unit="N/mm2",
                 clause="6.1.6",

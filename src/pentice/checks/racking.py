@@ -33,6 +33,12 @@ class Racking:
     """Of the beam over the feet: the longest post and the beam [mm]."""
     pair_kn: float
     """Pull up on the outermost post to windward, and as much more down on the one to leeward [kN]."""
+    wind_kn: float
+    """Characteristic wind in it [kN]."""
+    parts: str
+    """The same as a sum."""
+    weight_kn: float
+    """What presses on the row at most, design value [kN]."""
     working: tuple[Step, ...]
 
 
@@ -116,7 +122,15 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
     ]
     posts = forces.beam.posts
     apart = max(posts[-1].x_mm - posts[0].x_mm, 1.0)
-    return Racking(push_kn=push, height_mm=height, pair_kn=push * height / apart, working=tuple(steps))
+    return Racking(
+        push_kn=push,
+        height_mm=height,
+        pair_kn=push * height / apart,
+        wind_kn=wind,
+        parts=parts or "0",
+        weight_kn=weight,
+        working=tuple(steps),
+    )
 
 
 def pushes_along(ground: Ground, at: Literal["beam", "wall"]) -> Iterator[Step]:

@@ -396,13 +396,23 @@ class Frame(Table):
     knee_mm: Pair = (600.0, 600.0)
     """Knee brace from post to beam: [down the post, along the beam] [mm]."""
     brace_kn: Force | None = None
-    """Design resistance of one brace with both its ends, pulled and pressed: declared [kN]."""
+    """Design resistance of one brace with both its ends and holes, pulled and pressed: declared [kN]."""
+    knee_bolts: Annotated[Whole, Field(ge=1, le=8)] | None = None
+    """Bolts at each end of a knee brace; absent: 2, typical."""
+    knee_bolt_mm: Annotated[Size, Field(ge=8, le=24)] | None = None
+    """Diameter of these bolts; absent: 12, typical [mm]."""
+    knee_bolt_planes: Annotated[Whole, Field(ge=1, le=2)] | None = None
+    """Shear planes of each: 1 for a brace beside the post, 2 for one between two timbers; absent: 1, typical."""
+    knee_hole_mm: Annotated[NotNegative, Field(le=1)] | None = None
+    """How much wider their holes are than they; 0 where they fit tight; absent: 1, typical [mm]."""
+    sway_limit: Annotated[Number, Field(ge=50, le=1000)] | None = None
+    """Height of the posts over how far knee braces may let their heads sway; absent: 150, typical [-]."""
     knee_across_mm: Pair = (800.0, 800.0)
     """Knee brace from post to rafter, from where their middle lines cross: [down the post, level along] [mm]."""
     brace_across_kn: Force | None = None
-    """Design resistance of one knee brace across with both its ends, pulled and pressed: declared [kN]."""
+    """Design resistance of one knee brace across with both its ends and holes, pulled and pressed: declared [kN]."""
     brace_across_n_mm: Annotated[Number, Field(ge=100, le=100_000)] | None = None
-    """Stiffness of one knee brace across with both its ends: declared; absent: 3000, typical [N/mm]."""
+    """Stiffness of one knee brace across with both its ends: declared; absent: from the bolts [N/mm]."""
     knee_tie_kn: Force | None = None
     """Design resistance of the tie between a rafter with knee braces and its beam: declared; absent: rafter_tie_kn."""
     knee_head_kn: Force | None = None

@@ -147,7 +147,27 @@ def _posts(roof: Roof) -> Iterator[Need]:
     why = "Knee braces along the beam, two in each field."
     if roof.job.frame.bracing_across == "knee braces":
         braces, why = braces + posts, f"{why[:-1]}, and across, one at each post; look at their length."
-    yield _seed("bracing", braces, "each", why, roof.sundry("bracing"))
+    yield _seed("bracing", braces, "each", f"{why}{_at_their_ends(roof)}", roof.sundry("bracing"))
+
+
+def _at_their_ends(roof: Roof) -> str:
+    """What the job says of the bolts of knee braces, which is on the calculations' account."""
+    frame = roof.job.frame
+    said = []
+    if "knee braces" not in (frame.bracing, frame.bracing_across):
+        return ""
+    if frame.knee_bolts is not None:
+        said.append(f"{frame.knee_bolts} bolt{'s' if frame.knee_bolts > 1 else ''} at each end")
+    if frame.knee_bolt_mm is not None:
+        said.append(f"bolts of {frame.knee_bolt_mm:g} mm")
+    if frame.knee_hole_mm is not None:
+        wide = (
+            f"{frame.knee_hole_mm:g} mm wider than the bolts"
+            if frame.knee_hole_mm
+            else "no wider than the bolts"
+        )
+        said.append(f"holes {wide}")
+    return f" Knee braces: {', '.join(said)}." if said else ""
 
 
 def _described(roof: Roof, joint: Joint) -> Fasteners | None:

@@ -56,13 +56,13 @@ def test_the_calculations_name_what_is_taken_and_what_is_typical() -> None:
         "Post, bent by its knee brace across",
         "Rafter, bent by its knee braces",
         "Head beam, bent level across",
-        "holes are left out",
-        "One knee brace across with its ends, stiffness",
-        "3000 N/mm",
+        "Holes of their bolts are taken off",
+        "Knee braces, diameter of a bolt",
+        "Sway across",
     ):
         assert words in text, words
     rests = {r.input: r for c in design.checks if c.id == "bracing-across" for r in c.rests_on}
-    assert rests["frame.brace_across_n_mm"].mark == "typical"
+    assert rests["frame.knee_bolt_mm"].mark == "typical"
 
 
 @pytest.mark.parametrize(

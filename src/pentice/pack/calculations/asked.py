@@ -47,8 +47,14 @@ _FREE = (
     "Every post of a row has the same share of the push along the eaves.",
 )
 _KNEES = (
-    "Knee braces across: feet turn freely; middle lines of post, brace and rafter cross; holes are left out.",
+    "Knee braces across: feet turn freely; middle lines of post, brace and rafter cross.",
     "Of the push across a pair of posts takes the most that stiff beams, stiff posts or its own fields would give it.",
+)
+_BOLTS = (
+    "Knee braces: what they hold is declared, their own holes with it. Holes of their bolts are taken off posts, beams "
+    "and rafters that they bend or pull, as many side by side as fit, and off posts and rafters that are sheared "
+    "across; braces both ways have no holes at one height.",
+    "Knee braces: bolts that slip and play let the frame sway; sheets brace nothing, and how far these follow is open.",
 )
 TAKEN = (
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
@@ -96,7 +102,9 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         )
     yield b.heading("Taken for granted")
     bars = (_BARS,) if design.parts.bar.carries else ()
-    knees = _KNEES if design.job.frame.bracing_across == "knee braces" else ()
+    frame = design.job.frame
+    braced = "knee braces" in (frame.bracing, frame.bracing_across)
+    knees = (*(_KNEES if frame.bracing_across == "knee braces" else ()), *(_BOLTS if braced else ()))
     yield b.bullets(
         (*(_ON_A_WALL if design.job.roof.attached else _FREE), *bars, *knees, *_closed(design), *TAKEN),
         h_mm=2.5,
