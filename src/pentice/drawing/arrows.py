@@ -109,7 +109,7 @@ def tape_band(band: Box, kind: str, h_mm: float = 2.5) -> tuple[Primitive, ...]:
     return (Area(points=band.corners, fill="white", style="wide"), *dots, words)
 
 
-def section_arrow(at: Point, letter: str, look: Point = (1.0, 0.0)) -> Pinned:
+def section_arrow(at: Point, letter: str, look: Point = (1.0, 0.0), *, ahead: bool = False) -> Pinned:
     """The end of a section plane: a heavy stroke, an arrow in the way of looking, the letter beside it.
 
     Parameters
@@ -120,11 +120,13 @@ def section_arrow(at: Point, letter: str, look: Point = (1.0, 0.0)) -> Pinned:
         Name of the section.
     look
         Unit vector of the way of looking.
+    ahead
+        The letter before the arrow's tip, where there is no room beside it.
     """
     f = Frame((0.0, 0.0), look, left_of(look))
     stroke = Line(a=f.at(0.0, 2.2), b=f.at(0.0, -2.2), style="cutting plane")
     shaft = Line(a=f.at(0.0), b=f.at(4.4), style="wide")
-    name = plate(f.at(1.2, -5.2), letter, 3.5, 700)
+    name = plate(f.at(8.0) if ahead else f.at(1.2, -5.2), letter, 3.5, 700)
     return Pinned(at=at, content=(stroke, shaft, arrowhead(f.at(5.2), look), name))
 
 

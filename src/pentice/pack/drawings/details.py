@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from pentice.design import Design
+from pentice.drawing.free import first_free
 from pentice.drawing.leaders import break_line, leader
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
@@ -228,15 +231,29 @@ def _wall_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
         rafter = design.setting_out.plane.rafters[0].depth_mm
         high = min(ys) if design.job.frame.head_notch_mm else 0.0
         tip = (plate[0] * 0.5, high + min(plate[1], rafter) * 0.55)
-        words = f"{_plate_words(plate)}\nbolts by a\nstructural check"
-        found.append(leader(tip, (plate[0] * 0.5 / SCALE + 4.0, 0.0), words, end="dot"))
+        name, beside = _plate_words(plate), plate[0] * 0.5 / SCALE + 4.0
+        # Within the rafter; a steep sheet comes down over it there, so then under the other labels.
+        below = ((82.0 - tip[0]) / SCALE, (-122.0 + 26.0 * len(tips) - tip[1]) / SCALE)
+        choices = [leader(tip, (beside, 0.0), f"{name}\nbolts by a\nstructural check", end="dot")]
+        choices += [
+            leader(tip, (below[0] + right, below[1]), f"{name}\nbolts by a structural check", end="dot")
+            for right in (0.0, 8.0)
+        ]
+        reach = (place.sheet_head, _along(design, _wall_reach(design)))
+        stands = (*_head_frame(design, slope), *sheet_walls(design, slope, reach))
+        found.append(first_free(choices, stands, SCALE))
     corners = head_beam_outline(design)
     if not design.job.roof.attached and corners:
         (_, top), (width, _), _, (_, bottom) = corners
         cut = design.job.frame.head_notch_mm
         how, rise = (f"birdsmouth {cut:g}", -9.0) if cut else ("wedge above it", 0.0)
         words = f"{_head_beam_words((width, bottom - top))}\n{how}"
-        found.append(leader((width * 0.5, top + 22.0), (width * 0.5 / SCALE + 4.0, rise), words, end="dot"))
+        right = width * 0.5 / SCALE + 4.0
+        choices = [
+            leader((width * 0.5, top + 22.0), (right, lower), words, end="dot")
+            for lower in (rise, 8.0, 14.0, 20.0, 28.0)
+        ]
+        found.append(first_free(choices, _head_frame(design, slope), SCALE))
     return tuple(found)
 
 
@@ -324,9 +341,12 @@ def _foot_labels(design: Design, slope: Slope, place: Lengths) -> tuple[Primitiv
     ]
     if place.hole is not None:
         tips.insert(0, (slope.at(place.hole, high + 4.0), "button, noggin under it", 400, "arrow"))
+    # A steep sheet rises past the labels: they stand over it.
+    slopes = FOOT_REACH_MM * math.tan(math.radians(slope.pitch_deg)) + high / design.shape.cos_pitch
+    lift = max(0.0, slopes + 14.0 - (90.0 if place.hole is not None else 116.0))
     found: list[Primitive] = []
     for k, (tip, words, weight, _) in enumerate(tips):
-        target = (far + 24.0, rise - 148.0 + 26.0 * k)
+        target = (far + 24.0, rise - lift - 148.0 + 26.0 * k)
         to = ((target[0] - tip[0]) / SCALE, (target[1] - tip[1]) / SCALE)
         found.append(
             _label_left(tip, to, words, weight) if to[0] > 0 else leader(tip, to, words, weight=weight)

@@ -39,9 +39,33 @@ def knee_braces_across(design: Design, n: float) -> tuple[Primitive, ...]:
         low = (post, crossing[1] + down)
         found.append(Line(a=low, b=top, style="extra wide"))
         found += [Circle(centre=end, radius=0.7 * n, style="", fill="ink") for end in (low, top)]
-        if side > 0.0:
-            tip = ((low[0] + top[0]) / 2.0, (low[1] + top[1]) / 2.0)
-            words = f"knee braces\n{down:g} down, {along:g} along\nfrom where middle lines cross"
-            to = (max(4.0, (low[0] - tip[0]) / n + 8.0), (low[1] - tip[1]) / n + 6.0)
-            found.append(leader(tip, to, words))
     return tuple(found)
+
+
+def knee_labels(design: Design, n: float) -> tuple[Primitive, ...]:
+    """What the braces are, at the head's one, in places where it may stand; nothing where there are none.
+
+    Parameters
+    ----------
+    design, n
+        As `knee_braces_across`.
+
+    Returns
+    -------
+    tuple of Primitive
+        The best place first.
+    """
+    drawn = [p for p in knee_braces_across(design, n) if isinstance(p, Line)]
+    if not drawn:
+        return ()
+    down, along = design.job.frame.knee_across_mm
+    low, top = drawn[0].a, drawn[0].b
+    tip = ((low[0] + top[0]) / 2.0, (low[1] + top[1]) / 2.0)
+    right, under = max(4.0, (low[0] - tip[0]) / n + 8.0), (low[1] - tip[1]) / n + 6.0
+    long = f"knee braces\n{down:g} down, {along:g} along\nfrom where middle lines cross"
+    slim = f"knee braces\n{down:g} down\n{along:g} along\nfrom where\nmiddle lines\ncross"
+    return tuple(
+        leader(tip, (right, under + lower), words)
+        for words in (long, slim)
+        for lower in (0.0, 8.0, 16.0, 24.0)
+    )

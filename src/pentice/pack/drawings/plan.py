@@ -87,7 +87,7 @@ def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
         Line(a=(left, -thick), b=(right, -thick), style="narrow"),
         Polyline(points=tuple(face), style="extra wide"),
         *ends,
-        plate((shape.width_mm / 2, -thick / 2), "WALL", 3.5, 600),
+        _head_plate(design, "WALL", n),
     )
 
 
@@ -96,8 +96,26 @@ def _free_head(design: Design, n: float) -> tuple[Primitive, ...]:
     width = design.shape.width_mm
     return (
         Line(a=(0.0, 0.0), b=(width, 0.0), style="extra wide"),
-        plate((width / 2, -WALL_MM * n / 2), "HEAD, HIGH SIDE", 3.5, 600),
+        _head_plate(design, "HEAD, HIGH SIDE", n),
     )
+
+
+def _head_plate(design: Design, words: str, n: float) -> Pinned:
+    """What the head is, in the middle of its band, or clear of a section mark that stands in it."""
+    at, half_mm = design.shape.width_mm / 2, (text_width_mm(words, 3.5, 600) / 2 + 2.4) * n
+    mark = _mark_in_the_band(design, n)
+    if mark is not None:
+        left, right = mark - 2.0 * n - half_mm, mark + 11.0 * n + half_mm
+        if left < at < right:
+            at = right if right + half_mm <= design.shape.width_mm else left
+    return plate((at, -WALL_MM * n / 2), words, 3.5, 600)
+
+
+def _mark_in_the_band(design: Design, n: float) -> float | None:
+    """Where the section mark stands over the head, its bay having no room for it; None where it has [mm]."""
+    (x1, _), (x2, _), *_ = section_bay(design).outline_mm
+    roomy = (x2 - x1) / n >= 24.0 and foot_y(design) / n >= 60.0
+    return None if roomy else x1 + (x2 - x1) * 0.38
 
 
 def _break(a: Point, b: Point, n: float) -> Polyline:
@@ -181,14 +199,34 @@ def _bay(design: Design, bay: Bay, n: float) -> tuple[Primitive, ...]:
     turned_h = next((k for k in (3.5, 2.5) if text_width_mm(turned, k, 700) < tall - 22.0), 2.5)
     size = 2 * h + 10.0 if h else text_width_mm(turned, turned_h, 700)
     top = max(14.0, min(0.36 * tall, tall - size - ring - 9.0))
-    found: list[Primitive] = [bay_number((x, top * n), str(bay.number), number_h)]
-    start = top + ring + 2.2
-    if h:
+    side_by_side = top + ring + 2.2 + size > tall - 1.0
+    if side_by_side:
+        size = max(text_width_mm(words, 2.5, 700) for words in (wide, f"× {long}"))
+        top = max(ring + 2.0, min(14.0, tall - size - ring - 4.2))
+    low = top
+    if 2.0 * ring > (x2 - x1) / n - 0.4:  # rings wider than their bays stand in two rows
+        low = min(top + 2.0 * ring + 0.6, tall - ring - 0.6)
+    at = low if bay.number % 2 == 0 else top
+    found: list[Primitive] = [bay_number((x, at * n), str(bay.number), number_h)]
+    start = low + ring + 2.2
+    if low > top and start + size > tall - 1.0:
+        return tuple(found)
+    if side_by_side:
+        if start + size <= tall - 1.0 and room >= _BOTH_MM:
+            found += [
+                _turned((x + aside * n, start * n), words, 2.5)
+                for words, aside in ((wide, -_BOTH_MM / 4), (f"× {long}", _BOTH_MM / 4))
+            ]
+    elif h:
         lines = ((wide, h, 700), ("wide", 2.5, 400), (long, h, 700), ("long", 2.5, 400))
         found.append(stacked((x, start * n), lines))
     else:
         found.append(_turned((x, start * n), turned, turned_h))
     return (*found, *_flutes(x, (start + size + 3.5, tall - 13.0), room, n))
+
+
+_BOTH_MM = 6.6
+"""Width that two turned lines of 2.5 mm side by side take [mm of paper]."""
 
 
 def _turned(at: Point, text: str, h_mm: float) -> Pinned:
@@ -297,12 +335,12 @@ def _gutter_words(design: Design) -> str:
 
 
 def _section_mark(design: Design, n: float) -> tuple[Primitive, ...]:
-    """Where the section is cut, looking right, beside the numbers of a bay."""
+    """Where the section is cut, looking right, beside the numbers of a bay or over the head."""
     (x1, _), (x2, _), _, (x4, _) = section_bay(design).outline_mm
-    room, foot = (x2 - x1) / n, foot_y(design)
-    if room < 24.0 or foot / n < 60.0:
-        return (section_arrow((x1 + (x2 - x1) * 0.38, 4.6 * n), "A"),)
-    x = x1 + (room - 9.5) * n
+    mark, foot = _mark_in_the_band(design, n), foot_y(design)
+    if mark is not None:
+        return (section_arrow((mark, -WALL_MM * n / 2), "A", ahead=True),)
+    x = x1 + ((x2 - x1) / n - 9.5) * n
     return (section_arrow((x, 13.0 * n), "A"), section_arrow((x4 + x - x1, foot - 15.0 * n), "A"))
 
 

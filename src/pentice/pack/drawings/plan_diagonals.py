@@ -26,7 +26,8 @@ def diagonals(design: Design, n: float) -> tuple[Primitive, ...]:
     apart = max(half_up(setting_out.diagonals_mm / 1000.0), 1.0)
     texts = (f"diagonals {whole(setting_out.diagonals_mm)} both ways", f"differ by {apart:g} or less")
     turn = -math.degrees(math.atan2(p, w))
-    if _reach(texts[0], turn) > 0.36 * foot_y(design) / n - 6.0:
+    start = _start(turn)
+    if _reach(texts[0], turn) > 0.36 * foot_y(design) / n - 6.0 or start > w / n / 3.0:
         # No room above the bay numbers: beside the roof, read from the right.
         return (*lines, _turned_words((w + 11.0 * n, p / 2), texts))
     return (*lines, _along_words(texts, turn))
@@ -34,7 +35,12 @@ def diagonals(design: Design, n: float) -> tuple[Primitive, ...]:
 
 def _reach(text: str, turn_deg: float) -> float:
     """How far down the plan a label along the diagonal reaches [mm of paper]."""
-    return (12.0 + text_width_mm(text, 2.5, 600)) * math.sin(math.radians(-turn_deg)) + 2.0
+    return (_start(turn_deg) + text_width_mm(text, 2.5, 600)) * math.sin(math.radians(-turn_deg)) + 2.0
+
+
+def _start(turn_deg: float) -> float:
+    """How far along the diagonal its label begins: with its capitals below the line of the head [mm of paper]."""
+    return max(12.0, 4.6 / max(math.sin(math.radians(-turn_deg)), 1e-3))
 
 
 def _turned_words(at: Point, texts: tuple[str, str]) -> Pinned:
@@ -51,7 +57,7 @@ def _turned_words(at: Point, texts: tuple[str, str]) -> Pinned:
 def _along_words(texts: tuple[str, str], turn: float) -> Pinned:
     along = (math.cos(math.radians(turn)), -math.sin(math.radians(turn)))
     up = (along[1], -along[0])
-    start = 12.0
+    start = _start(turn)
     words = tuple(
         Text(
             at=(along[0] * start + up[0] * lift, along[1] * start + up[1] * lift),

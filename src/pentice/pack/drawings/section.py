@@ -6,7 +6,9 @@ import math
 
 from pentice.catalogue.sections import Section
 from pentice.design import Design
+from pentice.drawing.free import first_free
 from pentice.drawing.furniture import pitch_triangle
+from pentice.drawing.leaders import leader
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
     Arc,
@@ -29,7 +31,7 @@ from pentice.frame.stage import (
     row_places,
 )
 from pentice.job.called import head_called
-from pentice.pack.drawings.knees import knee_braces_across
+from pentice.pack.drawings.knees import knee_braces_across, knee_labels
 from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
@@ -63,6 +65,7 @@ def section_model(design: Design, n: float) -> Scene:
         part("gutter", *gutter_section(design)),
         part("details", *_details(design, n)),
         part("sizes", *_sizes(design, n)),
+        part("names", *_names(design, n)),
         part("pitch", _pitch(design, n)),
     )
     return Scene(primitives=content, title="Section A–A", desc=desc, scale=n)
@@ -280,18 +283,21 @@ def _details(design: Design, n: float) -> tuple[Primitive, ...]:
     """Circles round what is drawn larger."""
     far, radius = design.shape.projection_mm, 11.0 * n
     foot = (far, beam_top(design) - 2.0 * n)
+    letters = [
+        detail_circle(foot, radius, "C", (far + radius * right, foot[1] + radius * down))
+        for right, down in ((0.9, -1.0), (1.25, 0.3), (0.9, 1.0))
+    ]
     return (
         Circle(centre=(2.0 * n, 1.0 * n), radius=radius, style="chain"),
         plate((-WALL_MM * n / 2, radius + 3.5 * n), "B", 3.5, 700),
-        detail_circle(foot, radius, "C", (far + radius * 0.9, foot[1] - radius)),
+        first_free(letters, _sizes(design, n), n),
     )
 
 
 def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
-    """Level depth, slope, heights over the datum, and the names of the timbers."""
+    """Level depth, slope, and heights over the datum."""
     shape, slope = design.shape, slope_of(design)
-    far, floor = shape.projection_mm, floor_y(design)
-    ground = floor + 3.0 * n if shape.head_height_mm is not None else beam_bottom(design) + UNKNOWN_POST_MM
+    far, ground = shape.projection_mm, _ground_y(design, n)
     found: list[Primitive] = [
         Dimension(
             a=(0.0, ground),
@@ -307,8 +313,13 @@ def _sizes(design: Design, n: float) -> tuple[Primitive, ...]:
             offset_mm=8.0,
         ),
     ]
-    found += _heights(design, n)
-    return (*found, *_names(design, n))
+    return (*found, *_heights(design, n))
+
+
+def _ground_y(design: Design, n: float) -> float:
+    """What the level depth is measured under [mm]."""
+    known = design.shape.head_height_mm is not None
+    return floor_y(design) + 3.0 * n if known else beam_bottom(design) + UNKNOWN_POST_MM
 
 
 def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
@@ -336,14 +347,14 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
     clear = design.setting_out.clear_height_mm
     if clear is not None:
         x = shape.projection_mm - (design.job.frame.post_mm or (0.0, 0.0))[1] - 9.0 * n
-        bottom = beam_bottom(design)
+        bottom, words = beam_bottom(design), f"{whole(clear)} clear"
         found.append(
             Dimension(
                 a=(x, bottom + clear),
                 b=(x, bottom),
-                text=f"{whole(clear)} clear",
+                text=words,
                 offset_mm=0.0,
-                kind="overall",
+                kind="overall" if text_width_mm(words, 3.5, 600) < clear / n - 1.0 else "chain",
             )
         )
         found.append(Line(a=(x - 2.0 * n, bottom), b=(x + 8.0 * n, bottom), style="narrow"))
@@ -374,40 +385,95 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     said = _first((f"rafter {size} {strength}", f"rafter {size}", size), room)
     if design.parts.bar.carries:
         said = _first((f"bar, {rafter.depth_mm:g} below the sheet", f"bar {rafter.depth_mm:g}"), room)
+    braces = knee_braces_across(design, n)
+    stands: tuple[Primitive, ...] = (
+        *_wall(design, n),
+        *_ground(design, n),
+        *_frame(design),
+        *_sizes(design, n),
+        *braces,
+    )
     # In the middle of what the beam's own label leaves; where that is little, from the wall on.
-    middle = slope.level(max(room / 2.0 + 3.0, text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth)
-    if frame.bracing_across == "knee braces" and depth / n > _ROOM_MM:
-        # Within the rafter, before the brace comes up to it: below it the label would lie across the brace.
-        middle, drop = slope.level((text_width_mm(said, 2.5) / 2.0 + 4.0) * n, depth / 2.0), 0.9
-    words = Text(at=(0.0, drop), text=said, anchor="middle", turn_deg=turn, halo=True)
-    found: list[Primitive] = [Pinned(at=middle, content=(words,))]
+    choices: list[Primitive] = []
+    inside = bool(braces) and depth / n > _ROOM_MM  # clear of where the braces come up to the rafter
+    for words in (said, size) if braces else (said,):
+        near = text_width_mm(words, 2.5) / 2.0 + 4.0
+        places = (near * n, shape.projection_mm / 2.0) if braces else (max(room / 2.0 + 3.0, near) * n,)
+        label = Text(at=(0.0, 0.9 if inside else drop), text=words, anchor="middle", turn_deg=turn, halo=True)
+        choices += [
+            Pinned(at=slope.level(x, depth / 2.0 if inside else depth), content=(label,)) for x in places
+        ]
+    if braces:
+        choices.append(_under_it(design, n, 3, said))
+    found: list[Primitive] = [first_free(choices, braces, n)]
     if frame.beam_mm is not None:
-        label = Text(at=(-2.0, 0.6), text=beam_words, anchor="end", halo=True)
-        at = (shape.projection_mm - frame.beam_mm[0], (beam_top(design) + beam_bottom(design)) / 2)
-        found.append(Pinned(at=at, content=(label,)))
+        found.append(first_free(_beam_names(design, beam_words, n), (*stands, *found), n))
     if frame.post_mm is not None and frame.posts_at_mm:
         b, h = frame.post_mm
-        x = shape.projection_mm - h
-        y = (beam_bottom(design) + floor_y(design)) / 2
-        label = Text(
-            at=(-1.6, 0.0),
-            text=f"post {b:g} × {h:g}{_metal_words(design.parts.post_section)}",
-            anchor="middle",
-            turn_deg=90.0,
-        )
-        found.append(Pinned(at=(x, y), content=(label,)))
+        top, bottom = beam_bottom(design), floor_y(design)
+        size = f"{b:g} × {h:g}{_metal_words(design.parts.post_section)}"
+        said = _first((f"post {size}", size), (bottom - top) / n)
+        label = Text(at=(-1.6, 0.0), text=said, anchor="middle", turn_deg=90.0)
+        outside = Text(at=(4.1, 0.0), text=said, anchor="middle", turn_deg=90.0)
+        beside = [
+            Pinned(at=(shape.projection_mm - inwards, top + (bottom - top) * share), content=(words,))
+            for words, inwards in ((label, h), (outside, 0.0))
+            for share in (0.5, 0.65, 0.8, 0.4)
+        ]
+        found.append(first_free(beside, (*stands, *found), n))
+    labels = knee_labels(design, n)
+    if labels:
+        down, along = frame.knee_across_mm
+        words = f"knee braces {down:g} down, {along:g} along\nfrom where middle lines cross"
+        found.append(first_free((*labels, _under_it(design, n, 1, words)), (*stands, *found), n))
     return tuple(found)
 
 
-def _pitch(design: Design, n: float) -> Pinned:
-    """The pitch triangle, above the roof at the right."""
+def _beam_names(design: Design, words: str, n: float) -> tuple[Primitive, ...]:
+    """The beam's name where it may stand: beside it, under the foot of the roof, on a leader, or under it all."""
+    beam, far = design.job.frame.beam_mm or (0.0, 0.0), design.shape.projection_mm
+    middle = (beam_top(design) + beam_bottom(design)) / 2
+    name, _, size = words.partition(" ")
+    beside = (far - beam[0], middle)
+    rows = tuple(
+        Text(at=(-2.0, y), text=text, anchor="end", halo=True) for text, y in ((name, -1.2), (size, 2.6))
+    )
+    outside = tuple(Text(at=(1.6, y), text=text, halo=True) for text, y in ((name, 5.0), (size, 8.8)))
+    return (
+        *(
+            Pinned(at=beside, content=(Text(at=(-2.0, y), text=words, anchor="end", halo=True),))
+            for y in (0.6, 1.8, 3.0)
+        ),
+        Pinned(at=beside, content=rows),
+        Pinned(at=(far, middle), content=outside),
+        *(
+            leader((far - beam[0] / 2, middle), to, words, end="dot")
+            for to in ((-9.0, 9.0), (-14.0, 14.0), (-14.0, 20.0))
+        ),
+        _under_it(design, n, 0, words),
+    )
+
+
+def _under_it(design: Design, n: float, row: int, words: str) -> Pinned:
+    """Words under the whole section, from a row on: where nothing else stands."""
+    rows = tuple(
+        Text(at=(0.0, 18.0 + 4.4 * (row + k)), text=text) for k, text in enumerate(words.split("\n"))
+    )
+    return Pinned(at=(0.0, _ground_y(design, n)), content=rows)
+
+
+def _pitch(design: Design, n: float) -> Primitive:
+    """The pitch triangle, above the roof at the right, clear of the slope's size."""
     shape = design.shape
     tan = math.tan(math.radians(shape.pitch_deg)) * 1000.0
     width = min(28.0, 20000.0 / max(tan, 1.0))
-    at = (shape.projection_mm * 0.5, -20.0 * n)
     degrees = f"{shape.pitch_deg:.1f}".removesuffix(".0") + "°"
     fall = f"fall {whole(shape.rise_mm)} in {whole(shape.projection_mm)}"
-    return pitch_triangle(at, tan, degrees, fall, width_mm=width)
+    places = [
+        (shape.projection_mm * 0.5 + right * n, -20.0 * n) for right in (0.0, 8.0, 16.0, 24.0, 32.0, 40.0)
+    ]
+    choices = [pitch_triangle(at, tan, degrees, fall, width_mm=width) for at in places]
+    return first_free(choices, _sizes(design, n), n)
 
 
 __all__ = [

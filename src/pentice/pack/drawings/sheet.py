@@ -5,10 +5,11 @@ Where bays would be too narrow to read beside the section, the plan has a sheet 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pentice.design import Design
+from pentice.drawing.free import first_free
 from pentice.drawing.furniture import north_arrow, scale_bar
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import SCALES, View
@@ -92,7 +93,8 @@ def _fitted(design: Design) -> tuple[tuple[Scene, ...], float, tuple[float, floa
     # Alone on its sheet the section may go down beside the title block; over a row of details it may not.
     low = 284.0 if 284.0 - row - 5.0 >= RIGHT_FOOT else 284.0 - row - 5.0
     beside = (BESIDE_MM - LEFT, low - TOP - TITLE_MM)
-    section = _largest(section_model, design, beside, (RIGHT - LEFT, RIGHT_FOOT - TOP - TITLE_MM))
+    over = (RIGHT - LEFT, min(low, RIGHT_FOOT) - TOP - TITLE_MM)
+    section = _largest(section_model, design, beside, over)
     return details, row, (plan, section), False
 
 
@@ -168,20 +170,20 @@ def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ..
         _titled(section, (x, TOP), _section_note(design)),
         *_row(details, 284.0 - row_mm, BESIDE_MM),
         *_marks(n),
-        *_north(design, max(beside - 16.0, _note_end(LEFT, n))),
     ]
+    content += _north(design, max(beside - 16.0, _note_end(LEFT, n)), content)
     return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=n)
 
 
 def _plan_sheet(design: Design, n: float, details: tuple[Scene, ...] = (), row_mm: float = 0.0) -> Sheet:
     plan = plan_model(design, n)
     spare = RIGHT - LEFT - _size(plan).width
-    content = [
+    content: list[Primitive] = [
         _titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE),
         *(_row(details, 284.0 - row_mm, BESIDE_MM) if details else ()),
         *_marks(n),
-        *_north(design, max(RIGHT - spare / 2 - 14.0, _note_end(LEFT + spare / 2, n))),
     ]
+    content += _north(design, max(RIGHT - spare / 2 - 14.0, _note_end(LEFT + spare / 2, n)), content)
     return Sheet(scene=_scene(design, content), scales=_words(n, details=bool(details)), plan_scale=n)
 
 
@@ -228,10 +230,14 @@ def _marks(n: float) -> tuple[Primitive, ...]:
     return tuple(found)
 
 
-def _north(design: Design, x: float) -> tuple[Primitive, ...]:
+def _north(design: Design, x: float, stands: Sequence[Primitive]) -> tuple[Primitive, ...]:
     """North beside the plan's title, where the job says which way the roof falls."""
     fall = design.job.site.orientation_deg
-    return () if fall is None else (north_arrow((x, TOP + 5.0), (180.0 - fall) % 360.0, 3.5),)
+    if fall is None:
+        return ()
+    places = [(x + right, TOP + 5.0) for right in (0.0, 5.0, 10.0, 15.0, 20.0) if x + right < RIGHT - 6.0]
+    arrows = [north_arrow(at, (180.0 - fall) % 360.0, 3.5) for at in places or [(x, TOP + 5.0)]]
+    return (first_free(arrows, stands, 1.0),)
 
 
 def _note_end(left: float, n: float) -> float:
