@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from pentice.pack.site_page import GapCard, GapRow, SiteBay, SiteCaution, SiteLine, SitePage, hold_lines
+from dataclasses import replace
+
+from pentice.pack.site_page import (
+    GapCard,
+    GapRow,
+    SiteBay,
+    SiteCaution,
+    SiteLine,
+    SitePage,
+    SiteSide,
+    hold_lines,
+)
 
 
 def site_page(bays: int = 4) -> SitePage:
@@ -35,6 +46,15 @@ def site_page(bays: int = 4) -> SitePage:
         ),
         diagonals_mm=4912.0,
     )
+
+
+def with_sides() -> SitePage:
+    """The same page with two side sheets at its left."""
+    sides = (
+        SiteSide(number=1, side="left", opening_mm=(767, 2471, 2265), sheet_mm=(757, 2454, 2248)),
+        SiteSide(number=2, side="left", opening_mm=(767, 2246, 2041), sheet_mm=(757, 2229, 2024)),
+    )
+    return replace(site_page(), sides=sides)
 
 
 def _bay(number: int) -> SiteBay:

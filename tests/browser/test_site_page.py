@@ -11,7 +11,7 @@ import pytest
 from pentice.job.entries import Entries, apply_entries, entries_from_text
 from pentice.job.reading import job_from_text
 from pentice.pack.site_page import site_page_html
-from tests.browser.site_pages import site_page
+from tests.browser.site_pages import site_page, with_sides
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -359,3 +359,61 @@ def test_going_back_shows_what_was_typed(page: Page, address: str) -> None:
     page.click("#keep")
     page.evaluate("location.hash = '#home'")
     page.wait_for_selector("text=0 of 18 read")
+
+
+SIDES = """
+reference = "BS 12"
+revision = "B"
+[frame]
+bay_count = 4
+[[side_sheets]]
+side = "left"
+width_mm = 767
+left_mm = 2471
+right_mm = 2265
+[[side_sheets]]
+side = "left"
+width_mm = 767
+left_mm = 2246
+right_mm = 2041
+"""
+
+
+def test_openings_of_side_sheets_are_read_after_the_diagonals(page: Page, tmp_path: Path) -> None:
+    """Asked by number and side; less than drawn is said; saved and read back into the job. Exact: as typed."""
+    file = tmp_path / "sides.html"
+    file.write_text(site_page_html(with_sides()), encoding="utf-8")
+    page.context.set_offline(True)
+    page.goto(file.as_uri())
+    assert page.is_visible("text=0 of 24 read")
+    page.evaluate("location.hash = '#measure-19'")
+    page.wait_for_selector("text=Side sheet 1, left side: width")
+    assert "least of three readings" in page.inner_text("#hint")
+    page.keyboard.type("764")
+    assert "Less than side sheet 1 is drawn for" in page.inner_text("#says")
+    for _ in range(2):
+        page.keyboard.press("Enter")
+        page.keyboard.type("2472")
+    assert page.inner_text("#ask") == "Side sheet 1, left side: height at its right end"
+    page.keyboard.press("Control+A")
+    page.keyboard.type("2265")
+    assert "As drawn." in page.inner_text("#says")
+    page.keyboard.press("Enter")
+    page.evaluate("location.hash = '#sizes'")
+    page.wait_for_selector("[data-screen=sizes]:not([hidden])")
+    cells = page.locator("td[data-key^='measured.side_openings_mm[0]'] b")
+    assert cells.all_inner_texts() == ["764", "2472", "2265"]
+    entries = saved(page, tmp_path)
+    assert [(r.key, r.value) for r in entries.readings] == [
+        ("measured.side_openings_mm[0].width", 764),
+        ("measured.side_openings_mm[0].left", 2472),
+        ("measured.side_openings_mm[0].right", 2265),
+    ]
+    job = job_from_text(apply_entries(SIDES, entries))
+    assert job.measured.side_openings_mm == ((764.0, 2472.0, 2265.0),)
+
+
+def test_a_page_without_side_sheets_asks_for_none(page: Page, address: str) -> None:
+    """As many places as before, and no table of them."""
+    assert page.is_visible("text=0 of 18 read")
+    assert "ide sheet" not in page.inner_text("body")

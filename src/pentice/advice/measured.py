@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pentice.advice.complete import complete
+from pentice.advice.measured_sides import SideNews, news_of_sides
 from pentice.catalogue.model import Catalogue
 from pentice.checks.values import WORST_FIRST, Check
 from pentice.cutting.values import Placement
@@ -50,6 +51,8 @@ class FrameNews:
     """Temperature of the sheet at which the sizes hold [degC]."""
     sides_without: tuple[str, ...] = ()
     """Side sheets that no longer come out of what was ordered."""
+    sides: tuple[SideNews, ...] = ()
+    """Side sheets by the openings as they were read; none where none was."""
 
 
 def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
@@ -101,6 +104,7 @@ def news_of_frame(job: Job, catalogue: Catalogue) -> FrameNews:
         worse=_worse_elsewhere(drawn.checks, checks),
         cut_at_c=measured.setting_out.temperatures.fit_c,
         sides_without=tuple(p.name for p in drawn.pieces if p.side_parts and p.id in found.without),
+        sides=news_of_sides(job, drawn.setting_out, measured.setting_out),
     )
 
 

@@ -42,9 +42,12 @@ def news_lines(news: FrameNews) -> Iterator[str]:
     str
         One line each.
     """
+    from pentice.advice.measured_sides import side_lines
+
     yield from (bay.says for bay in news.bays if bay.state != "stays")
     for name in news.sides_without:
         yield f"{name}: no sheet you ordered is left for it. Buy one."
+    yield from side_lines(news.sides)
     yield from _staying(news.bays)
     unread = [str(bay.bay) for bay in news.bays if not bay.read]
     if unread:

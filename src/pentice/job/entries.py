@@ -20,6 +20,7 @@ from pentice.job.fields import NOT_READ, Number, Table
 from pentice.job.model import HoldReading, Job
 from pentice.job.paths import parts_of
 from pentice.job.reading import job_from_text
+from pentice.job.sense import SIDE_LEAST_MM
 from pentice.job.writing import job_data, set_keys
 
 KEYS: tuple[tuple[str, str], ...] = (
@@ -27,6 +28,7 @@ KEYS: tuple[tuple[str, str], ...] = (
     (r"measured\.rafter_centres_mm\[\d{1,3}\]\.(head|foot)", "mm"),
     (r"measured\.slope_lengths_mm\[\d{1,3}\]", "mm"),
     (r"measured\.diagonals_mm\[[01]\]", "mm"),
+    (r"measured\.side_openings_mm\[\d{1,3}\]\.(width|left|right)", "mm"),
     (r"measured\.sheet_temperature_c", "degC"),
 )
 """Keys that may be read on site, and the unit of each."""
@@ -70,10 +72,11 @@ NO_REFERENCE = "no reference"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Known:
-    """What a job knows of its bays: how many, where that is settled."""
+    """What a job knows of its bays, how many, where that is settled, and of its side sheets."""
 
     reference: str
     bays: int | None
+    sides: int = 0
 
 
 def entries_from_text(text: str, *, file: str = "") -> Entries:
@@ -152,7 +155,11 @@ def apply_entries(
     sheet_temperature_c = { value = 18.5, mark = "measured" }
     """
     job = job_from_text(job_text, file=file)
-    known = Known(reference=job.reference or NO_REFERENCE, bays=bays if bays is not None else _bays_of(job))
+    known = Known(
+        reference=job.reference or NO_REFERENCE,
+        bays=bays if bays is not None else _bays_of(job),
+        sides=len(job.side_sheets),
+    )
     problems = [*_other_job(entries, known), *_bad_readings(entries, known)]
     if not use_file:
         problems += _other_revision(job, entries)
@@ -214,6 +221,17 @@ def _trouble(reading: Reading, known: Known, seen: set[str]) -> str:
 def _out_of_place(reading: Reading, known: Known) -> str:
     place, value = parts_of(reading.key), reading.value
     position = place[2] if len(place) > 2 and isinstance(place[2], int) else 0
+    if "side_openings" in reading.key:
+        if position >= known.sides:
+            has = (
+                f"{known.sides} side sheet{'' if known.sides == 1 else 's'}"
+                if known.sides
+                else "no side sheets"
+            )
+            return f"{reading.key} is side sheet {position + 1}, but the job has {has}."
+        if not SIDE_LEAST_MM <= value <= 100_000.0:
+            return f"{reading.key} is {value:g}; expected {SIDE_LEAST_MM:g} or more, as for any side sheet."
+        return ""
     most = None if known.bays is None else known.bays + ("rafter_centres" in reading.key)
     if most is not None and "diagonals" not in reading.key and position >= most:
         what = "rafters" if "rafter_centres" in reading.key else "bays"
@@ -257,7 +275,7 @@ def _with_reading(old: Any, name: str, place: list[str | int], value: float) -> 
     if not place:
         return value
     items: list[Any] = [list(item) if isinstance(item, list) else item for item in old or []]
-    width = {"between_stems_mm": 3, "rafter_centres_mm": 2}.get(name)
+    width = {"between_stems_mm": 3, "rafter_centres_mm": 2, "side_openings_mm": 3}.get(name)
     position = place[0]
     assert isinstance(position, int)
     while len(items) <= position:

@@ -640,6 +640,8 @@ class Measured(Table):
     """Per bay, wall face to beam face along the rafter tops [mm], "-" where not read."""
     diagonals_mm: tuple[Size, Size] | None = None
     """[left head to right foot, right head to left foot], level [mm]."""
+    side_openings_mm: tuple[tuple[MaybeSize, MaybeSize, MaybeSize], ...] = ()
+    """[width, left, right] of each opening of [[side_sheets]] [mm], "-" where not read; counts before those."""
     holds: tuple[HoldReading, ...] = ()
     """Hold points."""
     sheet_temperature_c: Annotated[Number, Field(ge=-20, le=60)] | None = None

@@ -15,6 +15,7 @@ Parts = tuple[str | int, ...]
 PLACES: Mapping[str, tuple[str, ...]] = {
     "measured.between_stems_mm": ("head", "middle", "foot"),
     "measured.rafter_centres_mm": ("head", "foot"),
+    "measured.side_openings_mm": ("width", "left", "right"),
 }
 """By list: the names of the positions in each of its items."""
 

@@ -263,6 +263,18 @@ def _glazing(job: Job) -> Iterator[tuple[str, str]]:
 
 def _measured(job: Job) -> Iterator[tuple[str, str]]:
     measured = job.measured
+    if len(measured.side_openings_mm) > len(job.side_sheets):
+        yield (
+            "measured.side_openings_mm",
+            f"has {len(measured.side_openings_mm)} openings, but [[side_sheets]] has {len(job.side_sheets)}.",
+        )
+    for i, opening in enumerate(measured.side_openings_mm):
+        for place, size in zip(("width", "left", "right"), opening, strict=True):
+            if size is not None and size < SIDE_LEAST_MM:
+                yield (
+                    f"measured.side_openings_mm[{i}].{place}",
+                    f"is {size:g} mm; expected {SIDE_LEAST_MM:g} or more, for profiles to hold four edges.",
+                )
     heads = [head for head, _ in measured.rafter_centres_mm]
     feet = [foot for _, foot in measured.rafter_centres_mm]
     if not (_rising(heads) and _rising(feet)):

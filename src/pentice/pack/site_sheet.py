@@ -17,7 +17,15 @@ from pentice.pack.method import HOLD_TITLES, fixed_joints
 from pentice.pack.paper import DOCUMENT, day, make_pdf, meta, section, strip_of, strip_svg
 from pentice.pack.paper import blocks as b
 from pentice.pack.setting_out import heading_of, issued
-from pentice.pack.site_page import GapCard, SiteBay, SiteCaution, SiteLine, SitePage, hold_lines
+from pentice.pack.site_page import (
+    GapCard,
+    SiteBay,
+    SiteCaution,
+    SiteLine,
+    SitePage,
+    SiteSide,
+    hold_lines,
+)
 from pentice.pack.words import AID, NOBODY_ON_IT, asked, bays_named
 from pentice.setting_out.values import Bay
 from pentice.takeoff.ranges import between_stems_served
@@ -104,6 +112,15 @@ def site_page_of(design: Design) -> SitePage:
         ),
         bars_carry=design.parts.bar.carries,
         diagonals_mm=setting_out.diagonals_mm,
+        sides=tuple(
+            SiteSide(
+                number=fit.number,
+                side=fit.side,
+                opening_mm=fit.opening_mm,
+                sheet_mm=(float(fit.width_mm), float(fit.left_mm), float(fit.right_mm)),
+            )
+            for fit in setting_out.side_sheets
+        ),
     )
 
 
@@ -244,6 +261,19 @@ def _measure(page: SitePage, start: str) -> list[b.Block]:
     if page.diagonals_mm is not None:
         found.append(b.heading(f"Diagonals, level: {page.diagonals_mm:.0f} both ways"))
         found.append(b.fill_boxes(("left head to right foot", "right head to left foot", "by", "on")))
+    for side in page.sides:
+        width, left, right = side.opening_mm
+        drawn = f"Opening as drawn {width:g} wide, {left:g} high at its left end, {right:g} at its right, from outside."
+        found.append(b.space(1.5))
+        found.append(
+            b.keep(
+                (
+                    b.heading(f"Side sheet {side.number}, {side.side} side", above_mm=3.0),
+                    b.paragraph(drawn),
+                    b.fill_boxes(("least width", "height left", "height right", "by", "on")),
+                )
+            )
+        )
     return found
 
 

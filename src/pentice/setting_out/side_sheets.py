@@ -62,8 +62,45 @@ def fit_side_sheets(
     )
 
 
+def as_read(job: Job, number: int) -> SideSheet:
+    """The opening of a side sheet as it was read on site; what was not read, as the survey has it.
+
+    Parameters
+    ----------
+    job
+        The openings, and its [measured].
+    number
+        Of the side sheet, from 1.
+
+    Returns
+    -------
+    SideSheet
+        [mm].
+
+    Source
+    ------
+    Definition.
+
+    Examples
+    --------
+    >>> job = Job(
+    ...     side_sheets=(SideSheet(side="left", width_mm=800, left_mm=2000, right_mm=2100),),
+    ...     measured=Measured(side_openings_mm=((797, "-", 2104),)),
+    ... )
+    >>> read = as_read(job, 1)
+    >>> read.width_mm, read.left_mm, read.right_mm
+    (797.0, 2000.0, 2104.0)
+    """
+    sheet, openings = job.side_sheets[number - 1], job.measured.side_openings_mm
+    if number > len(openings):
+        return sheet
+    keys = ("width_mm", "left_mm", "right_mm")
+    read = {key: mm for key, mm in zip(keys, openings[number - 1], strict=True) if mm is not None}
+    return sheet.model_copy(update=read)
+
+
 def opening_measured(job: Job, number: int) -> bool:
-    """Whether all three sizes of an opening are marked as measured.
+    """Whether all three sizes of an opening were read on site or are marked as measured.
 
     Parameters
     ----------
@@ -77,12 +114,16 @@ def opening_measured(job: Job, number: int) -> bool:
     bool
         True where nothing needs to be ordered in reserve.
     """
+    openings = job.measured.side_openings_mm
+    read = openings[number - 1] if number <= len(openings) else (None, None, None)
     keys = (f"side_sheets[{number - 1}].{key}" for key in ("width_mm", "left_mm", "right_mm"))
-    return all(job.mark_of(key).mark == "measured" for key in keys)
+    return all(
+        mm is not None or job.mark_of(key).mark == "measured" for key, mm in zip(keys, read, strict=True)
+    )
 
 
 def _fit(job: Job, parts: Parts, temps: Temperatures, number: int, as_cut: CutSheet | None) -> SideFit:
-    sheet = job.side_sheets[number - 1]
+    sheet = as_read(job, number)
     profile, alpha = parts.foot_profile, temps.alpha_per_k
     rise, fall = temps.most_c - temps.fit_c, temps.fit_c - temps.least_c
     side_left, head_left = job.glazing.gap_residual_mm

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from pentice.errors import InputError
-from pentice.job.entries import NO_REFERENCE, Entries, apply_entries, entries_from_text
+from pentice.job.entries import NO_REFERENCE, Entries, Reading, apply_entries, entries_from_text
 from pentice.job.reading import job_from_text
 
 JOB = """\
@@ -153,3 +153,69 @@ def test_a_job_without_a_reference_takes_the_readings_of_its_page() -> None:
     assert job_from_text(apply_entries(bare, entries)).measured.slope_lengths_mm == (2990.0,)
     with pytest.raises(InputError, match='belong to job "no reference", not to "P-7"'):
         apply_entries(JOB, entries)
+
+
+SIDES = """
+reference = "P-7"
+[roof]
+left = "closed"
+[[side_sheets]]
+side = "left"
+width_mm = 767
+left_mm = { value = 2471, mark = "measured", by = "E. Reed" }
+right_mm = 2265
+[[side_sheets]]
+side = "left"
+width_mm = 767
+left_mm = 2246
+right_mm = 2041
+"""
+
+
+def side_reading(key: str, value: float) -> Reading:
+    """One size of a side opening."""
+    return Reading(
+        key=f"measured.side_openings_mm{key}", value=value, unit="mm", by="Al", on="2027-05-01T09:00"
+    )
+
+
+def test_openings_of_side_sheets_go_in_and_the_survey_stays() -> None:
+    """By number and place; what was not read stays open; a second visit adds. Exact: they are what was typed."""
+    first = Entries(format=1, job="P-7", readings=(side_reading("[1].width", 765.5),))
+    text = apply_entries(SIDES, first)
+    second = Entries(
+        format=1, job="P-7", readings=(side_reading("[0].right", 2263), side_reading("[1].left", 2248))
+    )
+    job = job_from_text(apply_entries(text, second))
+    assert job.measured.side_openings_mm == ((None, None, 2263.0), (765.5, 2248.0, None))
+    assert [sheet.width_mm for sheet in job.side_sheets] == [767.0, 767.0]
+    assert job.mark_of("measured.side_openings_mm").mark == "measured"
+    assert job.measured.by == "Al"
+    assert SIDES.strip() in text
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "says"),
+    [
+        ("[2].width", 700.0, "is side sheet 3, but the job has 2 side sheets"),
+        ("[0].width", 40.0, "is 40; expected 100 or more, as for any side sheet"),
+        ("[0].depth", 700.0, "is not a key of the site page"),
+    ],
+)
+def test_an_opening_that_is_not_there_is_refused(key: str, value: float, says: str) -> None:
+    """By number, by size, by name."""
+    entries = Entries(format=1, job="P-7", readings=(side_reading(key, value),))
+    with pytest.raises(InputError) as fault:
+        apply_entries(SIDES, entries)
+    assert says in str(fault.value)
+
+
+def test_more_openings_than_side_sheets_are_refused_in_a_job() -> None:
+    """And one too small for its profiles: both named at once."""
+    with pytest.raises(InputError) as fault:
+        job_from_text(
+            SIDES + '[measured]\nside_openings_mm = [["-", "-", 50], ["-", 800, "-"], [700, 800, 900]]\n'
+        )
+    assert {problem.place for problem in fault.value.problems} == {
+        "measured.side_openings_mm", "measured.side_openings_mm[0].right",
+    }  # fmt: skip

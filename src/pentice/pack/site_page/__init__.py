@@ -2,7 +2,16 @@
 
 from pentice.pack.site_page.holds import hold_lines
 from pentice.pack.site_page.page import site_page_html
-from pentice.pack.site_page.values import GapCard, GapRow, HoldLine, SiteBay, SiteCaution, SiteLine, SitePage
+from pentice.pack.site_page.values import (
+    GapCard,
+    GapRow,
+    HoldLine,
+    SiteBay,
+    SiteCaution,
+    SiteLine,
+    SitePage,
+    SiteSide,
+)
 
 __all__ = [
     "GapCard",
@@ -12,6 +21,7 @@ __all__ = [
     "SiteCaution",
     "SiteLine",
     "SitePage",
+    "SiteSide",
     "hold_lines",
     "site_page_html",
 ]

@@ -13,7 +13,15 @@ from html import escape
 from importlib.resources import files
 
 from pentice.pack.site_page.strip import key_strip
-from pentice.pack.site_page.values import GapCard, HoldLine, SiteBay, SiteCaution, SiteLine, SitePage
+from pentice.pack.site_page.values import (
+    GapCard,
+    HoldLine,
+    SiteBay,
+    SiteCaution,
+    SiteLine,
+    SitePage,
+    SiteSide,
+)
 
 HOLD_NAMES: Mapping[str, str] = {
     "A": "the frame, before the bars",
@@ -25,6 +33,7 @@ ONLY_TYPICAL = "Holds on typical values"
 """How the sentence begins where every check passes, but some for values that stand for no product."""
 _SIGN = '<span class="sign" aria-hidden="true">▲</span>'
 PLACES = ("head", "middle", "foot")
+SIDE_PLACES = ("width", "left", "right")
 
 
 def site_page_html(data: SitePage) -> str:
@@ -48,7 +57,7 @@ def site_page_html(data: SitePage) -> str:
         "strip": key_strip(tuple(bay.number for bay in data.bays)),
         "centres": _centres(data.lines, bars_carry=data.bars_carry),
         "sizes": _sizes(data.bays),
-        "diagonals": _diagonals(data.diagonals_mm),
+        "diagonals": _diagonals(data.diagonals_mm) + _sides(data.sides),
         "cards": "".join(_card(card) for card in data.cards),
         "holds": "".join(_hold(hold, data.holds) for hold in HOLD_NAMES),
         "cautions": "".join(_caution(caution) for caution in data.cautions) or "<p>None listed.</p>",
@@ -172,6 +181,36 @@ def _diagonals(drawn: float | None) -> str:
         for i, name in enumerate(names)
     )
     return _table("Diagonals, level, mm", ("Corners", "Drawn"), rows)
+
+
+def _sides(sides: tuple[SiteSide, ...]) -> str:
+    """Openings and sheets of the sides below the roof; nothing where there are none."""
+    if not sides:
+        return ""
+    openings = _table(
+        "Openings of the side sheets as drawn, clear, seen from outside, mm",
+        ("Side sheet", "Width", "Height left", "Height right"),
+        (
+            f'<tr><th scope="row">{side.number} <small>{side.side}</small></th>'
+            + "".join(
+                f'<td data-key="measured.side_openings_mm[{side.number - 1}].{place}">{shown(mm)}</td>'
+                for place, mm in zip(SIDE_PLACES, side.opening_mm, strict=True)
+            )
+            + "</tr>"
+            for side in sides
+        ),
+    )
+    sheets = _table(
+        "Side sheets as cut, seen from outside, mm",
+        ("Side sheet", "Width", "Left edge", "Right edge"),
+        (
+            f'<tr><th scope="row">{side.number} <small>{side.side}</small></th>'
+            + "".join(f"<td>{shown(mm)}</td>" for mm in side.sheet_mm)
+            + "</tr>"
+            for side in sides
+        ),
+    )
+    return openings + sheets
 
 
 def _card(card: GapCard) -> str:

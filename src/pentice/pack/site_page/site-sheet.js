@@ -104,6 +104,19 @@
     });
   }
 
+  data.sides.forEach((side) => {
+    const at = side.number - 1;
+    const name = "Side sheet " + side.number + ", " + side.side + " side: ";
+    [["width", "width", "Clear width of the opening, level: the least of three readings."],
+      ["left", "height at its left end", "Clear height of the opening, upright, seen from outside."],
+      ["right", "height at its right end", "Clear height of the opening, upright, seen from outside."]].forEach(([place, what, hint], i) => {
+      steps.push({
+        key: "measured.side_openings_mm[" + at + "]." + place, kind: "side", bay: null, side: side,
+        drawn: side.opening_mm[i], ask: name + what, hint: hint,
+      });
+    });
+  });
+
   function stemsOf(bay) {
     return PLACES.map((place) => valueOf("measured.between_stems_mm[" + (bay.number - 1) + "]." + place));
   }
@@ -131,9 +144,12 @@
     }
     if (step.kind === "stems") found.push(...stemVerdicts(step, value));
     if (step.kind === "diagonal") found.push(...diagonalVerdicts(step, value));
+    if (step.kind === "side" && off < -0.05) {
+      found.push(["care-mark", "Less than side sheet " + step.side.number + " is drawn for: do not cut it to the drawing. Save and send the readings."]);
+    }
     const words = Math.abs(off) < 0.05 ? "As drawn." :
       shown(Math.abs(off)) + (off < 0 ? " less" : " more") + " than drawn.";
-    const limit = step.kind === "stems" ? 2 : 5;
+    const limit = step.kind === "stems" || step.kind === "side" ? 2 : 5;
     if (Math.abs(off) <= limit) found.push(["holds-good", words]);
     else found.push(["care-mark", words + (step.kind === "stems" && off < 0 ? " Look for a screw not home." : "")]);
     return found;
@@ -421,7 +437,7 @@
       shown(bay.sheet_width_mm) + " needs " + shown(bay.serves_mm[0]) + " to " + shown(bay.serves_mm[1]) +
       ". Do not cut it. Save and send the readings.")));
     $("tasks").replaceChildren(
-      task("#measure-" + (next < 0 ? 1 : next + 1), "Measure the bays", read + " of " + steps.length + " read", true),
+      task("#measure-" + (next < 0 ? 1 : next + 1), NAMES.measure, read + " of " + steps.length + " read", true),
       ...letters.map((letter) => {
         const pages = pagesOf(letter);
         const lines = pages.flatMap((page) => page.lines.map((line) => answerTo(line, page.bay)));
@@ -446,7 +462,7 @@
         (value === null ? drawn + " drawn, not read" : shown(value) + " read, " + drawn + " drawn") });
       if (value === null) link.append(drawn);
       else {
-        const isOff = Math.abs(value - steps[at].drawn) > (steps[at].kind === "stems" ? 2 : 5);
+        const isOff = Math.abs(value - steps[at].drawn) > (["stems", "side"].includes(steps[at].kind) ? 2 : 5);
         link.append(make("del", {}, drawn), make("b", { class: isOff ? "off" : null }, shown(value)));
       }
       cell.replaceChildren(link);
@@ -527,7 +543,7 @@
   }
 
   // --- one screen at a time ---
-  const NAMES = { home: "Site sheet", measure: "Measure the bays", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
+  const NAMES = { home: "Site sheet", measure: data.sides.length ? "Measure bays and sides" : "Measure the bays", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
 
   function show(isFirst) {
     const match = /^#(measure|hold)-(\w+)(?:-(\d+))?$/.exec(location.hash);

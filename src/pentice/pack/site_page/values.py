@@ -41,6 +41,19 @@ class SiteLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SiteSide:
+    """A side sheet and the opening that it closes, as drawn, seen from outside."""
+
+    number: int
+    side: str
+    """ "left", "right", "front" or "back"."""
+    opening_mm: tuple[float, float, float]
+    """Clear width, height at the left end, height at the right end [mm]."""
+    sheet_mm: tuple[float, float, float]
+    """The sheet as cut for it: width, left edge, right edge [mm]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GapRow:
     """Gaps of a cut sheet at one temperature of the sheet."""
 
@@ -109,3 +122,5 @@ class SitePage:
     """True where the lines are bars."""
     diagonals_mm: float | None = None
     """Corner to corner, level, both alike on a square frame [mm]."""
+    sides: tuple[SiteSide, ...] = ()
+    """Side sheets, in the order of their numbers."""
