@@ -28,8 +28,10 @@ def diagonals(design: Design, n: float) -> tuple[Primitive, ...]:
     turn = -math.degrees(math.atan2(p, w))
     start = _start(turn)
     if _reach(texts[0], turn) > 0.36 * foot_y(design) / n - 6.0 or start > w / n / 3.0:
-        # No room above the bay numbers: beside the roof, read from the right.
-        return (*lines, _turned_words((w + 11.0 * n, p / 2), texts))
+        # No room above the bay numbers: beside the roof, read from the right; past the words of the rows of marks
+        # where the roof is shallower than the label is long.
+        shallow = p / n < text_width_mm(texts[0], 2.5, 600) - 22.0
+        return (*lines, _turned_words((w + (21.0 if shallow else 11.0) * n, p / 2), texts))
     return (*lines, _along_words(texts, turn))
 
 

@@ -346,7 +346,9 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
     ]
     clear = design.setting_out.clear_height_mm
     if clear is not None:
-        x = shape.projection_mm - (design.job.frame.post_mm or (0.0, 0.0))[1] - 9.0 * n
+        deep = (design.job.frame.post_mm or (0.0, 0.0))[1]
+        between = (shape.projection_mm - 2.0 * deep) / n
+        x = shape.projection_mm - deep - min(9.0, max(4.5, between / 2.0)) * n
         bottom, words = beam_bottom(design), f"{whole(clear)} clear"
         found.append(
             Dimension(
