@@ -102,8 +102,8 @@ def _mullions(design: Design) -> Iterator[Change]:
     """The widest openings parted across into two, else into three; none where one of them stands over another."""
     sheets = design.job.side_sheets
     widest = max(sheet.width_mm for sheet in sheets)
-    if any(sheet.over for sheet in sheets):
-        return
+    if any(sheet.over for sheet in sheets) or design.job.measured.side_openings_mm:
+        return  # what was read on site stands for the openings as they are
     for parts in (2, 3):
         for size in _sections(design):
             split = [
@@ -121,6 +121,8 @@ def _mullions(design: Design) -> Iterator[Change]:
 def _transoms(design: Design) -> Iterator[Change]:
     """The tallest openings parted at half of their shorter side: below a rectangle, above it the slope."""
     sheets = design.job.side_sheets
+    if design.job.measured.side_openings_mm:
+        return
     tallest = max(max(sheet.left_mm, sheet.right_mm) for sheet in sheets)
     for size in _sections(design):
         split = []

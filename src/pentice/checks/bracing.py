@@ -81,18 +81,25 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
     if frame.bracing == "knee braces":
         yield sway_along(ground, forces, push, _inputs(ground))
         yield braced_beam(ground, forces, push)
-    if held.moment is not None:
-        bent = BentPosts(
-            moment_knm=held.moment_kn_m,
-            bowing=held.bowing,
-            net=held.net,
-            step=held.moment,
-            rests_on=_inputs(ground),
-        )
+    bent = _bent_posts(ground, held)
+    if bent is not None:
         yield bent_posts_along(ground, forces, push, bent)
 
 
-def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> tuple[float, tuple[Step, ...], float]:
+def _bent_posts(ground: Ground, held: _Held) -> BentPosts | None:
+    """What the bracing does to each post; None where they stay straight."""
+    if held.moment is None:
+        return None
+    return BentPosts(
+        moment_knm=held.moment_kn_m,
+        bowing=held.bowing,
+        net=held.net,
+        step=held.moment,
+        rests_on=_inputs(ground),
+    )
+
+
+def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> BentPosts | None:
     """What the bracing along the wall bends each post by.
 
     Parameters
@@ -102,9 +109,8 @@ def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> tuple[flo
 
     Returns
     -------
-    tuple
-        Moment [kNm], the line that leads to it, and lengths of a post over which it bows; 0, no line and 1 where the
-        posts stay straight, or where nobody says what braces them.
+    BentPosts or None
+        None where the posts stay straight, or where nobody says what braces them.
 
     Raises
     ------
@@ -116,10 +122,7 @@ def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> tuple[flo
     As `bracing_checks`.
     """
     kind = ground.job.frame.bracing
-    held = None if kind is None else _KINDS[kind](ground, forces, push)
-    if held is None or held.moment is None:
-        return 0.0, (), 1.0
-    return held.moment_kn_m, (held.moment,), held.bowing
+    return None if kind is None else _bent_posts(ground, _KINDS[kind](ground, forces, push))
 
 
 def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequence[Braced]) -> Bends | None:
@@ -146,17 +149,15 @@ def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequen
     ------
     As `bracing_checks`.
     """
-    kind = ground.job.frame.bracing
-    held = None if kind is None else _KINDS[kind](ground, forces, push)
-    if held is None or held.moment is None:
+    bent = bends_along(ground, forces, push)
+    if bent is None:
         return None
-    moment, step = held.moment_kn_m, held.moment
     return Bends(
         about="z",
-        moment_knm=lambda k, case: moment,
+        moment_knm=lambda k, case: bent.moment_knm,
         lifts=lifts,
-        steps=lambda k, case: (step,),
-        net=held.net,
+        steps=lambda k, case: (bent.step,),
+        net=bent.net,
     )
 
 

@@ -220,7 +220,7 @@ def _beside_walls(
     """What bracing does to the posts of a row beside wind on the walls they hold."""
     row = 1 if forces.beam.row == "head" else 0
     try:
-        moment, steps, lengths = bends_along(ground, forces, push)
+        bent = bends_along(ground, forces, push)
     except OutsideScope as refusal:
         return Braces(refused=str(refusal))
     if ground.job.frame.bracing_across == "knee braces":
@@ -228,10 +228,7 @@ def _beside_walls(
             refused="What knee braces across do to posts that hold closed walls too is not calculated."
         )
     held = pushed is not None and any(pushed.moments_knm[row])
-    return Braces(
-        along_knm=moment,
-        along=steps,
-        lengths=lengths,
+    braces = Braces(
         across_knm=pushed.moments_knm[row] if pushed is not None and held else (),
         lengths_across=2.0 if held else 1.0,
         pairs_kn=pairs,
@@ -239,6 +236,9 @@ def _beside_walls(
         level_kn=[level for level, _ in level_at_feet(ground, forces, push)],
         level_across_kn=pushed.level_kn[row] if pushed is not None else (),
     )
+    if bent is None:
+        return braces
+    return replace(braces, along_knm=bent.moment_knm, along=(bent.step,), lengths=bent.bowing, net=bent.net)
 
 
 def _pulled(

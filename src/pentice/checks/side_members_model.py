@@ -12,6 +12,7 @@ from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.records import quickly_made
 from pentice.setting_out.side_frames import Mullion, Transom
+from pentice.setting_out.side_sheets import as_read
 from pentice.standards.en338 import StrengthClass, strength_class
 from pentice.working import Step
 
@@ -174,7 +175,7 @@ def inputs_of(ground: Ground, rule: Rule, sheet: int | None = None) -> tuple[Res
     timber, frame = ground.parts.timber_for("mullion"), ground.job.frame
     openings: tuple[RestsOn, ...] = ()
     if sheet is not None:
-        path, opening = f"side_sheets[{sheet - 1}]", ground.job.side_sheets[sheet - 1]
+        path, opening = f"side_sheets[{sheet - 1}]", as_read(ground.job, sheet)
         openings = tuple(
             ground.of_job(f"{path}.{key}", getattr(opening, key))
             for key in ("width_mm", "left_mm", "right_mm")

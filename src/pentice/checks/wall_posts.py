@@ -12,6 +12,7 @@ from functools import partial
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import PAIR, Braced, lifts_on
+from pentice.checks.knee_bolts import bolt_inputs
 from pentice.checks.pads import AtFoot
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm, push_step, share_mm
@@ -459,6 +460,8 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
         ground.of_snow(),
         ground.of_wind(),
     ]
+    if section is None and frame.bracing == "knee braces":
+        found += bolt_inputs(ground)
     if frame.mullion_mm is not None and ground.job.side_sheets:
         found.append(ground.of_job("frame.mullion_mm", frame.mullion_mm))
     return tuple(found)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from pentice.checks.ground import JUDGEMENT
+from pentice.checks.knee_bolts import Net
 from pentice.checks.metal import Carries, Metal
 from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
 from pentice.checks.post_sideways import Axis, governing, k_crit_lines
@@ -186,8 +187,8 @@ def timber_steps(
     EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3.
     """
     equation, pulls = governing(share), both.axial_n > 0.0
-    steps = [*wind_steps(acts, both, along), *_axial_steps(timber, acts, both, share)]
-    steps += _bending_steps(timber, acts, both, share)
+    steps = [*wind_steps(acts, both, along), *_axial_steps(timber, acts, both, share, held.net)]
+    steps += _bending_steps(timber, acts, both, share, held.net)
     if equation in ("6.23", "6.24", "6.35"):
         steps.append(_bowing_step(timber, acts.at, equation, held))
     if held.slender is not None and (pulls or equation in _SIDEWAYS):
@@ -199,16 +200,19 @@ def _stress(says: str, formula: str, numbers: str, result: float, clause: str) -
     return Step(says=says, formula=formula, numbers=numbers, result=result, unit="N/mm2", clause=clause)
 
 
-def _axial_steps(timber: StrengthClass, acts: Acts, both: BothWays, share: MemberShare) -> Iterator[Step]:
+def _axial_steps(
+    timber: StrengthClass, acts: Acts, both: BothWays, share: MemberShare, net: Net | None
+) -> Iterator[Step]:
     (b, d), strengths = acts.at.post.size_mm, post_strengths(timber, both.case)
     k_mod, gamma, force = f"{strengths.k_mod:g}", f"{strengths.gamma_m:g}", f"{abs(both.axial_n):.1f}"
-    pulls, area = both.axial_n > 0.0, f"({b:g} x {d:g})"
+    pulls = both.axial_n > 0.0
+    area = f"({b:g} x {d:g})" if net is None or not pulls else f"({_left(net)} x {d:g})"
     yield _stress(
         "Stress from the pull" if pulls else "Stress from the push down",
         f"{'sigma_t' if pulls else 'sigma_c'} = N / (b d)",
         f"{force} / {area}",
         abs(share.axial_n_mm2),
-        "6.1.2" if pulls else "6.1.4",
+        ("6.1.2" if pulls else "6.1.4") + _of_holes(net, off=pulls),
     )
     if pulls:
         yield _stress(
@@ -228,7 +232,20 @@ def _axial_steps(timber: StrengthClass, acts: Acts, both: BothWays, share: Membe
     )
 
 
-def _bending_steps(timber: StrengthClass, acts: Acts, both: BothWays, share: MemberShare) -> Iterator[Step]:
+def _left(net: Net) -> str:
+    """The side of a post beside the holes of its bolts."""
+    return f"({net.depth_mm:g} - {len(net.places_mm)} x {net.hole_mm:g})"
+
+
+def _of_holes(net: Net | None, *, off: bool) -> str:
+    if net is None:
+        return ""
+    return "; bolt holes off, 5.2, from memory" if off else "; the whole section, 5.2(3), from memory"
+
+
+def _bending_steps(
+    timber: StrengthClass, acts: Acts, both: BothWays, share: MemberShare, net: Net | None
+) -> Iterator[Step]:
     (b, d), strengths = acts.at.post.size_mm, post_strengths(timber, both.case)
     ways = (
         ("y", "square to its row", (b, d), both.y_n_mm, share.bending_y_n_mm2, share.strength_y_n_mm2),
@@ -236,13 +253,16 @@ def _bending_steps(timber: StrengthClass, acts: Acts, both: BothWays, share: Mem
     )
     for axis, way, (wide, deep), moment, stress, strength in ways:
         if moment:
-            yield _stress(
-                f"Stress from bending {way}",
-                f"sigma_{axis} = 6 M_{axis} / ({'b d' if axis == 'y' else 'd b'}^2)",
-                f"6 x {moment / 1e6:.6f} x 10^6 / ({wide:g} x {deep:g}^2)",
-                stress,
-                "6.1.6",
-            )
+            formula = f"6 M_{axis} / ({'b d' if axis == 'y' else 'd b'}^2)"
+            numbers = f"6 x {moment / 1e6:.6f} x 10^6 / ({wide:g} x {deep:g}^2)"
+            if net is not None and axis == "z":
+                yield net.step()
+                formula, numbers = "M_z / W_n", f"{moment / 1e6:.6f} x 10^6 / {net.modulus_mm3:.1f}"
+            elif net is not None:
+                formula = "6 M_y / (b_n d^2)"
+                numbers = f"6 x {moment / 1e6:.6f} x 10^6 / ({_left(net)} x {deep:g}^2)"
+            clause = "6.1.6" + _of_holes(net, off=True)
+            yield _stress(f"Stress from bending {way}", f"sigma_{axis} = {formula}", numbers, stress, clause)
             yield _stress(
                 f"Strength in bending {way}",
                 f"f_m,{axis},d = k_mod k_h f_m,k / gamma_M",

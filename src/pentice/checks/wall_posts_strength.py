@@ -90,6 +90,7 @@ def held_post(post: Post, strengths: TimberStrengths, by: Braces) -> HeldPost:
         ),
         lengths=(by.lengths_across, by.lengths),
         slender=next(((about, found) for about, found in slender.items() if found is not None), None),
+        net=by.net,
     )
 
 
@@ -115,14 +116,14 @@ def timber_share(strengths: TimberStrengths, both: BothWays, held: HeldPost) -> 
     ------
     EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2 with k_m 0.7. A post that may give way sideways: pressed, eq. 6.35 with the
     bending about the weaker axis added in full; pulled, k_crit on the strengths of eq. 6.17 and 6.18: judgement, on the
-    safe side.
+    safe side. Bolt holes off where it is pulled or bent, 5.2, from memory.
     """
-    acts = TimberForces(axial_n=both.axial_n, moment_y_n_mm=both.y_n_mm, moment_z_n_mm=both.z_n_mm)
+    acts = _beside_holes(both, held)
     if both.axial_n > 0.0:
         share = pulled_member(held.section, acts, strengths)
         if held.slender is None:
             return share
-        y, z = both.y_n_mm / held.k_crit("y"), both.z_n_mm / held.k_crit("z")
+        y, z = acts.moment_y_n_mm / held.k_crit("y"), acts.moment_z_n_mm / held.k_crit("z")
         more = pulled_member(held.section, replace(acts, moment_y_n_mm=y, moment_z_n_mm=z), strengths)
         return replace(share, shares=more.shares, utilisation=more.utilisation)
     share = pushed_member(held.section, acts, strengths, held.bowing)
@@ -142,6 +143,13 @@ def timber_share(strengths: TimberStrengths, both: BothWays, held: HeldPost) -> 
     )
     shares = (*share.shares, ("6.35" if share.axial_n_mm2 else "6.33", used))
     return replace(share, shares=shares, utilisation=max(share.utilisation, used))
+
+
+def _beside_holes(both: BothWays, held: HeldPost) -> TimberForces:
+    """Forces that stress a whole section as much as these do what bolts leave of it, through it square to the row."""
+    pulled, bent = (1.0, 1.0) if held.net is None else (held.net.pulled, held.net.bent)
+    axial = both.axial_n * (pulled if both.axial_n > 0.0 else 1.0)
+    return TimberForces(axial_n=axial, moment_y_n_mm=both.y_n_mm * pulled, moment_z_n_mm=both.z_n_mm * bent)
 
 
 class MetalPosts:

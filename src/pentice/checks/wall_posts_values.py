@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pentice.checks.held_down import Braced
+from pentice.checks.knee_bolts import Net
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender
 from pentice.checks.walls import ALONG, OnWall, Wall
@@ -27,6 +28,8 @@ class Braces:
     """The line that leads to it."""
     lengths: float = 1.0
     """For bowing along the row, in lengths of a post."""
+    net: Net | None = None
+    """What the bolts of knee braces leave of a post of timber."""
     across_knm: Sequence[float] = ()
     """In each post across, in winds across; none: no moment."""
     lengths_across: float = 1.0
@@ -115,6 +118,8 @@ class HeldPost:
     """For bowing square to its row and along it, in lengths of the post [-]."""
     slender: tuple[Axis, Slender] | None
     """About its stronger axis; None: a square one cannot."""
+    net: Net | None = None
+    """What the bolts of knee braces leave of it, wherever it is bent or pulled most: on the safe side."""
 
     def k_crit(self, axis: Axis) -> float:
         """What giving way sideways leaves of the bending strength about an axis [-]."""

@@ -11,6 +11,7 @@ from typing import Literal
 
 from pentice.job.model import Job, SideSheet
 from pentice.job.shape import RoofShape
+from pentice.setting_out.side_sheets import as_read
 
 Place = Literal["left", "right", "front", "back"]
 SIDES: tuple[Place, ...] = ("left", "front", "right", "back")
@@ -136,7 +137,8 @@ def side_frames(job: Job, shape: RoofShape) -> SideFrames:
     >>> mullion.length_mm, mullion.strip_mm, mullion.between
     (2265.0, 837.0, (1, 2))
     """
-    return _frames(job.side_sheets, job.frame.mullion_mm, job.frame.sill_mm, shape.pitch_deg)
+    openings = tuple(as_read(job, number) for number in range(1, len(job.side_sheets) + 1))
+    return _frames(openings, job.frame.mullion_mm, job.frame.sill_mm, shape.pitch_deg)
 
 
 @lru_cache(maxsize=64)

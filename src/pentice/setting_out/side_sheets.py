@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from pentice.catalogue.parts import Parts
-from pentice.job.model import Job
+from pentice.job.model import Job, SideSheet
 from pentice.mechanics.movement import cold_bite_mm, most_length_mm, most_width_mm, movement_mm
 from pentice.setting_out.sheets import least_width, widest_held
 from pentice.setting_out.values import CutSheet, SideFit, Temperatures, side_key

@@ -151,7 +151,11 @@ def test_with_them_the_method_sets_sills_and_mullions() -> None:
     [
         ({"frame__mullion_mm": [70.0, 70.0], "site__vb0_m_s": 30}, "mullion-sag", "Mullions 70 x 95 instead"),
         ({"frame__sill_fixing_kn": 1.2}, "sill-fixings", "Sill fixings every 300 instead of 400"),
-        ({"frame__post_mm": [70.0, 70.0]}, "post-walls", "Posts 95 x 95 instead of 70 x 70"),
+        (
+            {"frame__post_mm": [70.0, 70.0], "frame__knee_bolt_mm": 10.0},
+            "post-walls",
+            "Posts 95 x 95 instead of 70 x 70",
+        ),
     ],
 )
 def test_cures_name_the_smallest_change(changes: dict[str, Any], rule: str, title: str) -> None:

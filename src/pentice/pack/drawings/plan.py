@@ -114,7 +114,7 @@ def _head_plate(design: Design, words: str, n: float) -> Pinned:
 def _mark_in_the_band(design: Design, n: float) -> float | None:
     """Where the section mark stands over the head, its bay having no room for it; None where it has [mm]."""
     (x1, _), (x2, _), *_ = section_bay(design).outline_mm
-    roomy = (x2 - x1) / n >= 24.0 and foot_y(design) / n >= 60.0
+    roomy = (x2 - x1) / n >= 24.0 and foot_y(design) / n >= 75.0
     return None if roomy else x1 + (x2 - x1) * 0.38
 
 
