@@ -387,14 +387,14 @@ def test_openings_of_side_sheets_are_read_after_the_diagonals(page: Page, tmp_pa
     page.goto(file.as_uri())
     assert page.is_visible("text=0 of 24 read")
     page.evaluate("location.hash = '#measure-19'")
-    page.wait_for_selector("text=Side sheet 1, left side: width")
-    assert "least of three readings" in page.inner_text("#hint")
+    page.wait_for_selector("text=Side sheet 1: width")
+    assert "Least of three readings; left side" in page.inner_text("#hint")
     page.keyboard.type("764")
     assert "Less than side sheet 1 is drawn for" in page.inner_text("#says")
     for _ in range(2):
         page.keyboard.press("Enter")
         page.keyboard.type("2472")
-    assert page.inner_text("#ask") == "Side sheet 1, left side: height at its right end"
+    assert page.inner_text("#ask") == "Side sheet 1: right"
     page.keyboard.press("Control+A")
     page.keyboard.type("2265")
     assert "As drawn." in page.inner_text("#says")

@@ -106,13 +106,13 @@
 
   data.sides.forEach((side) => {
     const at = side.number - 1;
-    const name = "Side sheet " + side.number + ", " + side.side + " side: ";
-    [["width", "width", "Clear width of the opening, level: the least of three readings."],
-      ["left", "height at its left end", "Clear height of the opening, upright, seen from outside."],
-      ["right", "height at its right end", "Clear height of the opening, upright, seen from outside."]].forEach(([place, what, hint], i) => {
+    const name = "Side sheet " + side.number + ": ", where = "; " + side.side + " side of the roof seen from outside.";
+    [["width", "width", "Least of three readings"],
+      ["left", "left", "Clear height at that end"],
+      ["right", "right", "Clear height at that end"]].forEach(([place, what, hint], i) => {
       steps.push({
         key: "measured.side_openings_mm[" + at + "]." + place, kind: "side", bay: null, side: side,
-        drawn: side.opening_mm[i], ask: name + what, hint: hint,
+        drawn: side.opening_mm[i], ask: name + what, hint: hint + where,
       });
     });
   });
@@ -543,7 +543,7 @@
   }
 
   // --- one screen at a time ---
-  const NAMES = { home: "Site sheet", measure: data.sides.length ? "Measure bays and sides" : "Measure the bays", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
+  const NAMES = { home: "Site sheet", measure: data.sides.length ? "Bays and sides" : "Measure the bays", hold: "Hold", gaps: "Gap card", sizes: "All sizes", cautions: "Mind this", save: "Save" };
 
   function show(isFirst) {
     const match = /^#(measure|hold)-(\w+)(?:-(\d+))?$/.exec(location.hash);
