@@ -219,7 +219,9 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
 def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
     """What feet, joints and posts take beside the bracing itself, in words."""
     each = push.push_kn / len(forces.beam.posts)
-    feet = f"Every foot also takes about {each:.2f} kN level."
+    feet = f"Every foot also takes about {each:.2f} kN level from this push."
+    if "closed" in (ground.job.roof.left, ground.job.roof.right):
+        feet += " Wind on the walls brings more: see the pads."
     if ground.job.frame.bracing == "knee braces":
         head = each * (push.height_mm / ground.job.frame.knee_mm[0] - 1.0)
         feet = f"{feet} The joint of each post with its beam also takes {head:.2f} kN level."

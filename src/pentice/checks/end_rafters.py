@@ -212,11 +212,18 @@ def _shown(ground: Ground, found: _Pushed) -> Shown:
             unit="of 1",
             clause=f"eq. 6.11, 6.12; the first share: that rafter's bending, of any combination, {JUDGEMENT}",
         ),
+        Step(
+            says="Passes to plate and beam, sideways",
+            formula="F = w cos(pitch) L / 2",
+            numbers=f"{found.line_kn_m:.5f} x {ground.shape.cos_pitch:.5f} x {span / 1000.0:.4f} / 2",
+            result=found.line_kn_m * ground.shape.cos_pitch * span / 2000.0,
+            unit="kN",
+            clause="statics",
+        ),
     )
-    ends = found.line_kn_m * ground.shape.cos_pitch * span / 2000.0
     says = (
-        f"Each of its ends passes up to {ends:.2f} kN along the wall into plate and beam: its hanger and tie must hold "
-        "that too; the push along the wall has it in."
+        "Its hanger and tie must hold what each end passes on along the wall, out or in, too. Both ends of the roof "
+        "draw against each other through plate and beam; the push along the wall has what is left of both."
     )
     cure = "A line of noggins between the rafters, or a wider rafter."
     return Shown(says=says, rests_on=_inputs(ground), working=working, cure=cure)

@@ -244,6 +244,8 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
     def shown() -> Shown:
         working = (*_pull_steps(found), *_timber_steps(timber, post, found, of))
         says, net = _WHOLE if found.bends.net is None else _NET, found.bends.net
+        if net is None and ground.job.frame.bracing == "knee braces":
+            says += " Those of the knee braces are off where these bend it."
         rests_on = (*_inputs(ground), *(() if net is None else bolt_inputs(ground)))
         return Shown(says=says, rests_on=rests_on, working=working, cure=_CURE)
 

@@ -130,7 +130,8 @@ def sill_checks(ground: Ground, sills: Sequence[Sill], size: tuple[float, float]
 def _on_sill(ground: Ground, sill: Sill, size: tuple[float, float], spacing: float) -> Iterator[OnSill]:
     section = ground.job.frame.mullion_mm or (0.0, 0.0)
     feet = [of_mullion(ground, mullion, section) for mullion in sill.mullions]
-    for n, (on, combination) in enumerate(worst_winds(ground, sill.strip_mm, sill.length_mm)):
+    reach = min(spacing, sill.length_mm)  # the stretch of one fixing is the area that loads it
+    for n, (on, combination) in enumerate(worst_winds(ground, sill.strip_mm, reach)):
         foot, force, line = None, 0.0, 0.0
         for mullion in feet:
             wind = mullion.lines[n][0]

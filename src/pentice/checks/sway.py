@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
-from pentice.checks.knee_bolts import KneeBolts, Slip, bolt_inputs, brace_slip, knee_bolts, slip_across
+from pentice.checks.knee_bolts import KneeBolts, Slip, brace_slip, knee_bolts, slip_across
 from pentice.checks.knee_shown import SOLVED, Led, Spot, inputs, to_the_pair
 from pentice.checks.knee_values import KneeLine, way_words
 from pentice.checks.racking import Racking
@@ -56,7 +56,7 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
     row = _row(ground, forces, push, slip)
     wind, limit = push.wind_kn, push.height_mm / (frame.sway_limit or SWAY_LIMIT)
     steps = [_wind_step(push.parts, wind), *slip.working, *row.steps]
-    rests_on = (*rests, *bolt_inputs(ground), _limit_input(ground))
+    rests_on = (*rests, _limit_input(ground))
     if row.alpha < LEAST_ALPHA:
         why = (
             f"The row sways away along under {row.alpha:.1f} times what presses on it; {LEAST_ALPHA:g} or more is "
@@ -99,11 +99,11 @@ _PLAY = "EN 1995-1-1, Table 7.1, its footnote, from memory; s the width of a hol
 
 
 def _sheared(ground: Ground, sway_mm: float) -> str:
-    """What the roof must follow, in words: beside a wall, which stays, its rectangle turns."""
+    """What the roof must follow, in words: beside a wall, which does not move, its rectangle turns."""
     if not ground.job.roof.attached:
         return _SHEETS
     slides = 1000.0 * sway_mm / ground.shape.projection_mm
-    return f"The wall stays: two bars a metre apart slide {slides:.1f} mm past each other. {_SHEETS}"
+    return f"The wall does not move: two bars a metre apart slide {slides:.1f} mm past each other. {_SHEETS}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -372,7 +372,7 @@ def limit_step(span_mm: float, limit_mm: float, *, tip: bool = False) -> Step:
     """
     return Step(
         says="Limit",
-        formula="span / divisor chosen in its range" + ("; past a support twice that" if tip else ""),
+        formula="span / divisor" + ("; past a support twice that" if tip else ""),
         numbers=f"{'2 x ' if tip else ''}{span_mm:.1f} / {span_mm * (2.0 if tip else 1.0) / limit_mm:.0f}",
         result=limit_mm,
         unit="mm",

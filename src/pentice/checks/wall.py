@@ -134,7 +134,9 @@ def _solved(
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
     # What hangs on it and then what pulls at it: an even beam passes on both alike, however stiff it is.
-    passed = np.array([*(load.head_n for load in loads.all), *(load.pull_n for load in loads.all)])
+    # What presses the plate to the wall does not help against a front that draws it out: another zone may press less.
+    pulls = [load.pull_n if not front or sum(load.pull_n) > 0.0 else [0.0] * len(heads) for load in loads.all]
+    passed = np.array([*(load.head_n for load in loads.all), *pulls])
     rows = 2 * count + (1 if front else 0)
     points = np.zeros((rows, len(nodes)))
     for k, x in enumerate(heads):
@@ -326,7 +328,8 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
             if value is None
         )
         why = (
-            f"Each fixing must take up to {shear:.2f} kN along the wall and {pull:.2f} kN out of it, as design values. "
+            f"Each fixing must take up to {shear:.2f} kN in shear, down or up and along the wall together, and "
+            f"{pull:.2f} kN out of it, as design values. "
             f"Give {missing}, declared or from a pull test. {_ASK}"
         )
         return open_check(
@@ -344,6 +347,22 @@ def _fixings(ground: Ground, plate: WallPlate, found: _Plate) -> Check:
     def shown() -> Shown:
         working = (
             *_front_steps(ground, found, i),
+            Step(
+                says="Down or up on this fixing",
+                formula="V_z, the plate as a beam on its fixings",
+                numbers=f"{f.down:.4f}",
+                result=f.down,
+                unit="kN",
+                clause="statics",
+            ),
+            Step(
+                says="Out of the wall on this fixing",
+                formula="H, the same, before prying",
+                numbers=f"{f.level:.4f}",
+                result=f.level,
+                unit="kN",
+                clause="statics",
+            ),
             *along_steps,
             Step(
                 says="Shear, down or up and along",

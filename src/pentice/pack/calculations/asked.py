@@ -19,7 +19,7 @@ _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
     "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie",
-    "bar-web", "mullion-ends", "transom-ends", "sill-fixings",
+    "bar-web", "mullion-ends", "transom-ends", "sill-fixings", "post-walls", "rafter-sideways",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
@@ -89,7 +89,8 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
         )
     else:
         yield b.paragraph(
-            "None: every requirement holds. Values marked typical on page 1 are still to be replaced."
+            "None: every requirement holds. Values marked typical on page 1 are still to be replaced; joints must hold "
+            "what arrives below."
         )
     arrives = [c for c in rules if c.id in _PASSED_ON and c.demand is not None]
     if arrives:
@@ -137,8 +138,14 @@ def _closed(design: Design) -> Iterator[str]:
         yield f"{_NO_MULLIONS} {sills}"
 
 
-_SPLIT = {"Shear, down or up and along": "along the wall", "Pull with prying": "out of it"}
-"""Lines of the wall fixings' working that hold a force."""
+_SPLIT = {
+    "Shear, down or up and along": "down or up and along",
+    "Pull with prying": "out of the wall",
+    "Passes to its head and to its foot, square to its row": "at head and foot, square to its row",
+    "Passes to its head and to its foot, along its row": "along its row",
+    "Passes to plate and beam, sideways": "along the wall",
+}
+"""Lines of the working of a share that hold a force that is passed on."""
 
 
 def _force(check: Check) -> str:
