@@ -83,6 +83,7 @@ def as_read(job: Job, number: int) -> SideSheet:
 
     Examples
     --------
+    >>> from pentice.job.model import Measured
     >>> job = Job(
     ...     side_sheets=(SideSheet(side="left", width_mm=800, left_mm=2000, right_mm=2100),),
     ...     measured=Measured(side_openings_mm=((797, "-", 2104),)),

@@ -38,7 +38,7 @@ def slip_modulus_n_mm(d_mm: float, rho_mean_kg_m3: float) -> float:
     Examples
     --------
     >>> round(slip_modulus_n_mm(12.0, 420.0), 1)
-    4490.9
+    4490.8
     """
     require_within("d_mm", d_mm, 6.0, 30.0, unit="mm", source=_SOURCE, do="Declare the joint's stiffness.")
     require_within("rho_mean_kg_m3", rho_mean_kg_m3, 1.0, math.inf, unit="kg/m3", source=_SOURCE)
