@@ -145,7 +145,10 @@ def _worst(ground: Ground, rule: Rule, found: Sequence[tuple[Bent, OnWall, Answe
 
 def _told(ground: Ground, rule: Rule, member: Bent, answer: Answer) -> Callable[[], Shown]:
     def shown() -> Shown:
-        return Shown(rests_on=inputs_of(ground, rule, member.sheet), working=answer.steps(), cure=_CURE)
+        says = f"Service class {POST_SERVICE_CLASS}, as of posts."
+        return Shown(
+            says=says, rests_on=inputs_of(ground, rule, member.sheet), working=answer.steps(), cure=_CURE
+        )
 
     return shown
 

@@ -156,7 +156,8 @@ def _words(on: OnSill) -> str:
 
 def _shown(ground: Ground, on: OnSill, answer: Answer) -> Shown:
     says = (
-        f"It lies on the floor, a kerb or a low wall all along, which bears the sheets' weight: {JUDGEMENT}."
+        f"It lies on the floor, a kerb or a low wall all along, which bears the sheets' weight: {JUDGEMENT}. "
+        f"Service class {POST_SERVICE_CLASS}, as of posts."
     )
     rests = inputs_of(ground, BENDING, on.sill.sheets[0])
     return Shown(says=says, rests_on=rests, working=answer.steps(), cure="Closer fixings, or a wider sill.")

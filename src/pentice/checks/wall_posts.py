@@ -56,7 +56,7 @@ RULES = (PRESSED, PULLED)
 _CURE = "Thicker posts, or one more mullion or post beside it."
 _PASSES = (
     "What it passes to its head along its row is in the push along it; what it passes on square to it goes through the "
-    "beam into the rafters: look at those joints."
+    "beam into the rafters: look at those joints. How far it sags was not limited."
 )
 _NO_BRACING = " What braces the row is not named: how that bends it is not in here."
 
