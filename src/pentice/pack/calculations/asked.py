@@ -19,7 +19,7 @@ _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
     "pad-turning", "pad-sliding",
     "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie",
-    "bar-web", "mullion-ends", "transom-ends", "sill-fixings", "post-walls", "rafter-sideways",
+    "bar-web", "mullion-ends", "transom-ends", "sill-fixings", "rafter-sideways",
 )  # fmt: skip
 """Checks whose demand somebody needs who designs a joint, a base or the ground."""
 _ON_A_WALL = (
@@ -30,7 +30,10 @@ _ON_A_WALL = (
     "Every post has the same share of the push along the wall.",
 )
 _BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
-_ENDS = "End rafters give sideways in wind on a closed end: what bite the sheet beside them loses was not calculated."
+_ENDS = (
+    "Wind on the walls brings level to the head of a post, to its joint with the beam, up to what slides its pad.",
+    "End rafters give sideways in wind on a closed end: what bite the sheet beside them loses was not calculated.",
+)
 _FRONT = (
     "What draws a closed front goes into the wall fixings, which count it: the joints on its way, and what stands "
     "between the posts of the front, were not calculated for it."
@@ -123,7 +126,7 @@ def _closed(design: Design) -> Iterator[str]:
     job = design.job
     if "closed" not in (job.roof.left, job.roof.right):
         return
-    yield _ENDS
+    yield from _ENDS
     if job.roof.front == "closed":
         yield _FRONT
     if not job.side_sheets:
@@ -141,8 +144,6 @@ def _closed(design: Design) -> Iterator[str]:
 _SPLIT = {
     "Shear, down or up and along": "down or up and along",
     "Pull with prying": "out of the wall",
-    "Passes to its head and to its foot, square to its row": "at head and foot, square to its row",
-    "Passes to its head and to its foot, along its row": "along its row",
     "Passes to plate and beam, sideways": "along the wall",
 }
 """Lines of the working of a share that hold a force that is passed on."""
