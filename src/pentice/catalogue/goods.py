@@ -64,5 +64,7 @@ class Sundry(Packed):
     part: str = Field(min_length=1)
     """The part of a finished roof that it is, in the words of the take-off ("foot end cap")."""
     hand: Literal["", "left", "right"] = ""
+    bolt_mm: tuple[Mm, Mm] | None = None
+    """Diameter and length, of a bolt; left out: it is none, or of no known size."""
     sheet_depths_mm: tuple[Mm, ...] = ()
     """Depths of sheet that it goes with; none: any."""

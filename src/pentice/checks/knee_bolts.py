@@ -12,6 +12,7 @@ from typing import Literal
 from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.values import RestsOn
 from pentice.errors import require_within
+from pentice.job.model import Frame
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995_slip import ULTIMATE, mean_of_two, slip_modulus_n_mm
 from pentice.working import Step
@@ -121,7 +122,33 @@ def knee_bolts(ground: Ground) -> KneeBolts:
     ------
     The job; else common practice, no source.
     """
-    frame = ground.job.frame
+    return bolts_of(ground.job.frame)
+
+
+def bolts_of(frame: Frame) -> KneeBolts:
+    """The bolts at one end of a brace as a job's frame has them, typical where it does not say.
+
+    Parameters
+    ----------
+    frame
+        The job's.
+
+    Returns
+    -------
+    KneeBolts
+        [mm].
+
+    Source
+    ------
+    The job; else common practice, no source.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> bolts = bolts_of(job_from_text("[frame]\\nknee_bolts = 1").frame)
+    >>> bolts.count, bolts.d_mm, bolts.drilled_mm
+    (1, 12.0, 13.0)
+    """
     return KneeBolts(
         count=BOLTS if frame.knee_bolts is None else frame.knee_bolts,
         d_mm=BOLT_MM if frame.knee_bolt_mm is None else frame.knee_bolt_mm,

@@ -8,6 +8,7 @@ from pentice.design import Design
 from pentice.job.called import boards_bear, head_called
 from pentice.job.found import cautions
 from pentice.pack.care import snow_words
+from pentice.pack.drawings.mullion_heads import room_words
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.handling import (
     area_m2,
@@ -70,7 +71,7 @@ SIDE_FRAMES = (
     "Between the side sheets: {0}. Plumb and level, the openings measured again; each end held in and out as the "
     "calculations ask"
 )
-OF_MULLIONS = ", heads cut on the slope, with room over them for the rafter to sag"
+OF_MULLIONS = ", heads cut on the slope on site; leave between them and the rafter {0}"
 NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Ask."
 """Common practice, no source."""
 TOOLS = (
@@ -180,7 +181,8 @@ def _sides(design: Design) -> Iterator[str]:
     ]
     frames = side_frames(design.job, design.shape)
     if there:
-        yield SIDE_FRAMES.format(listed(there)) + (OF_MULLIONS if "MU" in letters else "") + "."
+        over = OF_MULLIONS.format(room_words(design)) if "MU" in letters else ""
+        yield SIDE_FRAMES.format(listed(there)) + over + "."
     missing = frames.needs_mullion and not letters & {"MU", "TM"}
     yield f"{SIDES} {NO_MULLIONS}" if missing else SIDES
 

@@ -174,10 +174,10 @@ def _profiles(parts: Parts, plane: Plane, fit: SideFit) -> Iterator[Piece]:
     across = width - 2.0 * profile.arm_mm - PROFILE_EASE_MM
     head = math.hypot(across, (right - left) * across / width)
     for id, name, length in (
-        (f"SSU{n}", f"Foot profile of side sheet {n}", across),
-        (f"SSH{n}", f"Head profile of side sheet {n}", head),
-        (f"SSL{n}", f"Left profile of side sheet {n}", left),
-        (f"SSR{n}", f"Right profile of side sheet {n}", right),
+        (f"SSU{n}", f"Foot, side sheet {n}", across),
+        (f"SSH{n}", f"Head, side sheet {n}", head),
+        (f"SSL{n}", f"Left, side sheet {n}", left),
+        (f"SSR{n}", f"Right, side sheet {n}", right),
     ):
         size = (profile.arm_mm, float(max(1, math.floor(length))))
         yield length_piece(id, name, f"profiles.{profile.id}", plane.id, size)

@@ -42,7 +42,10 @@ def side_timbers(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iter
             name = f"Mullion {m.number}, {PLACES[m.side]}"
             piece = timber((f"MU{m.number}", name), item, plane, (wide, m.length_mm))
             if m.side in ("left", "right"):
-                slope = f"head cut on the slope, {90.0 - shape.pitch_deg:.1f} deg; its longer edge nearer the wall"
+                slope = (
+                    f"cut square here, its head on site on the slope, {90.0 - shape.pitch_deg:.1f} deg to its edges; "
+                    "longer edge nearer the wall"
+                )
                 piece = replace(piece, marks=(PieceMark(at_mm=0.0, edge="head", text=slope),))
             yield piece
         for t in frames.transoms:

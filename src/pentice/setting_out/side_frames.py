@@ -19,6 +19,8 @@ HEIGHT_OFF_MM = 4.0
 """How far two measured heights may be off together: judgement, no source."""
 WIDTH_OFF_MM = 10.0
 """How far a mullion's width as the openings leave it may be off its section: judgement, no source."""
+NO_TIMBER_MM = 25.0
+"""Less than this beside its openings, mullions and post leaves no timber at the house wall: judgement, no source."""
 REST_MOST_MM = 150.0
 """A side with more than this beside its openings, mullions and post has something else in it: judgement, no source."""
 
@@ -300,17 +302,76 @@ def beside_the_post_mm(
     True
     """
     columns = dict(frames.columns).get(side, ())
-    mullions = [m for m in frames.mullions if m.side == side]
-    if len(columns) < 2 or len(mullions) != len(columns) - 1:
-        return None
-    filled = sum(c.width_mm for c in columns)
-    filled += sum(
-        m.strip_mm - (a.width_mm + b.width_mm) / 2.0
-        for m, (a, b) in zip(mullions, pairwise(columns), strict=True)
-    )
-    rest = deep_mm - filled - post_mm
-    if not -REST_MOST_MM <= rest <= REST_MOST_MM:
+    rest = _rest_mm(frames, side, deep_mm - post_mm)
+    if len(columns) < 2 or rest is None or not -REST_MOST_MM <= rest <= REST_MOST_MM:
         return None
     # Seen from outside the eaves are at the right of the left end, and at the left of the right end.
     at_right = (side == "left") == (row == "eaves")
     return post_mm + (columns[-1] if at_right else columns[0]).width_mm / 2.0 + max(rest, 0.0)
+
+
+def _rest_mm(frames: SideFrames, side: Place, deep_mm: float) -> float | None:
+    """What openings and mullions of a side leave of its depth without the post [mm]; None where they are not known."""
+    columns = dict(frames.columns).get(side, ())
+    mullions = [m for m in frames.mullions if m.side == side]
+    if not columns or len(mullions) != len(columns) - 1:
+        return None
+    between = sum(
+        m.strip_mm - (a.width_mm + b.width_mm) / 2.0
+        for m, (a, b) in zip(mullions, pairwise(columns), strict=True)
+    )
+    return deep_mm - sum(c.width_mm for c in columns) - between
+
+
+def at_the_house_wall(job: Job, shape: RoofShape) -> tuple[tuple[Place, int], ...]:
+    """Side sheets whose openings reach the house wall, so that a profile of theirs lies on it.
+
+    Parameters
+    ----------
+    job, shape
+        The openings, mullions and posts, and how deep each end is.
+
+    Returns
+    -------
+    tuple
+        "left" or "right" and the number of the side sheet: at the left end it is its left edge, at the right end its
+        right. None where openings, mullions and a post do not fill the depth: something else stands at the wall.
+
+    Source
+    ------
+    Geometry; how much may be left is judgement.
+
+    Examples
+    --------
+    >>> from pentice.job.reading import job_from_text
+    >>> job = job_from_text('''
+    ... [roof]
+    ... width_mm = 2861
+    ... projection_mm = 1701
+    ... pitch_deg = 15
+    ... left = "closed"
+    ... [frame]
+    ... post_mm = [95, 95]
+    ... [[side_sheets]]
+    ... side = "left"
+    ... width_mm = 1600
+    ... left_mm = 2471
+    ... right_mm = 2042
+    ... ''')
+    >>> from pentice.job.shape import roof_shape
+    >>> at_the_house_wall(job, roof_shape(job))
+    (('left', 1),)
+    """
+    if not job.roof.attached or job.frame.post_mm is None:
+        return ()
+    frames, found = side_frames(job, shape), []
+    for side, x in (("left", 0.0), ("right", shape.width_mm)):
+        for place, columns in frames.columns:
+            if place != side:
+                continue
+            deep = shape.projection_between(x, x)[1]
+            rest = _rest_mm(frames, place, deep - job.frame.post_mm[1])
+            if rest is not None and abs(rest) <= NO_TIMBER_MM:
+                at_wall = columns[0] if place == "left" else columns[-1]
+                found += [(place, number) for number in at_wall.numbers]
+    return tuple(found)

@@ -24,6 +24,7 @@ PARTS: Mapping[str, tuple[str, str]] = {
     "fasteners of hangers": ("Fixings", "none described: as the maker of the hanger says"),
     "fasteners of rafter ties": ("Fixings", "none described: as the maker of the strap says"),
     "fasteners of post ties": ("Fixings", "none described: as the maker of the cap says"),
+    "bolts of knee braces": ("Fixings", "no post is new"),
     "bracing": ("Fixings", "no post is new: look at how the frame is held along the wall"),
     "barge boards": ("Timber", "the job names no barge board, or both ends are at walls"),
     "fascia": ("Timber", "the gutter brackets are fixed to the beam"),

@@ -1,19 +1,19 @@
-"""What fixes the frame: seeds that stand until a structural check says more, and so are marked typical."""
+"""What fixes the frame: numbers that nobody has calculated yet are marked typical."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from pentice.frame.stage import even_places, frame_of
 from pentice.job.fasteners import Fasteners, Joint
 from pentice.setting_out.side_frames import side_frames
 from pentice.takeoff.joints import joints_described
-from pentice.takeoff.needs import NONE, Need, Spare, not_here
-from pentice.takeoff.roof import Roof
-
-SEED = "The number is by structural check; this is a seed until then."
+from pentice.takeoff.knee_braces import knee_brace_needs, shortest_bolt
+from pentice.takeoff.needs import Need, Spare, fixing, not_here
+from pentice.takeoff.roof import MASONRY, Roof
 
 
 def frame_needs(roof: Roof) -> Iterator[Need]:
@@ -27,7 +27,7 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     Yields
     ------
     Need
-        Seeds carry the mark "typical".
+        What nobody has calculated carries the mark "typical".
     """
     yield from _wall_plate(roof)
     yield from _rafters(roof)
@@ -38,25 +38,13 @@ def frame_needs(roof: Roof) -> Iterator[Need]:
     yield from _foot_closure(roof)
 
 
-def _seed(part: str, quantity: float, unit: str, why: str, item: str | None, spare: Spare = NONE) -> Need:
-    return Need(
-        part=part,
-        group="Fixings",
-        quantity=quantity,
-        unit=unit,
-        why=f"{why} {SEED}",
-        item=item,
-        spare=spare,
-        mark="typical",
-    )
-
-
 PLATE_FIXING_SPACING_MM = 400.0
 """Wall plate fixings: common practice, no source."""
-MASONRY = ("brick", "block", "stone")
 CONCRETE_KG_M3, BAG_KG = 2400.0, 20.0
 """Weight of concrete in place, and of a bag: common practice, no source."""
 PAD = "12 bags of 20 kg for each pad of about 450 x 450 x 500."
+BASE_BOLT_MM, BASE_OVER_MM = 12.0, 30.0
+"""Bolts through a post and its base, as much longer than the post for plates, washers and nut: judgement, no source."""
 
 
 def plate_fixings(width_mm: float) -> int:
@@ -103,71 +91,70 @@ def _wall_plate(roof: Roof) -> Iterator[Need]:
             spare=spare,
         )
     else:
-        yield _seed("plate fixings", count, "each", f"Every 400, two near each end; {kind}.", anchor, spare)
+        why = f"Every 400, two near each end; {kind}."
+        yield replace(fixing("plate fixings", count, "each", why, anchor), spare=spare)
     if masonry:
-        resin = roof.sundry("plate fixing resin")
-        yield _seed("plate fixing resin", count / 12.0, "tube", "One tube for 12 holes.", resin)
+        yield Need(
+            part="plate fixing resin",
+            group="Fixings",
+            quantity=count / 12.0,
+            unit="tube",
+            why="One tube for 12 holes: common practice, no source.",
+            item=roof.sundry("plate fixing resin"),
+            mark="typical",
+        )
 
 
 def _rafters(roof: Roof) -> Iterator[Need]:
     rafters = roof.ids("RF")
     if not rafters:
         return
+    frame, strap = roof.job.frame, roof.sundry("strap")
     if not roof.job.roof.attached:
         tie = "One at each beam for each rafter: the wind lifts a light roof."
         if not _direct(roof, "rafter tie"):
-            yield _seed("straps", 2 * len(rafters), "each", tie, roof.sundry("strap"))
+            yield fixing("straps", 2 * len(rafters), "each", tie, strap, frame.rafter_tie_kn)
         return
-    width, on_plate = roof.plane.rafters[0].width_mm, roof.job.frame.head_notch_mm > 0.0
+    width, on_plate = roof.plane.rafters[0].width_mm, frame.head_notch_mm > 0.0
     hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
     if not _direct(roof, "hanger") and not on_plate:
-        yield _seed(
-            "hangers", len(rafters), "each", f"One at the head of each rafter, {width:g} wide.", hanger
-        )
+        why = f"One at the head of each rafter, {width:g} wide."
+        yield fixing("hangers", len(rafters), "each", why, hanger, frame.hanger_down_kn)
     straps = (0 if _direct(roof, "rafter tie") else len(rafters)) + (len(rafters) if on_plate else 0)
     if straps:
         where = "One at the plate and one at the beam" if on_plate else "One at the beam"
         why = f"{where} for each rafter: the wind lifts a light roof."
-        yield _seed("straps", straps, "each", why, roof.sundry("strap"))
+        yield fixing("straps", straps, "each", why, strap, frame.rafter_tie_kn)
 
 
 def _posts(roof: Roof) -> Iterator[Need]:
     posts = len(roof.ids("PO"))
     if not posts:
         return
-    yield _seed("bases", posts, "each", "One for each post.", roof.sundry("post base"))
+    frame, each = roof.job.frame, "One for each post."
+    yield fixing("bases", posts, "each", each, roof.sundry("post base"), frame.post_base_kn)
     if not _direct(roof, "post tie"):
-        yield _seed("post caps", posts, "each", "One for each post.", roof.sundry("post cap"))
+        yield fixing("post caps", posts, "each", each, roof.sundry("post cap"), frame.post_tie_kn)
     yield _concrete(roof, posts)
-    yield _seed(
-        "bolts", 2 * posts, "set", "Two for each post, one set more.", roof.sundry("bolt"), Spare(more=1)
+    yield _base_bolts(roof, posts)
+    yield from knee_brace_needs(roof, posts)
+
+
+def _base_bolts(roof: Roof, posts: int) -> Need:
+    """Bolts that hold each post in its base, long enough for its thicker side."""
+    through = max(roof.job.frame.post_mm or (0.0,))
+    least = through + BASE_OVER_MM
+    return Need(
+        part="bolts",
+        group="Fixings",
+        quantity=2.0 * posts,
+        unit="set",
+        spare=Spare(more=1),
+        why=f"Two for each post, through it and its base, one set more: common practice. {BASE_BOLT_MM:g} mm thick, "
+        f"{least:g} long or longer; as the base's maker says, where he does.",
+        item=shortest_bolt(roof, BASE_BOLT_MM, least),
+        mark="typical",
     )
-    rows = 1 if roof.job.roof.attached else 2
-    braces = rows * max(2, 2 * (posts // rows - 1))
-    why = "Knee braces along the beam, two in each field."
-    if roof.job.frame.bracing_across == "knee braces":
-        braces, why = braces + posts, f"{why[:-1]}, and across, one at each post; look at their length."
-    yield _seed("bracing", braces, "each", f"{why}{_at_their_ends(roof)}", roof.sundry("bracing"))
-
-
-def _at_their_ends(roof: Roof) -> str:
-    """What the job says of the bolts of knee braces, which is on the calculations' account."""
-    frame = roof.job.frame
-    said = []
-    if "knee braces" not in (frame.bracing, frame.bracing_across):
-        return ""
-    if frame.knee_bolts is not None:
-        said.append(f"{frame.knee_bolts} bolt{'s' if frame.knee_bolts > 1 else ''} at each end")
-    if frame.knee_bolt_mm is not None:
-        said.append(f"bolts of {frame.knee_bolt_mm:g} mm")
-    if frame.knee_hole_mm is not None:
-        wide = (
-            f"{frame.knee_hole_mm:g} mm wider than the bolts"
-            if frame.knee_hole_mm
-            else "no wider than the bolts"
-        )
-        said.append(f"holes {wide}")
-    return f" Knee braces: {', '.join(said)}." if said else ""
 
 
 def _described(roof: Roof, joint: Joint) -> Fasteners | None:
@@ -206,7 +193,7 @@ def _concrete(roof: Roof, posts: int) -> Need:
     """Bags for the pads as the job has them, else a seed."""
     item, pad = roof.sundry("pad concrete"), roof.job.frame.pad_mm
     if pad is None:
-        return _seed("pad concrete", 12 * posts, "bag", PAD, item)
+        return fixing("pad concrete", 12 * posts, "bag", PAD, item)
     each = math.ceil(pad[0] * pad[1] * pad[2] * 1e-9 * CONCRETE_KG_M3 / BAG_KG - 1e-9)
     size = " x ".join(f"{side:g}" for side in pad)
     return Need(
@@ -248,13 +235,9 @@ def _side_frames(roof: Roof) -> Iterator[Need]:
         )
     pieces = roof.ids("MU", "TM")
     if pieces:
-        yield _seed(
-            "mullion brackets",
-            2 * len(pieces),
-            "each",
-            "One at each end of a mullion or a transom; the force on it stands in the calculations.",
-            roof.sundry("mullion bracket"),
-        )
+        why = "One at each end of a mullion or a transom."
+        bracket = roof.sundry("mullion bracket")
+        yield fixing("mullion brackets", 2 * len(pieces), "each", why, bracket, frame.mullion_end_kn)
     sills = roof.pieces_like("SI")
     if sills and frame.sill_fixing_spacing_mm is not None:
         count = sum(len(even_places(sill.length_mm, frame.sill_fixing_spacing_mm)) for sill in sills)

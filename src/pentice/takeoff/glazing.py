@@ -6,8 +6,9 @@ import math
 from collections.abc import Iterable, Iterator
 
 from pentice.pieces.values import Piece
+from pentice.setting_out.side_frames import at_the_house_wall
 from pentice.takeoff.needs import ONE_FOR_EACH_JOB, Need, Spare
-from pentice.takeoff.roof import Roof
+from pentice.takeoff.roof import MASONRY, Roof
 
 TAPE_OVER_MM = 50.0
 """Tape beyond the width of a sheet: common practice, no source."""
@@ -168,8 +169,9 @@ def _screws(roof: Roof) -> Iterator[Need]:
     profile = next((s.id for s in roof.catalogue.screws.values() if s.use == "profile"), None)
     verges = roof.pieces_like("TL", "TR", "EL", "ER")
     heads = roof.pieces_like("H")
-    sides = roof.pieces_like(*SIDE_PROFILES)
-    count = 2 * len(heads) + sum(math.ceil(p.length_mm / 400.0) + 1 for p in (*verges, *sides))
+    on_wall = _on_the_house_wall(roof)
+    sides = tuple(p for p in roof.pieces_like(*SIDE_PROFILES) if p not in on_wall)
+    count = 2 * len(heads) + _every_400((*verges, *sides))
     if count:
         yield Need(
             part="screws of profiles",
@@ -183,6 +185,41 @@ def _screws(roof: Roof) -> Iterator[Need]:
             pieces=tuple(p.id for p in (*heads, *verges, *sides)),
             mark="typical",
         )
+    if on_wall:
+        yield _wall_screws(roof, on_wall)
+
+
+def _every_400(pieces: Iterable[Piece]) -> int:
+    """Screws of profiles: one at each end and every 400 between."""
+    return sum(math.ceil(p.length_mm / 400.0) + 1 for p in pieces)
+
+
+def _on_the_house_wall(roof: Roof) -> tuple[Piece, ...]:
+    """Profiles of side sheets that lie on the house wall: nothing of our frame is behind them."""
+    ends = {"left": "SSL", "right": "SSR"}
+    ids = {f"{ends[side]}{number}" for side, number in at_the_house_wall(roof.job, roof.shape)}
+    return tuple(p for p in roof.pieces_like(*ends.values()) if p.id in ids)
+
+
+def _wall_screws(roof: Roof, profiles: tuple[Piece, ...]) -> Need:
+    """What holds these: plugs and screws in masonry; in another wall nobody here knows what it holds in."""
+    wall = roof.job.house.wall if roof.job.house is not None else None
+    masonry = wall in MASONRY or wall is None
+    into = "into brick, block or stone" if wall is None else f"into a wall of {wall}"
+    fit = "with plugs" if masonry else "that reach what carries it: look first"
+    known = "; the wall is not known, a test hole first" if wall is None else ""
+    return Need(
+        part="screws of profiles at the house wall",
+        group="Fixings",
+        item=roof.sundry("wall profile fixing") if masonry else None,
+        quantity=float(_every_400(profiles)),
+        spare=Spare(share=0.1),
+        unit="each",
+        why=f"Profiles of side sheets that lie on the house wall: screws {into} {fit}, one every 400{known}; common "
+        "practice, not calculated. 10 % spare.",
+        pieces=tuple(p.id for p in profiles),
+        mark="typical",
+    )
 
 
 def _small(roof: Roof) -> Iterator[Need]:

@@ -189,3 +189,42 @@ def not_here(part: str, group: str, because: str) -> Need:
         Quantity 0.
     """
     return Need(part=part, group=group, quantity=0.0, unit="each", why=f"{NOT_HERE}{because}")
+
+
+SEED = "A typical number until the calculation asks for another."
+FORCE = "The force on each stands in the calculations."
+
+
+def fixing(
+    part: str, quantity: float, unit: str, why: str, item: str | None, declared: float | None = None
+) -> Need:
+    """Fixings by number: marked typical until the job declares what one bears, since the calculations count on it then.
+
+    Parameters
+    ----------
+    part, quantity, unit, why, item
+        As of a need.
+    declared
+        What one of them bears; None where the job does not say [kN].
+
+    Returns
+    -------
+    Need
+        Without spare; what the number rests on stands in the reason.
+
+    Examples
+    --------
+    >>> fixing("bases", 2, "each", "One for each post.", None).why
+    'One for each post. A typical number until the calculation asks for another.'
+    >>> fixing("bases", 2, "each", "One for each post.", None, 8.0).why
+    'One for each post. The force on each stands in the calculations.'
+    """
+    return Need(
+        part=part,
+        group="Fixings",
+        quantity=quantity,
+        unit=unit,
+        why=f"{why} {SEED if declared is None else FORCE}",
+        item=item,
+        mark="typical" if declared is None else "",
+    )

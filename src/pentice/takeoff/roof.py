@@ -14,6 +14,9 @@ from pentice.pieces.names import letters_of
 from pentice.pieces.values import Piece
 from pentice.setting_out.values import Bar, Bay, Plane, SettingOut
 
+MASONRY = ("brick", "block", "stone")
+"""Walls that take anchors and plugs."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Roof:

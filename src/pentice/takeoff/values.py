@@ -30,7 +30,7 @@ class OrderLine:
     pieces: tuple[str, ...] = ()
     why: str = ""
     mark: str = ""
-    """ "typical" where the number is a seed until a structural check says more."""
+    """ "typical" where nobody has calculated the number."""
     part: str = ""
     """The part of a finished roof that it is, in the words of the list of parts."""
 

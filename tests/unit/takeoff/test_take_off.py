@@ -71,13 +71,32 @@ def test_every_piece_of_the_roof_is_ordered_once() -> None:
 
 
 def test_numbers_without_a_check_are_marked_typical() -> None:
-    """Bases, straps, plate fixings and their like are seeds: marked, and said so. Exact: words."""
-    job = with_keys(shipped_design().job, {"frame.wall_fixing_spacing_mm": None, "frame.pad_mm": None})
+    """Where nothing is declared bases, straps, plate fixings and their like are marked, and said so. Exact: words."""
+    keys = (
+        "wall_fixing_spacing_mm",
+        "pad_mm",
+        "hanger_down_kn",
+        "rafter_tie_kn",
+        "post_base_kn",
+        "post_tie_kn",
+    )
+    job = with_keys(
+        shipped_design().job, {f"frame.{key}": None for key in (*keys, "brace_kn", "mullion_end_kn")}
+    )
     order = solve(job, shipped_design().catalogue).order
-    for part in ("plate fixings", "hangers", "straps", "bases", "bolts", "bracing", "pad concrete"):
+    for part in ("plate fixings", "hangers", "straps", "bases", "post caps", "bracing", "pad concrete"):
         line = line_for(order, part)
         assert line.mark == "typical"
-        assert "by structural check" in line.why
+        assert "A typical number until the calculation asks for another." in line.why
+    assert line_for(order, "bolts").mark == "typical"
+
+
+def test_numbers_that_the_calculations_count_on_are_not_marked() -> None:
+    """What the job declares for each stands in a check with one at each place. Exact: words."""
+    for part in ("hangers", "straps", "bases", "post caps", "bracing"):
+        line = line_for(shipped_design().order, part)
+        assert line.mark == ""
+        assert "The force on each stands in the calculations." in line.why
 
 
 def test_fixings_and_pads_of_the_job_are_ordered_as_it_has_them() -> None:

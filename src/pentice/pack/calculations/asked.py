@@ -10,7 +10,7 @@ from pentice.job.called import along, head_called
 from pentice.job.found import cautions
 from pentice.pack.calculations.figures import minus, place_words, with_unit
 from pentice.pack.paper import blocks as b
-from pentice.setting_out.side_frames import side_frames
+from pentice.setting_out.side_frames import at_the_house_wall, side_frames
 
 ENGINEER = "For the engineer"
 ENQUIRY = "Enquiry"
@@ -41,6 +41,7 @@ _FRONT = (
 _MULLIONS = "Mullions bear no roof: heads held level, room for the rafter to sag."
 _NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
 _SILLS = "Sills lie on floor, kerb or wall all along."
+_AT_THE_WALL = "What holds a side sheet's profile at the house wall, screws and plugs, was not calculated."
 _NO_SILLS = "What the side sheets stand on is not named and was not calculated: frame.sill_mm names a sill."
 _FREE = (
     "The roof plane is no diaphragm: of what pushes along the eaves each row of posts takes half.",
@@ -131,6 +132,8 @@ def _closed(design: Design) -> Iterator[str]:
         yield _FRONT
     if not job.side_sheets:
         return
+    if at_the_house_wall(job, design.shape):
+        yield _AT_THE_WALL
     frames = side_frames(job, design.shape)
     sills = _SILLS if frames.sills else _NO_SILLS
     if not frames.needs_mullion:

@@ -11,6 +11,7 @@ from pentice.design import CutAndOrdered
 from pentice.drawing.lettering import text_width_mm, wrap
 from pentice.drawing.scene import Area, Polyline, Primitive, Scene, Text
 from pentice.pack.drawings.cut_rows import called
+from pentice.pack.drawings.mullion_heads import heads_words
 from pentice.pack.drawings.values import part, runs
 
 WIDTH_MM = 180.0
@@ -141,9 +142,11 @@ def _strip(
             found.append(Text(at=at, text=line, h_mm=2.5, anchor="middle"))
     found += _end(design, strip, top, per_mm)
     used = 4.6 + HEIGHT_MM + 3.6 + 3.9 * (rows - 1)
-    for row, line in enumerate(wrap(marks_words(plan), WIDTH_MM, 2.5)):
-        used += 3.9 if row else 4.6
-        found.append(Text(at=(0.0, y + used), text=line, h_mm=2.5))
+    heads = heads_words(design, (id for k in range(len(plan.pieces)) for id in strip.pieces(k)))
+    for said in (marks_words(plan), heads):
+        for row, line in enumerate(wrap(said, WIDTH_MM, 2.5)):
+            used += 3.9 if row else 4.6
+            found.append(Text(at=(0.0, y + used), text=line, h_mm=2.5))
     return tuple(found), used + 4.4
 
 

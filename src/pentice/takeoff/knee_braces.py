@@ -1,0 +1,101 @@
+"""Knee braces and the bolts at their ends, as the calculations have them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pentice.checks.knee_bolts import bolts_of
+from pentice.takeoff.needs import Need, fixing
+from pentice.takeoff.roof import Roof
+
+BRACE_MM = 47.0
+"""Thickness of a brace: that of the shipped catalogue."""
+OVER_MM = 20.0
+"""Two washers, the nut and what stands out of it: judgement, no source."""
+KNEES = "knee braces"
+
+
+def knee_brace_needs(roof: Roof, posts: int) -> Iterator[Need]:
+    """Knee braces, two in each field of a row and one across at each post, and the bolts at both their ends.
+
+    Parameters
+    ----------
+    roof
+        What the take-off counts on.
+    posts
+        How many posts are new, in all rows.
+
+    Yields
+    ------
+    Need
+        Marked typical where the job does not declare what a brace bears, or does not describe its bolts.
+    """
+    frame, rows = roof.job.frame, 1 if roof.job.roof.attached else 2
+    braces, why = rows * max(2, 2 * (posts // rows - 1)), "Knee braces along the beam, two in each field."
+    declared = frame.brace_kn if frame.bracing == KNEES else None
+    if frame.bracing_across == KNEES:
+        braces, why = braces + posts, f"{why[:-1]}, and across, one at each post; look at their length."
+        declared = None if frame.brace_across_kn is None else declared
+    yield fixing("bracing", braces, "each", why, roof.sundry("bracing"), declared)
+    yield _bolts(roof, braces)
+
+
+def _bolts(roof: Roof, braces: int) -> Need:
+    frame, bolts = roof.job.frame, bolts_of(roof.job.frame)
+    calculated = KNEES in (frame.bracing, frame.bracing_across)
+    described = frame.knee_bolts is not None and frame.knee_bolt_mm is not None
+    wide = f"{bolts.hole_mm:g} mm wider than the bolts" if bolts.hole_mm else "no wider than the bolts"
+    count = f"{bolts.count} bolt{'s' if bolts.count > 1 else ''} of {bolts.d_mm:g} mm at each end"
+    said = "as calculated" if calculated else "as usual, not calculated"
+    item, long = None, "They go through three timbers: measure how long, and 20 more for nut and washers."
+    if bolts.planes == 1:
+        through = _through_mm(roof)
+        least = through + BRACE_MM + OVER_MM
+        item = shortest_bolt(roof, bolts.d_mm, least)
+        parts = f"{through:g} of timber, {BRACE_MM:g} of brace, {OVER_MM:g} for nut and washers"
+        long = f"{least:g} long or longer: {parts}."
+    return Need(
+        part="bolts of knee braces",
+        group="Fixings",
+        quantity=2.0 * braces * bolts.count,
+        unit="set",
+        why=f"Knee braces: {count}, {said}; {braces} braces. {long} Holes {wide}.",
+        item=item,
+        mark="" if calculated and described else "typical",
+    )
+
+
+def _through_mm(roof: Roof) -> float:
+    """The thickest timber that a brace is bolted beside: post and beam along the wall, post and rafter across it."""
+    frame = roof.job.frame
+    sides = [0.0]
+    if frame.post_mm is not None:
+        sides.append(frame.post_mm[1])
+    sides += [beam[0] for beam in (frame.beam_mm, frame.head_beam_mm) if beam is not None]
+    if frame.bracing_across == KNEES:
+        sides += [rafter.width_mm for rafter in roof.plane.rafters]
+        sides += [] if frame.post_mm is None else [frame.post_mm[0]]
+    return max(sides)
+
+
+def shortest_bolt(roof: Roof, d_mm: float, least_mm: float) -> str | None:
+    """Key of the shortest bolt of a diameter that is long enough.
+
+    Parameters
+    ----------
+    roof
+        With its catalogue.
+    d_mm, least_mm
+        Diameter and least length [mm].
+
+    Returns
+    -------
+    str or None
+        None where the catalogue has none: it is asked for in words then.
+    """
+    fit = [
+        (s.bolt_mm[1], s.id)
+        for s in roof.catalogue.sundries.values()
+        if s.part == "bolt" and s.bolt_mm is not None and s.bolt_mm[0] == d_mm and s.bolt_mm[1] >= least_mm
+    ]
+    return f"sundries.{min(fit)[1]}" if fit else None
