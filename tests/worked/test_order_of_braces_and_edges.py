@@ -122,3 +122,18 @@ def test_openings_that_do_not_reach_the_wall_change_nothing() -> None:
     assert at_the_house_wall(of.job, of.shape) == ()
     assert not [x for x in of.order if x.part == AT_WALL]
     assert "at the house wall, screws" not in "".join(str(x) for x in engineer(of, ()))
+
+
+def test_a_frame_braced_otherwise_buys_no_knee_braces() -> None:
+    """Held feet need none; diagonals are asked for in words, a set for the one row. Exact: words."""
+    held, tied = design(frame__bracing="fixed feet"), design(frame__bracing="diagonal")
+    for of in (held, tied):
+        for part in ("bracing", BOLTS):
+            assert line(of, part).quantity == 0
+            assert "no knee braces, frame.bracing is" in line(of, part).why
+    assert not [x for x in held.order if x.part == "diagonals"]
+    found = line(tied, "diagonals")
+    assert (found.quantity, found.why.startswith("no product in the catalogue: buy diagonals.")) == (
+        Decimal(1),
+        True,
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.checks.knee_bolts import bolts_of
-from pentice.takeoff.needs import Need, fixing
+from pentice.takeoff.needs import Need, fixing, not_here
 from pentice.takeoff.roof import Roof
 
 BRACE_MM = 47.0
@@ -31,18 +31,37 @@ def knee_brace_needs(roof: Roof, posts: int) -> Iterator[Need]:
         Marked typical where the job does not declare what a brace bears, or does not describe its bolts.
     """
     frame, rows = roof.job.frame, 1 if roof.job.roof.attached else 2
-    braces, why = rows * max(2, 2 * (posts // rows - 1)), "Knee braces along the beam, two in each field."
-    declared = frame.brace_kn if frame.bracing == KNEES else None
-    if frame.bracing_across == KNEES:
-        braces, why = braces + posts, f"{why[:-1]}, and across, one at each post; look at their length."
-        declared = None if frame.brace_across_kn is None else declared
-    yield fixing("bracing", braces, "each", why, roof.sundry("bracing"), declared)
+    along, across = frame.bracing in (None, KNEES), frame.bracing_across == KNEES
+    if frame.bracing == "diagonal":
+        yield Need(
+            part="diagonals",
+            group="Fixings",
+            quantity=float(rows),
+            unit="set",
+            why="For each row of posts, with their ends, as whoever designs them says.",
+        )
+    if not along and not across:
+        for part in ("bracing", "bolts of knee braces"):
+            yield not_here(part, "Fixings", f'no knee braces, frame.bracing is "{frame.bracing}"')
+        return
+    braces, said, declared = 0, [], []
+    if along:
+        braces += rows * max(2, 2 * (posts // rows - 1))
+        said.append("along the beam, two in each field")
+        declared.append(frame.brace_kn if frame.bracing == KNEES else None)
+    if across:
+        braces += posts
+        said.append("across, one at each post; look at their length")
+        declared.append(frame.brace_across_kn)
+    why = f"Knee braces {', and '.join(said)}."
+    known = None if None in declared else declared[0]
+    yield fixing("bracing", braces, "each", why, roof.sundry("bracing"), known)
     yield _bolts(roof, braces)
 
 
 def _bolts(roof: Roof, braces: int) -> Need:
     frame, bolts = roof.job.frame, bolts_of(roof.job.frame)
-    calculated = KNEES in (frame.bracing, frame.bracing_across)
+    calculated = frame.bracing is not None  # the braces along the wall are a guess otherwise
     described = frame.knee_bolts is not None and frame.knee_bolt_mm is not None
     wide = f"{bolts.hole_mm:g} mm wider than the bolts" if bolts.hole_mm else "no wider than the bolts"
     count = f"{bolts.count} bolt{'s' if bolts.count > 1 else ''} of {bolts.d_mm:g} mm at each end"
