@@ -15,7 +15,7 @@ from pentice.checks.knee_shown import Led
 from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
-from pentice.checks.pads import AtFoot
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
 from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths, pressed_while_pushed
 from pentice.checks.pulled_posts import Bends
@@ -319,14 +319,15 @@ def at_feet(push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]
 
     Source
     ------
-    As `across`; level forces square to each other add as the sides of a triangle.
+    As `across`.
     """
-    across = AtFoot(level_kn=push.level_kn[row][k], moment_knm=push.moments_knm[row][k], says=_WORDS)
+    across = AtFoot(square_kn=push.level_kn[row][k], square_knm=push.moments_knm[row][k], says=_WORDS)
     if push.knees is None:
         return (along, across)
-    level = math.hypot(along.level_kn, push.knees.thrust_kn[row][k])
-    both = AtFoot(
-        level_kn=level, moment_knm=along.moment_knm, says=f"{along.says} with the thrust of the braces across"
+    both = replace(
+        along,
+        square_kn=push.knees.thrust_kn[row][k],
+        says=f"{along.says} with the thrust of the braces across",
     )
     return (both, across)
 

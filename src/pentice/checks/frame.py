@@ -30,7 +30,8 @@ from pentice.checks.knees_across import KneesAcross
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
-from pentice.checks.pads import PRESSURE, AtFoot
+from pentice.checks.pads import PRESSURE
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import passed_on, why_snow_unknown
 from pentice.checks.posts import BOWING, post_checks
 from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_checks
@@ -169,7 +170,15 @@ def _row_checks(
         yield from bracing_checks(ground, forces, push)
         pairs = pairs_kn(ground, forces, push)
         feet = [
-            [AtFoot(level_kn=level, moment_knm=moment, says=f"the push {ground.along}")]
+            [
+                AtFoot(
+                    says=f"the push {ground.along}",
+                    along_kn=level,
+                    along_knm=moment,
+                    formula="H / n",
+                    numbers=f"{push.push_kn:.5f} / {push.push_kn / level if level else 1.0:g}",
+                )
+            ]
             for level, moment in level_at_feet(ground, forces, push)
         ]
     if pushed is not None and feet is not None:

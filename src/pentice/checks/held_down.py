@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, compared, open_check
-from pentice.checks.pads import GROUND_RULES, AtFoot, Standing, ground_checks
+from pentice.checks.pads import GROUND_RULES, ground_checks
+from pentice.checks.pads_values import AtFoot, Rise, Standing
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn, Shown
@@ -135,13 +136,23 @@ def held_down_checks(
         standing = Standing(
             pad_kn=pad,
             post_kn=_post_kn(ground, post),
+            roof_kn=_dead_kn(forces, k)[1],
             pair_kn=pairs_kn[k],
-            up_kn=lift.up_kn,
             weight_kn=lift.weight_kn + own + favourable * pad,
-            lift=lift.step,
-            case=lift.case,
+            lift=_rise(lift),
+            rises=[_rise(braced(one, ((PAIR, pairs_kn[k]),))) for one in _on_ground(ground, forces, k)],
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
+
+
+def _rise(lift: Lift) -> Rise:
+    return Rise(up_kn=lift.up_kn, step=lift.step, case=lift.case)
+
+
+def _on_ground(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
+    """What lifts where the ground under a pad is looked at: 0.9 G is for loss of equilibrium alone."""
+    found = [lift for lift in lifts_on(ground, forces, k) if lift.case.combination.clause != _EQU]
+    return found or [_weight_alone(ground, forces, k)]
 
 
 def _stand_already(ground: Ground) -> bool:
@@ -173,9 +184,13 @@ def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
     """The lift that asks most; only weight where no wind lifts anything."""
     found = lifts_on(ground, forces, k)
     if not found:
-        dead, weight = _dead_kn(forces, k)
-        return lift_of(ground, dead, weight, weight, 0.0)
+        return _weight_alone(ground, forces, k)
     return max(found, key=lambda lift: lift.up_kn - lift.weight_kn)
+
+
+def _weight_alone(ground: Ground, forces: EavesForces, k: int) -> Lift:
+    dead, weight = _dead_kn(forces, k)
+    return lift_of(ground, dead, weight, weight, 0.0)
 
 
 def _dead_kn(forces: EavesForces, k: int) -> tuple[Combined, float]:

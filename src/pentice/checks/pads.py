@@ -5,11 +5,14 @@ The post stands on the pad, so a level force at its foot turns the pad by its de
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
+from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import front_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn, Shown
@@ -33,39 +36,20 @@ GROUND_RULES = (PRESSURE, TURNING, SLIDING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
-    """What stands on a pad and what lifts it [kN]."""
+class _Pressed:
+    """A pad under one push in one combination."""
 
-    pad_kn: float
-    post_kn: float
-    pair_kn: float
-    """From what pushes the posts level, down on one post and up on another."""
-    up_kn: float
-    """What lifts in the worst combination, the pair in it."""
-    weight_kn: float
-    """Of roof, post and pad against it, with its factor."""
-    lift: Callable[[], Step]
+    down_kn: float
+    turned: Turned
+    steps: Callable[[], tuple[Step, ...]]
+    """The lines that lead to what presses down."""
     case: Combined
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AtFoot:
-    """What a push on the posts brings to one foot."""
-
-    level_kn: float
-    moment_knm: float
-    says: str
-    """The push in words: "the push along the wall"."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Pushed:
-    """A level force at the foot from one side, and what it makes at the underside of the pad."""
-
-    level_kn: float
-    level_step: Callable[[], Step]
-    turning_knm: float
-    step: Callable[[], Step]
+    def off_share(self, wide_mm: float, long_mm: float) -> float:
+        """How far the force stands off the middle, in widths; endless where nothing presses."""
+        if self.down_kn <= 0.0:
+            return math.inf
+        return max(self.turned[0].knm / wide_mm, self.turned[1].knm / long_mm) / self.down_kn * 1000.0
 
 
 def ground_checks(
@@ -93,84 +77,68 @@ def ground_checks(
 
     Source
     ------
-    EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective width of Annex D, from memory; EN 1990, Table A1.2(A). Wind along
-    the roof, across it and onto the front do not blow at once: the worst counts. The smaller side of the pad counts
-    both ways.
+    EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective area of Annex D, from memory; EN 1990, Table A1.2(A) for turning
+    and (B) for the pressure, where weight that helps counts once. Wind along the roof, across it and onto the front do
+    not blow at once: the worst counts. Pushed both ways at once, a stiff block turns over as soon as the force leaves
+    it on either side: each way by itself, statics. Which way the pad lies is not known: the greater moment counts over
+    its smaller side, the worse for limit and area.
     """
     place = Place(post=forces.beam.posts[k].number)
     if pushes is None:
         for rule in GROUND_RULES:
             yield open_check(rule, place, "refused", Shown(says="What pushes the foot level is not known."))
         return
-    pushed = _pushed(ground, forces, k, pushes)
-    yield _pressure(ground, forces, k, on, pushed)
-    yield _turning(ground, place, on, pushed)
-    yield _sliding(ground, place, on, pushed)
+    acting = (*pushes, _onto_front(ground, forces, k))
+    turned = _turned_by(ground, acting)
+    yield _pressure(ground, forces, k, on, turned)
+    yield _turning(ground, place, on, max((each[0] for each in turned), key=lambda turns: turns.knm))
+    yield _sliding(ground, place, on, acting)
 
 
-def _pushed(ground: Ground, forces: EavesForces, k: int, pushes: Sequence[AtFoot]) -> _Pushed:
-    assert ground.job.frame.pad_mm is not None  # asked only where the pad is given
-    deep = ground.job.frame.pad_mm[2]
+def _onto_front(ground: Ground, forces: EavesForces, k: int) -> AtFoot:
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
-    tall = forces.beam.posts[k].length_mm or 0.0
-    line = front_line_n_mm(ground, forces, k)
-    onto_front = factor * line * tall / 2000.0
-    worst = max(pushes, key=lambda push: push.level_kn * deep / 1000.0 + push.moment_knm)
-    level, moment = worst.level_kn, worst.moment_knm
-    if onto_front * deep / 1000.0 > level * deep / 1000.0 + moment:
-        numbers = f"{factor:g} x {line:.5f} x {tall:.3f} / 2000 x {deep:g} / 1000"
-        says, formula, level, moment = "Turned by wind onto the front", "gamma w l / 2 d", onto_front, 0.0
-    else:
-        numbers = f"{level:.5f} x {deep:g} / 1000 + {moment:.5f}"
-        says, formula = f"Turned by {worst.says}", "H d + M"
-    turning = level * deep / 1000.0 + moment
-    # The greatest level force slides, whichever turns most.
-    most = max(*(push.level_kn for push in pushes), onto_front)
+    tall, line = forces.beam.posts[k].length_mm or 0.0, front_line_n_mm(ground, forces, k)
+    return AtFoot(
+        says="wind onto the front",
+        square_kn=factor * line * tall / 2000.0,
+        formula="gamma w l / 2",
+        numbers=f"{factor:g} x {line:.5f} x {tall:.3f} / 2000",
+    )
 
-    def turns() -> Step:
-        return Step(
-            says=says,
-            formula=formula,
-            numbers=numbers,
-            result=turning,
-            unit="kNm",
-            clause="statics; at the underside of the pad",
+
+def _turned_by(ground: Ground, pushes: Sequence[AtFoot]) -> list[Turned]:
+    """What each push makes at the underside of the pad, the greater of both ways first."""
+    assert ground.job.frame.pad_mm is not None  # asked only where the pad is given
+    deep, found = ground.job.frame.pad_mm[2], []
+    for push in pushes:
+        both = bool((push.along_kn or push.along_knm) and (push.square_kn or push.square_knm))
+        along, square = (
+            Turns(push=push, level_kn=level, moment_knm=moment, deep_mm=deep, way=way if both else "")
+            for level, moment, way in (
+                (push.along_kn, push.along_knm, "along the row"),
+                (push.square_kn, push.square_knm, "square to the row"),
+            )
         )
-
-    def slides() -> Step:
-        levels = ", ".join(f"{push.level_kn:.5f}" for push in pushes)
-        return Step(
-            says=f"Level at the foot, from {' or '.join(push.says for push in pushes)} or from wind onto the front",
-            formula="max(H, gamma w l / 2)",
-            numbers=f"max({levels}, {factor:g} x {line:.5f} x {tall:.3f} / 2000)",
-            result=most,
-            unit="kN",
-            clause="statics",
-        )
-
-    return _Pushed(level_kn=most, level_step=slides, turning_knm=turning, step=turns)
+        found.append((square, along) if square.knm > along.knm else (along, square))
+    return found
 
 
-def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed: _Pushed) -> Check:
-    size, place = ground.job.frame.pad_mm, Place(post=forces.beam.posts[k].number)
-    assert size is not None  # asked only where the pad is given
-    wide, long = sorted(size[:2])
-    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
-    pressed = forces.most_pressed[k]
-    acting = [i for i in pressed if forces.cases[i].combination.kind in ("strength", "accidental")]
+def _presses(
+    ground: Ground, forces: EavesForces, k: int, on: Standing, turned: Sequence[Turned]
+) -> Iterator[_Pressed]:
+    """Each push with the greatest load and with the least of every combination.
+
+    Between the two the pressure is never greater than at one of them: V / ((B - 2 M / V) (L - 2 M' / V)) is convex.
+    """
+    acting = [
+        i for i in forces.most_pressed[k] if forces.cases[i].combination.kind in ("strength", "accidental")
+    ]
     i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
     case, g = forces.cases[i], forces.cases[i].combination.dead
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
     down = force + on.pair_kn + g * (on.post_kn + on.pad_kn)
-    try:
-        found: Bearing = bearing_under_pad(
-            vertical_kn=down, moment_knm=pushed.turning_knm, length_mm=long, width_mm=wide
-        )
-    except OutsideScope as refusal:
-        return open_check(PRESSURE, place, "refused", Shown(says=str(refusal), rests_on=rests))
-    pressure, limit = found.even_kn_m2, ground.job.site.ground_bearing_kn_m2
 
-    def working() -> tuple[Step, ...]:
+    def most() -> tuple[Step, ...]:
         return (
             Step(
                 says="Down on the ground",
@@ -181,17 +149,74 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
                 unit="kN",
                 clause=case.combination.clause,
             ),
-            pushed.step(),
-            Step(
-                says="Pressure over what presses",
-                formula="V / (L (B - 2 M / V))",
-                numbers=f"{down:.4f} / ({long / 1000:g} x ({wide / 1000:g} - "
-                f"2 x {pushed.turning_knm:.5f} / {down:.4f}))",
-                result=pressure,
-                unit="kN/m2",
-                clause="EN 1997-1, Annex D, from memory",
-            ),
         )
+
+    for each in turned:
+        yield _Pressed(down_kn=down, turned=each, steps=most, case=case)
+        for rise in on.rises:
+            yield _Pressed(
+                down_kn=_least_kn(on, rise), turned=each, steps=partial(_least, on, rise), case=rise.case
+            )
+
+
+def _least_kn(on: Standing, rise: Rise) -> float:
+    return rise.case.combination.dead * (on.roof_kn + on.post_kn + on.pad_kn) - rise.up_kn
+
+
+def _least(on: Standing, rise: Rise) -> tuple[Step, ...]:
+    g = rise.case.combination.dead
+    return (
+        rise.step(),
+        Step(
+            says="Least down on the ground",
+            formula="V = gamma_inf (G_roof + G_post + G_pad) - U",
+            numbers=f"{g:g} x ({on.roof_kn:.4f} + {on.post_kn:.4f} + {on.pad_kn:.4f}) - {rise.up_kn:.4f}; "
+            f"least load, G x {g:.1f}",
+            result=_least_kn(on, rise),
+            unit="kN",
+            clause=f"{rise.case.combination.clause}; weight helps",
+        ),
+    )
+
+
+def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, turned: Sequence[Turned]) -> Check:
+    size, place = ground.job.frame.pad_mm, Place(post=forces.beam.posts[k].number)
+    assert size is not None  # asked only where the pad is given
+    wide, long = sorted(size[:2])
+    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
+    found: list[tuple[Bearing, _Pressed]] = []
+    beyond: list[tuple[str, _Pressed]] = []
+    for at in _presses(ground, forces, k, on, turned):
+        greater, less = (turns.knm for turns in at.turned)
+        if at.down_kn <= 0.0:
+            beyond.append(
+                (f"Nothing presses on the ground: {-at.down_kn:.2f} kN lift beyond all weight.", at)
+            )
+            continue
+        try:
+            bearing = bearing_under_pad(
+                vertical_kn=at.down_kn,
+                moment_knm=greater,
+                length_mm=long,
+                width_mm=wide,
+                moment_along_length_knm=less,
+            )
+        except OutsideScope as refusal:
+            beyond.append((str(refusal), at))
+        else:
+            found.append((bearing, at))
+    if beyond:
+        why, off = max(beyond, key=lambda one: one[1].off_share(wide, long))
+
+        def off_lines() -> Shown:
+            return Shown(says=why, rests_on=rests, working=_off_steps(off, wide, long))
+
+        return open_check(PRESSURE, place, "refused", off_lines, case=off.case.words)
+    bearing, worst = max(found, key=lambda one: one[0].even_kn_m2)
+    pressure, limit = bearing.even_kn_m2, ground.job.site.ground_bearing_kn_m2
+
+    def working() -> tuple[Step, ...]:
+        return (*_off_steps(worst, wide, long), _pressure_step(worst, wide, long, pressure))
 
     if limit is None:
         why = f"Presses {pressure:.0f} kN/m2 on the ground. Give site.ground_bearing_kn_m2, what it may take: ask."
@@ -201,7 +226,7 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
             "refused",
             lambda: Shown(says=why, rests_on=rests, working=working()),
             demand=pressure,
-            case=case.words,
+            case=worst.case.words,
         )
 
     def shown() -> Shown:
@@ -211,30 +236,68 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, pushed:
             cure="A wider pad.",
         )
 
-    return compared(PRESSURE, place, demand=pressure, capacity=limit, case=case.words, shown=shown)
+    return compared(PRESSURE, place, demand=pressure, capacity=limit, case=worst.case.words, shown=shown)
 
 
-def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Check:
+def _off_steps(at: _Pressed, wide: float, long: float) -> tuple[Step, ...]:
+    """What presses down, what turns, and how far off the middle that is."""
+    steps = list(at.steps())
+    for turns, side, name in zip(at.turned, (wide, long), ("B", "L"), strict=True):
+        if name == "L" and not turns.knm:
+            continue
+        steps.append(turns.step())
+        if at.down_kn > 0.0:
+            steps.append(
+                Step(
+                    says=f"Off the middle of its {side:.0f} mm, at most {side / 3.0:.0f}",
+                    formula="e = M / V; at most a third",
+                    numbers=f"{turns.knm:.5f} / {at.down_kn:.4f} x 1000",
+                    result=turns.knm / at.down_kn * 1000.0,
+                    unit="mm",
+                    clause="EN 1997-1, 6.5.4, from memory",
+                )
+            )
+    return tuple(steps)
+
+
+def _pressure_step(at: _Pressed, wide: float, long: float, pressure: float) -> Step:
+    down, (greater, less) = at.down_kn, at.turned
+    width = f"({wide / 1000:g} - 2 x {greater.knm:.5f} / {down:.4f})"
+    formula, length = "V / (L (B - 2 M / V))", f"{long / 1000:g}"
+    if less.knm:
+        formula = "V / ((L - 2 M_L / V) (B - 2 M_B / V))"
+        length = f"({long / 1000:g} - 2 x {less.knm:.5f} / {down:.4f})"
+    return Step(
+        says="Pressure over what presses",
+        formula=formula,
+        numbers=f"{down:.4f} / ({length} x {width})",
+        result=pressure,
+        unit="kN/m2",
+        clause="EN 1997-1, Annex D, from memory",
+    )
+
+
+def _turning(ground: Ground, place: Place, on: Standing, turns: Turns) -> Check:
     size = ground.job.frame.pad_mm
     assert size is not None  # asked only where the pad is given
-    wide = min(size[:2])
+    wide, up = min(size[:2]), on.lift.up_kn
     held = overturning_of_pad(
-        horizontal_kn=pushed.turning_knm,
+        horizontal_kn=turns.knm,
         height_mm=1000.0,
         weight_kn=max(on.weight_kn, 0.0),
         width_mm=wide,
-        up_kn=on.up_kn,
+        up_kn=up,
         factored=True,
     )
 
     def shown() -> Shown:
         working = (
-            on.lift(),
-            pushed.step(),
+            on.lift.step(),
+            turns.step(),
             Step(
                 says="Turns it over its edge",
                 formula="M + U B / 2",
-                numbers=f"{pushed.turning_knm:.5f} + {on.up_kn:.4f} x {wide / 1000:g} / 2",
+                numbers=f"{turns.knm:.5f} + {up:.4f} x {wide / 1000:g} / 2",
                 result=held.demand,
                 unit="kNm",
                 clause=_EQU,
@@ -259,45 +322,74 @@ def _turning(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Che
         place,
         demand=held.demand,
         capacity=held.capacity,
-        case=on.case.words,
+        case=on.lift.case.words,
         shown=shown,
     )
 
 
-def _sliding(ground: Ground, place: Place, on: Standing, pushed: _Pushed) -> Check:
-    friction, down = ground.job.site.ground_friction, on.weight_kn - on.up_kn
+_NOTHING = AtFoot(says="nothing")
+
+
+def _level_steps(pushes: Sequence[AtFoot]) -> tuple[Step, ...]:
+    """One line for each source that pushes, then the greatest."""
+    greatest: dict[str, AtFoot] = {}
+    for push in pushes:
+        if push.level_kn > 0.0 and push.level_kn > greatest.get(push.says, _NOTHING).level_kn:
+            greatest[push.says] = push
+    lines = tuple(push.level_step() for push in greatest.values()) or (_NOTHING.level_step(),)
+    if len(lines) == 1:
+        return lines
+    levels = ", ".join(f"{float(line.result):.5f}" for line in lines)
+    most = Step(
+        says="Greatest level force at the foot",
+        formula="max(H)",
+        numbers=f"max({levels})",
+        result=max(float(line.result) for line in lines),
+        unit="kN",
+        clause="statics; they do not push at once",
+    )
+    return (*lines, most)
+
+
+def _sliding(ground: Ground, place: Place, on: Standing, pushes: Sequence[AtFoot]) -> Check:
+    # The greatest level force slides, whichever turns most.
+    friction, down, most = (
+        ground.job.site.ground_friction,
+        on.weight_kn - on.lift.up_kn,
+        max(push.level_kn for push in pushes),
+    )
     rests = (*_weather(ground), ground.of_job("frame.pad_mm", ground.job.frame.pad_mm))
     if friction is None:
         why = (
-            f"The foot is pushed level by {pushed.level_kn:.2f} kN while {max(down, 0.0):.2f} kN press on the ground. "
+            f"The foot is pushed level by {most:.2f} kN while {max(down, 0.0):.2f} kN press on the ground. "
             "Give site.ground_friction, the tangent that the ground under the pad has: ask."
         )
         return open_check(
             SLIDING,
             place,
             "refused",
-            lambda: Shown(says=why, rests_on=rests, working=(pushed.level_step(),)),
-            demand=pushed.level_kn,
-            case=on.case.words,
+            lambda: Shown(says=why, rests_on=rests, working=_level_steps(pushes)),
+            demand=most,
+            case=on.lift.case.words,
         )
 
     def shown() -> Shown:
         step = Step(
             says="Friction that holds it",
             formula="(gamma G - U) tan delta",
-            numbers=f"({on.weight_kn:.4f} - {on.up_kn:.4f}) x {friction:g}",
+            numbers=f"({on.weight_kn:.4f} - {on.lift.up_kn:.4f}) x {friction:g}",
             result=down * friction,
             unit="kN",
             clause="EN 1997-1, 6.5.3, from memory; earth beside it not counted",
         )
         return Shown(
             rests_on=(*rests, ground.of_job("site.ground_friction", friction)),
-            working=(on.lift(), pushed.level_step(), step),
+            working=(on.lift.step(), *_level_steps(pushes), step),
             cure="A heavier pad, or a floor that holds the foot.",
         )
 
     return compared(
-        SLIDING, place, demand=pushed.level_kn, capacity=down * friction, case=on.case.words, shown=shown
+        SLIDING, place, demand=most, capacity=down * friction, case=on.lift.case.words, shown=shown
     )
 
 

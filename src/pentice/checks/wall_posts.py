@@ -13,7 +13,7 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import PAIR, Braced, lifts_on
 from pentice.checks.knee_bolts import bolt_inputs
-from pentice.checks.pads import AtFoot
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import Combined
 from pentice.checks.posts import post_line_n_mm, push_step, share_mm
 from pentice.checks.pulled_posts import lift_steps
@@ -293,46 +293,51 @@ def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces, acting: Actin
     Returns
     -------
     list
-        For each post: in winds along the row, and in those across; none where no wall is known [kN, kNm].
+        For each post in each wind of `acting`, none where no wall is known [kN, kNm].
 
     Source
     ------
-    Statics: half of what a post holds of a wall; level forces square to each other add as the sides of a triangle.
+    Statics: half of what a post holds of a wall, along the row and square to it at once.
     """
     found: list[list[AtFoot]] = [[] for _ in forces.beam.posts]
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     for _, acts in acting:
-        for along, says in (
-            (True, "wind along the row with that on its walls"),
-            (False, "wind on its walls"),
-        ):
-            each = [
-                AtFoot(
-                    level_kn=one.level_kn(factor, by),
-                    moment_knm=_at_foot_knm(ground, one, factor),
-                    says=says,
-                )
-                for one in acts
-                if (one.wind in ALONG) == along and not one.accidental
-            ]
-            if each:
-                found[acts[0].at.k].append(max(each, key=lambda foot: foot.level_kn))
+        for one in (one for one in acts if not one.accidental):
+            along, square = one.level_kn(factor, by)
+            along_knm, square_knm = _at_foot_knm(ground, one, factor)
+            blows = "along the row" if one.wind in ALONG else "across the row"
+            foot = AtFoot(
+                says=f"wind {blows} and on its walls",
+                along_kn=along,
+                square_kn=square,
+                along_knm=along_knm,
+                square_knm=square_knm,
+            )
+            found[one.at.k].append(foot)
     return found
 
 
-def _at_foot_knm(ground: Ground, one: Acts, factor: float) -> float:
-    """What turns a foot that is held against turning in this wind; 0 where it is not held [kNm]."""
+def _at_foot_knm(ground: Ground, one: Acts, factor: float) -> tuple[float, float]:
+    """What turns a foot along the row and square to it; 0 where it is not held against turning that way [kNm]."""
     frame, square = ground.job.frame, factor * one.tall_mm**2 / 8e6
-    if one.wind in ALONG:
-        return one.z_knm + one.z_n_mm * square if frame.bracing == "fixed feet" else 0.0
-    return one.y_knm + one.y_n_mm * square if frame.bracing_across == "fixed feet" else 0.0
+    return (
+        one.z_knm + one.z_n_mm * square if frame.bracing == "fixed feet" else 0.0,
+        one.y_knm + one.y_n_mm * square if frame.bracing_across == "fixed feet" else 0.0,
+    )
+
+
+def _with_wind_knm(ground: Ground, one: Acts, factor: float) -> float:
+    """Of both what turns it the way in which the wind blows [kNm]."""
+    return _at_foot_knm(ground, one, factor)[0 if one.wind in ALONG else 1]
 
 
 def _turned(ground: Ground, acts: Sequence[Acts], by: Braces) -> Check:
     """The foot that is held against turning, by what pushes the row and by wind on its walls."""
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
-    most = max((one for one in acts if not one.accidental), key=lambda one: _at_foot_knm(ground, one, factor))
-    need, holds = _at_foot_knm(ground, most, factor), ground.job.frame.post_foot_knm
+    most = max(
+        (one for one in acts if not one.accidental), key=lambda one: _with_wind_knm(ground, one, factor)
+    )
+    need, holds = _with_wind_knm(ground, most, factor), ground.job.frame.post_foot_knm
     place, lines = Place(post=most.at.post.number), foot_steps(most, factor, need)
     working = (*by.along, *lines) if most.wind in ALONG else lines
     if holds is None:

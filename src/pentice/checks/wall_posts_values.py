@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -86,15 +85,15 @@ class Acts:
         """Between foot and beam [mm]."""
         return self.at.tall_mm
 
-    def level_kn(self, factor: float, by: Braces) -> float:
-        """Level at the foot with what the push on the row, or on both rows, brings there [kN]."""
+    def level_kn(self, factor: float, by: Braces) -> tuple[float, float]:
+        """Level at the foot along the row and square to it, with what the push on the row, or on both, brings [kN]."""
         half, k = factor * self.tall_mm / 2000.0, self.at.k
-        y, z = half * self.y_n_mm, half * self.z_n_mm
+        square, along = half * self.y_n_mm, half * self.z_n_mm
         if self.wind in ALONG:
-            z += by.level_kn[k]
+            along += by.level_kn[k]
         elif by.level_across_kn:
-            y += by.level_across_kn[k]
-        return math.hypot(y, z)
+            square += by.level_across_kn[k]
+        return along, square
 
 
 @quickly_made

@@ -33,17 +33,16 @@ class Holding:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bearing:
-    """How a pad presses on the ground under a vertical force off its middle.
+    """How a pad presses on the ground under a vertical force off its middle, across and along its length.
 
-    even_kn_m2 spreads the force evenly over the effective width, as a bearing check wants it; edge_kn_m2 is the peak of
-    a straight-line pressure without pull; pressed_mm is the width of the pad that presses at all.
+    even_kn_m2 spreads the force evenly over the effective area, as a bearing check wants it.
     """
 
     eccentricity_mm: float
     effective_width_mm: float
+    eccentricity_along_mm: float
+    effective_length_mm: float
     even_kn_m2: float
-    edge_kn_m2: float
-    pressed_mm: float
 
 
 def pad_weight_kn(
@@ -171,58 +170,67 @@ def overturning_of_pad(
     return _holding(pushed * turns, held * weight_kn * arm)
 
 
-def bearing_under_pad(*, vertical_kn: float, moment_knm: float, length_mm: float, width_mm: float) -> Bearing:
-    """Pressure under a pad whose load stands off its middle in one direction.
+def bearing_under_pad(
+    *,
+    vertical_kn: float,
+    moment_knm: float,
+    length_mm: float,
+    width_mm: float,
+    moment_along_length_knm: float = 0.0,
+) -> Bearing:
+    """Pressure under a pad whose load stands off its middle, one way or both at once.
 
     Parameters
     ----------
     vertical_kn
         Design force on the ground, pad included, downward [kN].
     moment_knm
-        Design moment about the middle of the underside [kNm].
+        Design moment about the middle of the underside that turns the pad in the direction of its width [kNm].
     length_mm, width_mm
-        Size of the pad across, and in the direction in which it is turned [mm].
+        Size of the pad [mm].
+    moment_along_length_knm
+        The same in the direction of its length, acting at once [kNm].
 
     Returns
     -------
     Bearing
-        Eccentricity [mm], effective width [mm], even and edge pressure [kN/m2].
+        Eccentricities [mm], effective width and length [mm], even pressure [kN/m2].
 
     Raises
     ------
     OutsideScope
-        Nothing presses down, or the eccentricity is more than a third of the width.
+        Nothing presses down, or the eccentricity is more than a third of the width, or of the length.
 
     Source
     ------
-    EN 1997-1, 6.5.4 (special care beyond B/3; from memory) and the effective area of Annex D, B' = B - 2 e. Pressure
-    in a straight line by elementary statics: N/BL (1 + 6 e/B) within the middle third, beyond it 2 N / (3 L (B/2 - e)).
+    EN 1997-1, 6.5.4 (special care beyond a third of the width; from memory) and the effective area of Annex D,
+    A' = (B - 2 e_B) (L - 2 e_L), from memory.
 
     Examples
     --------
     >>> pad = bearing_under_pad(vertical_kn=10.0, moment_knm=1.0, length_mm=600.0, width_mm=600.0)
-    >>> pad.eccentricity_mm, round(pad.even_kn_m2, 2), round(pad.edge_kn_m2, 2)
-    (100.0, 41.67, 55.56)
+    >>> pad.eccentricity_mm, round(pad.even_kn_m2, 2)
+    (100.0, 41.67)
+    >>> both = bearing_under_pad(
+    ...     vertical_kn=10.0, moment_knm=1.0, length_mm=600.0, width_mm=600.0, moment_along_length_knm=1.0
+    ... )
+    >>> round(both.even_kn_m2, 2)
+    62.5
     """
     require_within("vertical_kn", vertical_kn, 1e-9, inf, unit="kN", source=_GROUND, do="Enlarge the pad.")
     require_within("length_mm", length_mm, 1.0, inf, unit="mm", source=_GROUND)
     require_within("width_mm", width_mm, 1.0, inf, unit="mm", source=_GROUND)
-    off = abs(moment_knm) / vertical_kn * 1e3
+    off, along = (abs(knm) / vertical_kn * 1e3 for knm in (moment_knm, moment_along_length_knm))
     do = "Widen the pad in that direction."
     require_within("eccentricity", off, 0.0, width_mm / 3.0, unit="mm", source=_GROUND, do=do)
-    area = length_mm * width_mm / 1e6
-    if off <= width_mm / 6.0:
-        edge, pressed = vertical_kn / area * (1.0 + 6.0 * off / width_mm), width_mm
-    else:
-        pressed = 3.0 * (width_mm / 2.0 - off)
-        edge = 2.0 * vertical_kn / (length_mm * pressed / 1e6)
-    effective = width_mm - 2.0 * off
+    require_within("eccentricity along", along, 0.0, length_mm / 3.0, unit="mm", source=_GROUND, do=do)
+    width, length = width_mm - 2.0 * off, length_mm - 2.0 * along
     return Bearing(
         eccentricity_mm=off,
-        effective_width_mm=effective,
-        even_kn_m2=vertical_kn / (length_mm * effective / 1e6),
-        edge_kn_m2=edge,
-        pressed_mm=pressed,
+        effective_width_mm=width,
+        eccentricity_along_mm=along,
+        effective_length_mm=length,
+        even_kn_m2=vertical_kn / (length * width / 1e6),
     )
 
 

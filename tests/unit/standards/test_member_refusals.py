@@ -279,6 +279,13 @@ REFUSALS: dict[str, Refusal] = {
         OutsideScope,
         r"eccentricity is 210 mm; expected 0 to 200 mm.*Widen the pad",
     ),
+    "far off the middle the other way": (
+        lambda: pads.bearing_under_pad(
+            vertical_kn=10.0, moment_knm=1.0, length_mm=900.0, width_mm=600.0, moment_along_length_knm=3.1
+        ),
+        OutsideScope,
+        r"eccentricity along is 310 mm; expected 0 to 300 mm.*Widen the pad",
+    ),
     "no gutter": (
         lambda: en12056_gutters.gutter_section([(0.0, 0.0)]),
         InputError,
