@@ -182,6 +182,8 @@ def test_more_wind_is_never_less(wind: float, more: float) -> None:
     less, greater = (checks_of(site__vb0_m_s=round(v, 2)) for v in (wind, wind * more))
     for at, check in less.items():
         if check.member in ("beam", "post", "base", "frame") and check.demand is not None and at in greater:
+            if at[0] == "pad-pressure" and greater[at].verdict == "refused":
+                continue  # off the middle by too much: no pressure stands any more
             assert (greater[at].demand or 0.0) >= check.demand - 1e-9, at
 
 

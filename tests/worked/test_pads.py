@@ -14,6 +14,7 @@ from pentice.checks.values import Check
 from pentice.standards.pads import overturning_of_pad
 from tests.designs import EXAMPLES, assessed, changed
 from tests.worked.test_bracing import row_of
+from tests.worked.test_printed_lines import wrong_lines
 
 CONCRETE = 24.0
 
@@ -153,6 +154,20 @@ def test_a_pad_that_uplift_leaves_off_its_middle_by_more_than_a_third_is_refused
     assert "least load, G x 1.0" in off.working[1].numbers
     assert pads["pad-turning", 2].verdict == "passes"
     assert all(check.verdict == "passes" for check in pads_of("boat-rack").values())
+
+
+@pytest.mark.parametrize(
+    ("name", "changes"),
+    [
+        ("boat-rack", {"frame__pad_mm": [1050, 1050, 900]}),
+        ("log-store", {"frame__bracing": "diagonal"}),
+        ("log-store", {"frame__bracing": "diagonal", "frame__pad_mm": [500, 700, 500]}),
+        ("potting-bay", {"frame__pad_mm": [400, 700, 600]}),
+    ],
+)
+def test_lines_of_pads_off_their_middle_give_their_results(name: str, changes: dict[str, Any]) -> None:
+    """Refused or not, pushed both ways or one, each printed line by its own numbers."""
+    assert wrong_lines(assessed(changed(name, **changes))) == []
 
 
 def test_the_least_load_counts_weight_once_and_passes_where_0_9_would_not() -> None:

@@ -326,6 +326,8 @@ def at_feet(push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]
         return (along, across)
     both = replace(
         along,
+        formula="",
+        numbers="",
         square_kn=push.knees.thrust_kn[row][k],
         says=f"{along.says} with the thrust of the braces across",
     )

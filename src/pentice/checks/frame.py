@@ -176,7 +176,7 @@ def _row_checks(
                     along_kn=level,
                     along_knm=moment,
                     formula="H / n",
-                    numbers=f"{push.push_kn:.5f} / {push.push_kn / level if level else 1.0:g}",
+                    numbers=f"{push.push_kn:.5f} / {push.push_kn / level:g}" if level else "",
                 )
             ]
             for level, moment in level_at_feet(ground, forces, push)

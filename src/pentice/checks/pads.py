@@ -78,7 +78,8 @@ def ground_checks(
     Source
     ------
     EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective area of Annex D, from memory; EN 1990, Table A1.2(A) for turning
-    and (B) for the pressure, where weight that helps counts once. Wind along the roof, across it and onto the front do
+    and (B) for the pressure, where weight that helps counts once; a door open by accident keeps the 0.9 of its
+    combination and the level force of 1.5 W, on the safe side, judgement. Wind along the roof, across it and onto the front do
     not blow at once: the worst counts. Pushed both ways at once, a stiff block turns over as soon as the force leaves
     it on either side: each way by itself, statics. Which way the pad lies is not known: the greater moment counts over
     its smaller side, the worse for limit and area.
