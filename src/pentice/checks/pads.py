@@ -79,10 +79,10 @@ def ground_checks(
     ------
     EN 1997-1:2004, 6.5.3 and 6.5.4 with the effective area of Annex D, from memory; EN 1990, Table A1.2(A) for turning
     and (B) for the pressure, where weight that helps counts once; a door open by accident keeps the 0.9 of its
-    combination and the level force of 1.5 W, on the safe side, judgement. Wind along the roof, across it and onto the front do
-    not blow at once: the worst counts. Pushed both ways at once, a stiff block turns over as soon as the force leaves
-    it on either side: each way by itself, statics. Which way the pad lies is not known: the greater moment counts over
-    its smaller side, the worse for limit and area.
+    combination and the level force of 1.5 W, on the safe side, judgement. Wind along the roof, across it and onto the
+    front do not blow at once: the worst counts. Pushed both ways at once, a stiff block turns over as soon as the force
+    leaves it on either side: each way by itself, statics. Which way the pad lies is not known: the greater moment
+    counts over its smaller side, the worse for limit and area.
     """
     place = Place(post=forces.beam.posts[k].number)
     if pushes is None:
@@ -134,10 +134,15 @@ def _presses(
     acting = [
         i for i in forces.most_pressed[k] if forces.cases[i].combination.kind in ("strength", "accidental")
     ]
-    i = max(acting, key=lambda n: float(forces.reactions_n[n, k]))
+    stands = on.post_kn + on.pad_kn
+
+    def beam_and_below(n: int) -> float:
+        return float(forces.reactions_n[n, k]) / 1000.0 + forces.cases[n].combination.dead * stands
+
+    i = max(acting, key=beam_and_below)
     case, g = forces.cases[i], forces.cases[i].combination.dead
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
-    down = force + on.pair_kn + g * (on.post_kn + on.pad_kn)
+    down = force + on.pair_kn + g * stands
 
     def most() -> tuple[Step, ...]:
         return (
@@ -190,9 +195,8 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, turned:
     for at in _presses(ground, forces, k, on, turned):
         greater, less = (turns.knm for turns in at.turned)
         if at.down_kn <= 0.0:
-            beyond.append(
-                (f"Nothing presses on the ground: {-at.down_kn:.2f} kN lift beyond all weight.", at)
-            )
+            why = f"Nothing presses on the ground: {-at.down_kn:.2f} kN lift beyond all weight. Enlarge the pad."
+            beyond.append((why, at))
             continue
         try:
             bearing = bearing_under_pad(

@@ -84,7 +84,7 @@ class Turns:
     moment_knm: float
     deep_mm: float
     way: str
-    """"along the row" where the push comes both ways; else empty."""
+    """In words, where the push comes both ways: "along the row"; else empty."""
 
     @property
     def knm(self) -> float:
