@@ -255,7 +255,7 @@ def _off_steps(at: _Pressed, wide: float, long: float) -> tuple[Step, ...]:
             steps.append(
                 Step(
                     says=f"Off the middle of its {side:.0f} mm, at most {side / 3.0:.0f}",
-                    formula="e = M / V; at most a third",
+                    formula="e = M / V",
                     numbers=f"{turns.knm:.5f} / {at.down_kn:.4f} x 1000",
                     result=turns.knm / at.down_kn * 1000.0,
                     unit="mm",
