@@ -153,8 +153,8 @@ def steps_table(steps: Sequence[Step]) -> b.Block:
             )
             for step in steps
         ],
-        says_mm=40.0,
-        rule_mm=36.0,
+        says_mm=34.0,
+        rule_mm=50.0,
     )
 
 
