@@ -113,7 +113,7 @@ def _per_metre(ground: Ground, plate: WallPlate, loads: PassedOn, front: Mapping
 
     factors, metres = loads.factors[list(loads.at_their_most)], plate.length_mm / 1000.0
     down = factors @ np.array([sum(load.head_n) for load in loads.all]) / 1000.0 / metres
-    pull = factors @ np.array([sum(load.pull_n) for load in loads.all]) / 1000.0 / metres
+    pull = factors @ np.array([sum(pull) for pull in _pulls(loads, front)]) / 1000.0 / metres
     if front:
         acting = loads.at_their_most
         pull = pull + np.array([front_line_kn_m(ground, front, loads.cases[i]) for i in acting])
@@ -134,9 +134,7 @@ def _solved(
     heads = [min(max(x, 0.0), plate.length_mm) for x in loads.heads_mm]
     nodes = merged_places((0.0, plate.length_mm, *plate.fixings_mm, *heads))
     # What hangs on it and then what pulls at it: an even beam passes on both alike, however stiff it is.
-    # What presses the plate to the wall does not help against a front that draws it out: another zone may press less.
-    pulls = [load.pull_n if not front or sum(load.pull_n) > 0.0 else [0.0] * len(heads) for load in loads.all]
-    passed = np.array([*(load.head_n for load in loads.all), *pulls])
+    passed = np.array([*(load.head_n for load in loads.all), *_pulls(loads, front)])
     rows = 2 * count + (1 if front else 0)
     points = np.zeros((rows, len(nodes)))
     for k, x in enumerate(heads):
@@ -162,6 +160,14 @@ def _solved(
         level_n_mm=level,
         front=front,
     )
+
+
+def _pulls(loads: PassedOn, front: Mapping[str, OnWall]) -> list[Sequence[float]]:
+    """What each load pulls at the plate, rafter by rafter [N]; what presses it to the wall does not help against a
+    front that draws it out, as another zone may press less."""
+    return [
+        load.pull_n if not front or sum(load.pull_n) > 0.0 else [0.0] * len(load.pull_n) for load in loads.all
+    ]
 
 
 def _shares_mm(places: Sequence[float], length_mm: float) -> list[float]:
