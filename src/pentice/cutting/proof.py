@@ -9,7 +9,7 @@ from pentice.cutting.values import CutPlan
 
 
 def proof_words(plan: CutPlan, shop: Shop, money: Callable[[int], str]) -> str:
-    """The aim of a plan where it is not least cost alone, what its rests count for, and what no plan can do better.
+    """The aim of a plan, what its rests count for, and what no plan can do better.
 
     Parameters
     ----------
@@ -27,7 +27,7 @@ def proof_words(plan: CutPlan, shop: Shop, money: Callable[[int], str]) -> str:
     --------
     >>> plan = CutPlan(sheets=(), lengths=(), cost=4000, bound=3000, proven=False, waste_area_m2=0.0, offcuts=())
     >>> proof_words(plan, Shop(), str)
-    'No plan can cost over 33.3 % less (bound).'
+    'Aim: least cost, then few sheets and few cuts. No plan can cost over 33.3 % less (bound).'
     """
     if plan.aim == "fewest sheets":
         aim = "Aim: fewest sheets and lengths bought, then least cost."
@@ -35,9 +35,10 @@ def proof_words(plan: CutPlan, shop: Shop, money: Callable[[int], str]) -> str:
             return f"{aim} No plan from this stock buys fewer, or as many for less (proven)."
         return f"{aim} Not proven: fewer, or as many for less, may be possible."
     if not shop.keep_share and not plan.credit:
+        aim = "Aim: least cost, then few sheets and few cuts."
         if plan.proven:
-            return "No plan from this stock costs less (proven)."
-        return f"No plan can cost over {_over(plan):.1f} % less (bound)."
+            return f"{aim} No plan from this stock costs less (proven)."
+        return f"{aim} No plan can cost over {_over(plan):.1f} % less (bound)."
     less = f"{money(plan.cost)} less {money(plan.credit)} of rests is {money(plan.net)}"
     if plan.credit < 0:
         less = f"{money(plan.cost)} and {money(-plan.credit)} of offcuts used is {money(plan.net)}"

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from pentice.cutting.free_cuts import can_be_held
 from pentice.cutting.general import Terms, better_sheets, boards_of, laid_sheets, rectangles_of
 from pentice.cutting.ribs import fits_uncut
-from pentice.cutting.saw_order import Part, cuts_of, parts_of, room_of, turns_of
+from pentice.cutting.saw_order import Part, cuts_of, fewest_cuts_of, parts_of, room_of, turns_of
 from pentice.cutting.shop import rest_worth
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
@@ -97,7 +97,7 @@ def exactly(
     def net(sheets: Sequence[SheetPlan]) -> int:
         return sum(p.price - (rest_of(p, known[p.stock], keep) if keep else 0) for p in sheets)
 
-    best = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in plans]
+    best = [_most_kept(plan, known[plan.stock], kerf, keep, stages) for plan in plans]
     small = small_enough(rectangles_of(kinds, reserve=False))
     if not small and keep is None:
         return best, 0
@@ -109,25 +109,50 @@ def exactly(
         else:
             ways = [better_sheets(best, kinds, stocks, kerf, 0, terms)]
         for laid in ways:
-            laid = [_other_way(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
+            laid = [_most_kept(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
             if laid and net(laid) < net(best):
                 best = laid
     return best, min(net(best), _least(kinds, stocks, kerf, terms, small=small))
 
 
-def _other_way(
+def cut_otherwise(
+    plan: SheetPlan, stock: SheetStock, kerf: int, least_mm: tuple[int, int], stages: int | None
+) -> Iterator[SheetPlan]:
+    """A sheet by the fewest cuts, by those that keep most, and ripped first; the pieces stay where they are.
+
+    Parameters
+    ----------
+    plan, stock, kerf
+        The sheet, what it is cut from, and the width of a cut [mm].
+    least_mm
+        Least width and length of a rest that is kept [mm].
+    stages
+        How many times the direction of the cuts may change; None for no limit.
+
+    Yields
+    ------
+    SheetPlan
+        Those that keep the limit and leave nothing too narrow to be held.
+    """
+    ways = [
+        fewest_cuts_of(plan.placements, stock, kerf, least_mm, rests_first=rests_first)
+        for rests_first in (False, True)
+    ]
+    for cuts in (*ways, cuts_of(plan.placements, stock, kerf, rips_first=True)):
+        if cuts is None or (stages is not None and turns_of(cuts, room_of(stock), kerf) > stages):
+            continue
+        if can_be_held(cuts, stock, kerf):
+            yield replace(plan, cuts=cuts)
+
+
+def _most_kept(
     plan: SheetPlan, stock: SheetStock, kerf: int, keep: Keep | None, stages: int | None
 ) -> SheetPlan:
-    """A sheet ripped first where that leaves rests that are worth more; the pieces stay where they are."""
+    """A sheet cut in another way where that leaves rests that are worth more; the pieces stay where they are."""
     if keep is None:
         return plan
-    cuts = cuts_of(plan.placements, stock, kerf, rips_first=True)
-    other = replace(plan, cuts=cuts)
-    if (stages is not None and turns_of(cuts, room_of(stock), kerf) > stages) or not can_be_held(
-        cuts, stock, kerf
-    ):
-        return plan
-    return other if rest_of(other, stock, keep) > rest_of(plan, stock, keep) else plan
+    others = cut_otherwise(plan, stock, kerf, (keep.width, keep.height), stages)
+    return max((plan, *others), key=lambda way: rest_of(way, stock, keep))
 
 
 def _sizes(

@@ -43,10 +43,43 @@ def cuts_of(
     """
     made = [*_trims(stock, kerf)]
     _free(made, placements, room_of(stock), 0 if rips_first else 1, kerf)
-    return tuple(
-        Cut(number=n, kind=cut.kind, at_mm=cut.at, from_mm=cut.start, to_mm=cut.end)
-        for n, cut in enumerate((made[i] for i in _in_order(made)), 1)
-    )
+    return _numbered(made)
+
+
+def fewest_cuts_of(
+    placements: Sequence[Placement],
+    stock: SheetStock,
+    kerf: int,
+    least_mm: tuple[int, int],
+    *,
+    rests_first: bool,
+) -> tuple[Cut, ...] | None:
+    """As few numbered cuts as free every piece of a sheet where it lies: all ways to part it are tried.
+
+    Parameters
+    ----------
+    placements
+        Pieces on the sheet, which can be parted by cuts from edge to edge.
+    stock
+        The sheet.
+    kerf
+        Width of a cut [mm].
+    least_mm
+        Least width and length of a rest that is kept [mm].
+    rests_first
+        Whether the area of kept rests counts before the number of cuts, or after it.
+
+    Returns
+    -------
+    tuple of Cut or None
+        Positions in stock coordinates [mm]; None where every way leaves less than can be sawn off.
+    """
+    best = _Parting(tuple(map(_box, placements)), kerf, least_mm, rests_first)
+    if best.value(room_of(stock)) is None:
+        return None
+    made = [*_trims(stock, kerf)]
+    best.add(made, room_of(stock), len(made) - 1 if made else None)
+    return _numbered(made)
 
 
 def turns_of(cuts: Sequence[Cut], room: Part, kerf: int) -> int:
@@ -265,7 +298,89 @@ def _groups(boxes: Sequence[Placement], axis: int, kerf: int) -> list[list[Place
     return groups
 
 
+class _Parting:
+    """The best way to part each part: what it counts for, and its first cut."""
+
+    def __init__(
+        self, boxes: tuple[Part, ...], kerf: int, least_mm: tuple[int, int], rests_first: bool
+    ) -> None:
+        self._boxes, self._kerf, self._least, self._rests_first = boxes, kerf, least_mm, rests_first
+        self._known: dict[Part, tuple[tuple[int, int], tuple[int, int] | None] | None] = {}
+
+    def value(self, part: Part) -> tuple[int, int] | None:
+        """Cuts and kept area taken off, in the order in which they count; None where no cuts free its pieces."""
+        if part not in self._known:
+            self._known[part] = self._best(part)
+        known = self._known[part]
+        return None if known is None else known[0]
+
+    def add(self, made: list[_Made], part: Part, after: int | None) -> None:
+        """Adds the cuts of a part."""
+        known = self._known[part]
+        if known is None or known[1] is None:
+            return
+        axis, at = known[1]
+        made.append(_made(axis, at, part, after))
+        after = len(made) - 1
+        for half in self._halves(part, axis, at):
+            self.add(made, half, after)
+
+    def _best(self, part: Part) -> tuple[tuple[int, int], tuple[int, int] | None] | None:
+        inside = [b for b in self._boxes if _within(b, part)]
+        if not inside:
+            wide, long = part[2] - part[0], part[3] - part[1]
+            kept = wide * long if wide >= self._least[0] and long >= self._least[1] else 0
+            return self._counted(0, kept), None
+        if inside == [part]:
+            return (0, 0), None
+        best: tuple[tuple[int, int], tuple[int, int] | None] | None = None
+        for axis, at in self._cuts(part, inside):
+            halves = self._halves(part, axis, at)
+            if sum(_within(b, half) for b in inside for half in halves) < len(inside):
+                continue  # it goes through a piece
+            values = [self.value(half) for half in halves]
+            if values[0] is None or values[1] is None:
+                continue
+            one = self._counted(1, 0)
+            value = (one[0] + values[0][0] + values[1][0], one[1] + values[0][1] + values[1][1])
+            if best is None or value < best[0]:
+                best = (value, (axis, at))
+        return best
+
+    def _counted(self, cuts: int, kept: int) -> tuple[int, int]:
+        return (-kept, cuts) if self._rests_first else (cuts, -kept)
+
+    def _cuts(self, part: Part, inside: Sequence[Part]) -> Iterator[tuple[int, int]]:
+        """Cuts along the far or the near side of a piece that leave enough to hold; crosscuts first, from the head."""
+        for axis in (1, 0):
+            sides = {b[axis + 2] for b in inside} | {b[axis] - self._kerf for b in inside}
+            for at in sorted(sides):
+                near, far = at - part[axis], part[axis + 2] - at
+                if (
+                    near > 0
+                    and far >= self._kerf + 2
+                    and (near >= 2 or any(b[axis + 2] == at for b in inside))
+                ):
+                    yield axis, at
+
+    def _halves(self, part: Part, axis: int, at: int) -> tuple[Part, Part]:
+        near, far = list(part), list(part)
+        near[axis + 2], far[axis] = at, at + self._kerf
+        return _part(near), _part(far)
+
+
+def _within(box: Part, part: Part) -> bool:
+    return part[0] <= box[0] and part[1] <= box[1] and box[2] <= part[2] and box[3] <= part[3]
+
+
 # The order
+
+
+def _numbered(made: Sequence[_Made]) -> tuple[Cut, ...]:
+    return tuple(
+        Cut(number=n, kind=cut.kind, at_mm=cut.at, from_mm=cut.start, to_mm=cut.end)
+        for n, cut in enumerate((made[i] for i in _in_order(made)), 1)
+    )
 
 
 _Done = frozenset[int]

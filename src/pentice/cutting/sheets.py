@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.cutting.cover import cover, rounded_bound
+from pentice.cutting.fewer_cuts import with_fewer_cuts
 from pentice.cutting.general import Terms, better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
 from pentice.cutting.rests import exactly, rest_of, rests_left
@@ -128,6 +129,8 @@ def _cut_by_aim(
     if rests is not None or least < sum(plan.price for plan in found):
         found, exact = exactly(found, kinds, held, kerf, replace(terms, keep=rests), any_cuts=any_cuts)
         least = exact if rests is not None else max(least, exact)
+    if any_cuts:
+        found = with_fewer_cuts(found, kinds, held, kerf, replace(terms, keep=rests), shop.keep_sheet_mm)
     prices = {s.id: 0 if s.offcut else s.price for s in stocks}
     costs = [
         (prices[p.stock], p.price, 0 if rests is None else rest_of(p, known[p.stock], rests)) for p in found

@@ -147,7 +147,7 @@ def test_a_plan_says_what_it_aims_at() -> None:
     stocks = [_bar(5000, 5000), _bar(6000, 5400)]
     few = Shop(aim="fewest sheets")
     assert proof_words(_plan(Shop(), _bars(3000), stocks), Shop(), _money) == (
-        "No plan from this stock costs less (proven)."
+        "Aim: least cost, then few sheets and few cuts. No plan from this stock costs less (proven)."
     )
     assert proof_words(_plan(few, _bars(3000), stocks), few, _money) == (
         "Aim: fewest sheets and lengths bought, then least cost. No plan from this stock buys fewer, or as many for "
