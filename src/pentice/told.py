@@ -1,4 +1,8 @@
-"""Tells whoever watches how far the search for a cheaper plan has come. It changes nothing of what is found."""
+"""Tells whoever watches how far the search for a cheaper plan has come, and asks whether to go on.
+
+Hearing changes nothing of what is found. A search that is asked to stop gives the best plan it has, with a bound that
+holds; how good that is hangs on the machine, so nothing that must come out the same again may be asked to.
+"""
 
 from __future__ import annotations
 
@@ -29,6 +33,8 @@ class SearchedFor:
 
 
 Watcher = Callable[[SearchedFor], None]
+Stop = Callable[[], bool]
+_STOP: ContextVar[Stop | None] = ContextVar("stop", default=None)
 _WATCHER: ContextVar[Watcher | None] = ContextVar("watcher", default=None)
 
 
@@ -54,6 +60,40 @@ def told(watcher: Watcher) -> Iterator[None]:
         yield
     finally:
         _WATCHER.reset(before)
+
+
+@contextmanager
+def stopped_by(stop: Stop) -> Iterator[None]:
+    """Within it, every search of this thread asks at each look at its plan whether to stop.
+
+    Parameters
+    ----------
+    stop
+        True once the best plan so far is wanted.
+
+    Examples
+    --------
+    >>> with stopped_by(lambda: True):
+    ...     asked_to_stop()
+    True
+    """
+    before = _STOP.set(stop)
+    try:
+        yield
+    finally:
+        _STOP.reset(before)
+
+
+def asked_to_stop() -> bool:
+    """Whether the best plan so far is wanted; False where nobody can ask for it.
+
+    Examples
+    --------
+    >>> asked_to_stop()
+    False
+    """
+    stop = _STOP.get()
+    return stop is not None and stop()
 
 
 def tell(found: SearchedFor) -> None:

@@ -41,18 +41,22 @@ def _fewest_by_trying(sizes: _Sizes, room: tuple[int, int], kerf: int) -> float:
                 if (not one and at < 2) or (not two and beyond < 2):
                     continue
                 halves = [(at, high), (beyond, high)] if axis == 0 else [(wide, at), (wide, beyond)]
-                if any(p[0] > w or p[1] > h for part, (w, h) in zip((one, two), halves, strict=True) for p in part):
+                if any(
+                    p[0] > w or p[1] > h
+                    for part, (w, h) in zip((one, two), halves, strict=True)
+                    for p in part
+                ):
                     continue
-                best = min(best, 1 + sum(fewest(part, *half) for part, half in zip((one, two), halves, strict=True)))
+                best = min(
+                    best, 1 + sum(fewest(part, *half) for part, half in zip((one, two), halves, strict=True))
+                )
         return best
 
     return fewest(tuple(sorted(sizes)), *room)
 
 
 def _apart(one: tuple[int, int, int, int], two: tuple[int, int, int, int], kerf: int) -> bool:
-    return any(
-        one[a] + one[a + 2] + kerf <= two[a] or two[a] + two[a + 2] + kerf <= one[a] for a in (0, 1)
-    )
+    return any(one[a] + one[a + 2] + kerf <= two[a] or two[a] + two[a + 2] + kerf <= one[a] for a in (0, 1))
 
 
 @settings(max_examples=60, deadline=None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 import traceback
 from collections.abc import Callable, Sequence
@@ -10,8 +11,8 @@ from typing import Annotated
 
 from cyclopts import App, CycloptsError, Parameter
 
-from pentice.cli.progress import LongSearch
-from pentice.errors import InputError, PenticeError
+from pentice.cli.progress import LongSearch, cut_short
+from pentice.errors import InputError, PenticeError, Problem
 from pentice.told import told
 
 Catalogues = Annotated[
@@ -53,6 +54,14 @@ CutAlready = Annotated[
         negative=(),
         help="What else is cut already: 2 is stock sheet 2 to the end, 2:4 stock sheet 2 up to and with cut 4 of its "
         "ticket; a piece of a length means that it and all on its left are cut.",
+    ),
+]
+Within = Annotated[
+    float | None,
+    Parameter(
+        name="--within",
+        help="Seconds from now, 0 or more, to look for a cheaper cutting plan in; then the best so far. A pack, which "
+        "must come out the same again, takes no such limit: see stock.search_effort.",
     ),
 ]
 Json = Annotated[bool, Parameter(name="--json", negative=(), help="The same facts as JSON.")]
@@ -112,6 +121,15 @@ def _say_all(fault: PenticeError) -> None:
         _say(str(problem))
 
 
+def _seconds(within: float | None) -> float | None:
+    """A limit in seconds; what is none is refused in a sentence."""
+    if within is not None and not 0.0 <= within < math.inf:
+        raise InputError(
+            [Problem("--within", f"{within:g} is no time to search for; give seconds, 0 or more.")]
+        )
+    return within
+
+
 def _code(complete: bool) -> int:
     return DONE if complete else NOT_PROVED
 
@@ -146,13 +164,14 @@ def new(file: Path, /, *, from_: Annotated[str | None, Parameter(name="--from")]
 
 
 @app.command
-def solve(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+def solve(job: JobFile, /, *, within: Within = None, json: Json = False, catalogue: Catalogues = ()) -> int:
     """Show a page of text: sizes, verdicts, order, price."""
     from pentice.cli.loading import load, solved
     from pentice.cli.text import design_text
     from pentice.design_json import design_data
 
-    design = solved(load(job, catalogue))
+    with cut_short(_seconds(within), _say):
+        design = solved(load(job, catalogue))
     _show(lambda: design_data(design), lambda: design_text(design), json)
     return _code(design.proved)
 
@@ -170,14 +189,15 @@ def check(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) ->
 
 
 @app.command
-def advise(job: JobFile, /, *, json: Json = False, catalogue: Catalogues = ()) -> int:
+def advise(job: JobFile, /, *, within: Within = None, json: Json = False, catalogue: Catalogues = ()) -> int:
     """Show moves that save stock, cures for what fails, and options side by side."""
     from pentice.advice.stage import advise as advise_on
     from pentice.advice.writing import advice_data, advice_text
     from pentice.cli.loading import load
 
     loaded = load(job, catalogue)
-    advice = advise_on(loaded.job, loaded.catalogue, loaded.firm)
+    with cut_short(_seconds(within), _say):
+        advice = advise_on(loaded.job, loaded.catalogue, loaded.firm)
     _show(lambda: advice_data(advice), lambda: advice_text(advice), json)
     return _code(advice.design.proved)
 

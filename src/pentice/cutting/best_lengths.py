@@ -25,6 +25,7 @@ from pentice.cutting.last_pieces import last_pieces
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Place, Rectangle, Search
 from pentice.cutting.pricing import Whole
 from pentice.cutting.stock_counts import Excluded, choices
+from pentice.told import asked_to_stop
 
 _DIVES = 3
 _DIVES_MOST = 400
@@ -189,7 +190,7 @@ class _Best:
             return
         found = Relaxation(self._wide, self._counts, self._costs, self._numbers)
         if limits.rounds is not None and limits.stop is None:
-            limits = replace(limits, stop=lambda: found.work > _TABLES_MOST)
+            limits = replace(limits, stop=lambda: found.work > _TABLES_MOST or asked_to_stop())
         found.add(self._patterns(self.packing))
         found.improve(limits.stop)
         self.bound = max(self.bound, self._rounded(found.bound))

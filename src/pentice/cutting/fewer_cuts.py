@@ -18,6 +18,7 @@ from pentice.cutting.rests import cut_otherwise, rest_of, rests_left
 from pentice.cutting.saw_order import room_of
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
+from pentice.told import asked_to_stop
 
 if TYPE_CHECKING:
     from pentice.cutting.arranged import Work
@@ -77,7 +78,7 @@ def with_fewer_cuts(
     best = [sheets.relaid(plan, kind_of, Work(_WORK * terms.effort // len(plans))) for plan in plans]
     work = Work(_WORK * terms.effort)
     waiting = list(itertools.combinations(range(len(best)), 2))
-    while waiting and work.left > 0:
+    while waiting and work.left > 0 and not asked_to_stop():
         i, j = waiting.pop(0)
         pair = sheets.exchanged(best[i], best[j], kind_of, work)
         if pair is not None:

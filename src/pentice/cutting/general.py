@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from pentice.cutting.free_cuts import HELD_MM, placed
 from pentice.cutting.strips import SheetKind
 from pentice.cutting.values import SheetPlan, SheetStock
-from pentice.told import SearchedFor, tell
+from pentice.told import SearchedFor, asked_to_stop, tell
 
 if TYPE_CHECKING:
     from pentice.cutting.keep import Keep
@@ -133,7 +133,7 @@ def better_sheets(
         if search.net != cost:
             laid = laid_sheets(search.packing(bound), kinds, stocks, kerf, terms.stages)
             best, cost, whole = laid or best, search.net, laid is not None
-        if search.net <= bound:
+        if search.net <= bound or asked_to_stop():
             break
     mended = None if whole else _mended(search.packing(bound), kinds, stocks, kerf, terms)
     if best is None or mended is None:

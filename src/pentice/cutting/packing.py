@@ -15,6 +15,7 @@ from pentice.cutting import trees
 from pentice.cutting.compiled import COMPILED, Table, table
 from pentice.cutting.planted import Lies, planted
 from pentice.cutting.rebuild import FREE_SHARE, close_one, even, recreate, search, search_net
+from pentice.told import asked_to_stop
 
 Stop = Callable[[], bool]
 Progress = Callable[[int, int], None]
@@ -52,8 +53,8 @@ class Limits:
 
     @property
     def stopped(self) -> bool:
-        """Whether a stop was asked for."""
-        return self.stop is not None and self.stop()
+        """Whether a stop was asked for, of this search or of all."""
+        return asked_to_stop() or (self.stop is not None and self.stop())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

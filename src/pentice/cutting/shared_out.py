@@ -19,6 +19,7 @@ from pentice.cutting.guillotine import Size
 from pentice.cutting.keep import Keep, net_cost, sheet_of
 from pentice.cutting.most_kept import NO_ROOM, MostKept, Spent, Taken
 from pentice.cutting.packing import Board, Packing, Rectangle, Stop
+from pentice.told import asked_to_stop
 
 _Whole = npt.NDArray[np.int64]
 _NEVER = 1 << 60
@@ -170,7 +171,7 @@ class SharedOut:
         left = _NEVER if work is None else work
 
         def goes_on() -> bool:
-            return left > 0 and not (stop is not None and stop())
+            return left > 0 and not asked_to_stop() and not (stop is not None and stop())
 
         while not self.ended and goes_on():
             self.bound, path = self._cheapest(self._costs)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.shop import Shop
 from pentice.cutting.values import LengthPiece, LengthStock, SheetStock
-from pentice.told import SearchedFor, told
+from pentice.told import SearchedFor, stopped_by, told
 from tests.cutting_checker import separable
 from tests.unit.cutting.fixed import fixed_piece
 
@@ -53,6 +53,17 @@ def test_whoever_watches_hears_cost_and_bound_to_the_end() -> None:
     assert shares[-1] == 1.0
     assert all(h.item == "sheet" and h.bound <= h.cost for h in heard)
     assert found.cost >= costs[-1]
+
+
+def test_a_search_that_is_asked_to_stop_gives_the_best_so_far() -> None:
+    """After the third look: a whole plan with a bound that holds, no better than all of the work gives."""
+    heard: list[SearchedFor] = []
+    with told(heard.append), stopped_by(lambda: len(heard) >= 3):
+        found = cut_sheets(PIECES, STOCKS, kerf_mm=KERF, any_cuts=True, shop=Shop(effort=3))
+    whole = cut_sheets(PIECES, STOCKS, kerf_mm=KERF, any_cuts=True, shop=Shop(effort=3))
+    assert len(heard) == 3
+    assert found.bound <= whole.cost < found.cost
+    assert sorted(p.piece for s in found.sheets for p in s.placements) == sorted(p.id for p in PIECES)
 
 
 def test_a_search_for_lengths_is_heard_too() -> None:
