@@ -287,25 +287,27 @@ def test_the_rest_is_planned_after_damage(capsys: pytest.CaptureFixture[str]) ->
 
 
 def test_a_sheet_that_is_cut_in_part_is_stock_in_parts(capsys: pytest.CaptureFixture[str]) -> None:
-    """Cut 1 of stock 2 parts the rows of sheets 2 and 3: with sheet 2 spoiled, cuts 3 and 5 take it out of its row, the
-    other part goes on with its ticket. Up to its last cut it is what the whole sheet is. R1 spoiled leaves R2 to cut.
+    """Cuts 1 to 3 of stock 1 part the two sheets from the packing strips: with sheet 1 spoiled cut 5 takes it off sheet
+    2, the strips go on with their ticket. By hand: 7000 - 556 - 3 = 6441 long, 980 - 2 - 3 - 910 - 3 = 62 wide. Up to
+    its last cut it is what the whole sheet is. R1 spoiled leaves R2 to cut.
     """
-    path = str(GOOD)
-    assert run(["recut", path, "S2", "--cut", "2:1"]) == 0
+    path = "examples/snow-carport.toml"
+    run(["recut", path, "S1", "--cut", "1:3"])
     page = capsys.readouterr().out
-    assert "stock 2, before anything else cuts 3, 5 as on its ticket" in page
-    assert "sheet of stock 2, 980 x 3509, on with its ticket, cuts 2, 4, 6: Sheet 3 (S3)" in page
-    assert "Cut and good: nothing yet." in page
-    run(["recut", path, "S2", "--cut", "2:1", "--json"])
+    assert "stock 1, before anything else cut 5 as on its ticket" in page
+    assert "sheet of stock 1, 62 x 6441, on with its ticket, cuts 4, 6: Packing strip left (KL)" in page
+    assert "Cut and good: Sheet 2 (S2)." in page
+    run(["recut", path, "S1", "--cut", "1:3", "--json"])
     data = json.loads(capsys.readouterr().out)
-    assert data["first"] == [{"sheet": 2, "cuts": [3, 5]}]
-    part = next(s for s in data["cutting"]["sheets"] if s["stock"] == "sheet of stock 2")
-    assert ([c["number"] for c in part["cuts"]], part["length_mm"]) == ([2, 4, 6], 3509)
+    assert data["first"] == [{"sheet": 1, "cuts": [5]}]
+    part = next(s for s in data["cutting"]["sheets"] if s["stock"] == "sheet of stock 1")
+    assert ([c["number"] for c in part["cuts"]], part["length_mm"]) == ([4, 6], 6441)
     pages = []
-    for words in (["2:6"], ["2"], []):
-        run(["recut", path, "S2", *(["--cut", *words] if words else [])])
+    for words in (["1:6"], ["1"], []):
+        run(["recut", path, "S1", *(["--cut", *words] if words else [])])
         pages.append(capsys.readouterr().out)
     assert pages[0] == pages[1] == pages[2]
+    path = str(GOOD)
     run(["recut", path, "R1-base"])
     page = capsys.readouterr().out
     assert "Cut and good: nothing yet." in page
@@ -317,16 +319,17 @@ def test_a_sheet_that_is_cut_in_part_is_stock_in_parts(capsys: pytest.CaptureFix
 def test_parts_that_are_cut_anew_get_letters_of_their_own(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """One sheet gives all; after its first cut a packing strip is spoiled. By hand: 6000 - 1163 - 3 = 4834 is left,
-    four sheets of 1163 come from it and the strip, 23 wide, from the 142 beside one of them. The part on the bench
-    keeps its A, what is cut anew gets small letters."""
+    """One sheet gives all; after its sixth cut two sheets and a strip are spoiled. By hand: 6000 - 2 (1163 + 3) = 3668
+    is left of part A for three sheets; two of 1163 and a strip come from a new one of 2500. The part on the bench keeps
+    its A, what is cut anew gets small letters."""
     path = broken(tmp_path, ("readings = [2405, 2402, 2404]", "readings = [1100]"))
-    run(["recut", path, "KL", "--cut", "1:1"])
+    run(["recut", path, "S1", "S2", "KL", "--cut", "1:6"])
     page = capsys.readouterr().out
-    assert "Nothing must be bought" in page
-    assert "part A of stock 1, 116 x 1163, on with its ticket, cut 17: Packing strip right (KR)" in page
     assert (
-        "1 saw across sheet, 980 x 4834, stop at 1163: part a, 980 x 1163; sheet, 980 x 3668 remains" in page
+        "part A of stock 1, 830 x 3668, on with its ticket, cuts 8, 9, 10: Sheet 3 (S3), Sheet 4 (S4)" in page
+    )
+    assert (
+        "2 knife along sheet, 975 x 2500, stop at 830: part a, 830 x 2500; sheet, 142 x 2500 remains" in page
     )
     assert page.count("part A") == 1
 
@@ -334,9 +337,9 @@ def test_parts_that_are_cut_anew_get_letters_of_their_own(
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (["2:99"], "Stock sheet 2 has cuts 1 to 6 on its ticket, not 99."),
-        (["2:0"], "Stock sheet 2 has cuts 1 to 6 on its ticket, not 0."),
-        (["2:"], "Stock sheet 2 has cuts 1 to 6 on its ticket, as in --cut 2:6."),
+        (["2:99"], "Stock sheet 2 has cuts 1 to 4 on its ticket, not 99."),
+        (["2:0"], "Stock sheet 2 has cuts 1 to 4 on its ticket, not 0."),
+        (["2:"], "Stock sheet 2 has cuts 1 to 4 on its ticket, as in --cut 2:4."),
         (["9:1"], "There is no stock sheet 9 on the tickets of this job; they are 1 to 3."),
         (["2:1", "2:2"], "Stock sheet 2 is said to be cut up to 1 and up to 2; say one."),
         (["2", "2:2"], "Stock sheet 2 is said to be cut to the end and up to cut 2; say one."),

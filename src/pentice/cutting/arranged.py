@@ -52,6 +52,9 @@ def arranged(
 ) -> Iterator[list[Place]]:
     """Ways to lay pieces on a board with fewer strips of waste than a number, the fewest first.
 
+    Parts are as small as their pieces allow; a way that needs a larger one, as its waste could not be sawn off else, is
+    not among them.
+
     Parameters
     ----------
     pieces

@@ -1,7 +1,8 @@
 """Fewer cuts for the same money: the pieces of a sheet laid anew, and pieces exchanged between two sheets.
 
 Nothing is bought that was not, and no less is kept: a plan is only changed where it takes fewer cuts, keeps every rule
-of the trade, and leaves rests that are worth and measure together no less than before.
+of the trade, and leaves rests that are worth and measure together no less than before. A cut saved is no gain where the
+stop must be set and the tool changed once more for it, so these are counted as well.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
+from pentice.cutting.followed import followed
 from pentice.cutting.free_cuts import placed
 from pentice.cutting.general import Terms, rectangles_of
 from pentice.cutting.rests import cut_otherwise, rest_of, rests_left
@@ -26,23 +28,29 @@ if TYPE_CHECKING:
 _WORK = 30_000
 """Pairs of parts that are looked at for all sheets together, where the usual work is done."""
 _TRIED, _LAID = 6, 150
-"""Ways to lay a sheet that are tried at real size before it is left as it is, and what one counts for in pairs."""
+"""Ways to lay a sheet that are tried at real size; what one of them, or a look at two sheets, counts for in pairs."""
 
-_Kinds = tuple[int, ...]
-"""The kinds on a sheet, ascending, each as often as it lies there."""
+_SHEETS_MOST = 100
+"""Sheets of which every two are tried; more than the work is enough for."""
 
 
 class _Count(NamedTuple):
-    """What counts of a sheet: cuts, worth of its rests [smallest unit of money], area worth keeping [mm2]."""
+    """What counts of sheets: cuts, changes of stop and tool, worth of rests [money], kept area [mm2]."""
 
     cuts: int
+    changes: int
     worth: int
     kept: int
 
+    @property
+    def rank(self) -> tuple[int, int, int]:
+        """Less is better: cuts and changes together, cuts, what is not kept."""
+        return (self.cuts + self.changes, self.cuts, -self.kept)
+
     def better_than(self, other: _Count) -> bool:
-        """Fewer cuts, or as many and more left, and nothing lost for them."""
-        lost = self.worth < other.worth or self.kept < other.kept
-        return not lost and (self.cuts < other.cuts or (self.cuts == other.cuts and self.kept > other.kept))
+        """Less to do, no more cuts, and nothing lost for it."""
+        nothing_lost = self.worth >= other.worth and self.kept >= other.kept and self.cuts <= other.cuts
+        return nothing_lost and self.rank < other.rank
 
 
 def with_fewer_cuts(
@@ -77,14 +85,16 @@ def with_fewer_cuts(
     sheets = _Sheets(kinds=kinds, stocks={s.id: s for s in stocks}, kerf=kerf, terms=terms, least_mm=least_mm)
     best = [sheets.relaid(plan, kind_of, Work(_WORK * terms.effort // len(plans))) for plan in plans]
     work = Work(_WORK * terms.effort)
-    waiting = list(itertools.combinations(range(len(best)), 2))
+    waiting = dict.fromkeys(itertools.combinations(range(min(len(best), _SHEETS_MOST)), 2))
     while waiting and work.left > 0 and not asked_to_stop():
-        i, j = waiting.pop(0)
+        i, j = next(iter(waiting))
+        del waiting[i, j]
+        work.left -= _LAID
         pair = sheets.exchanged(best[i], best[j], kind_of, work)
         if pair is not None:
             best[i], best[j] = pair
-            again = [(k, n) for k, n in itertools.combinations(range(len(best)), 2) if {k, n} & {i, j}]
-            waiting = list(dict.fromkeys([*waiting, *again]))
+            others = (k for k in range(min(len(best), _SHEETS_MOST)) if k not in (i, j))
+            waiting |= {(min(k, n), max(k, n)): None for k in others for n in (i, j)}
     return best
 
 
@@ -103,14 +113,16 @@ class _Sheets:
         stock = self.stocks[plan.stock]
         kept = sum((p[2] - p[0]) * (p[3] - p[1]) for p in rests_left(plan, stock, self.least_mm))
         worth = rest_of(plan, stock, self.terms.keep) if self.terms.keep else 0
-        return _Count(len(plan.cuts), worth, kept)
+        turns = [(t.cut.kind, t.stop_mm) for t in followed(plan)]
+        changes = sum((a[0] != b[0]) + (a != b) for a, b in itertools.pairwise(turns))
+        return _Count(len(plan.cuts), changes, worth, kept)
 
     def relaid(self, plan: SheetPlan, kind_of: dict[str, int], work: Work) -> SheetPlan:
         """A sheet with its own pieces laid anew or cut in another order, where that is better."""
         now = self.count(plan)
         ways = (*self._otherwise(plan), *self._laid(plan, _names(plan, kind_of), now.cuts, work))
         found = [(count, way) for way in ways if (count := self.count(way)).better_than(now)]
-        return min(found, key=lambda one: (one[0].cuts, -one[0].kept))[1] if found else plan
+        return min(found, key=lambda one: one[0].rank)[1] if found else plan
 
     def exchanged(
         self, one: SheetPlan, two: SheetPlan, kind_of: dict[str, int], work: Work
@@ -124,13 +136,18 @@ class _Sheets:
         for first, second in ways:
             if work.left <= 0:
                 break
-            mine = min(self._laid(one, first, now.cuts, work), key=_cuts, default=None)
+            mine = min(self._laid(one, first, now.cuts, work), key=self._rank, default=None)
             if mine is None:
                 continue
-            other = min(self._laid(two, second, now.cuts - _cuts(mine), work), key=_cuts, default=None)
+            other = min(
+                self._laid(two, second, now.cuts - len(mine.cuts), work), key=self._rank, default=None
+            )
             if other is not None and _both(self.count(mine), self.count(other)).better_than(now):
                 return mine, other
         return None
+
+    def _rank(self, plan: SheetPlan) -> tuple[int, int, int]:
+        return self.count(plan).rank
 
     def _in_line(self, now: Sequence[tuple[int, str]], before: Sequence[tuple[int, str]]) -> bool:
         """Whether a piece that has come is as wide or as long as another one there: what else would save a cut?"""
@@ -173,12 +190,8 @@ class _Sheets:
             yield from (made for made in (way, *self._otherwise(way)) if len(made.cuts) < most)
 
 
-def _cuts(plan: SheetPlan) -> int:
-    return len(plan.cuts)
-
-
 def _both(one: _Count, two: _Count) -> _Count:
-    return _Count(one.cuts + two.cuts, one.worth + two.worth, one.kept + two.kept)
+    return _Count(*(a + b for a, b in zip(one, two, strict=True)))
 
 
 def _names(plan: SheetPlan, kind_of: dict[str, int]) -> list[tuple[int, str]]:

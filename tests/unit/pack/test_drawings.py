@@ -168,22 +168,21 @@ def test_stops_and_left_overs_add_up_to_the_stock(design: Design) -> None:
         plan = group.plan
         for row_y in {p.y_mm for p in plan.placements}:
             row = [p for p in plan.placements if p.y_mm == row_y]
-            left = [
-                r for r in rests(design, group) if r.top == row_y and r.bottom - r.top >= row[0].length_mm
-            ]
+            foot = row_y + row[0].length_mm
+            left = [r for r in rests(design, group) if r.top <= row_y and r.bottom >= foot]
             used = sum(p.width_mm for p in row) + sum(r.right - r.left for r in left)
             gaps = len(row) + len(left) - 1
             assert used + gaps * kerf == pytest.approx(plan.width_mm, abs=kerf + 1e-9)
 
 
 def test_the_stop_of_a_cut_is_the_size_of_the_piece_it_gives(design: Design) -> None:
-    """The operator never subtracts: a rip that frees a sheet is set to that sheet's width."""
-    widths = {p.piece: p.width_mm for plan in design.cutting.sheets for p in plan.placements}
+    """The operator never subtracts: a rip that frees a sheet is set to its width, a crosscut to its length."""
+    sizes = {p.piece: (p.width_mm, p.length_mm) for plan in design.cutting.sheets for p in plan.placements}
     seen = 0
     for group in alike_sheets(design):
         for turn, row in zip(followed(group.plan), cut_rows(design, group), strict=True):
-            if turn.cut.kind == "rip" and turn.gets is not None and turn.gets.name in widths:
-                assert row.stop_mm == widths[turn.gets.name]
+            if turn.gets is not None and turn.gets.name in sizes:
+                assert row.stop_mm == sizes[turn.gets.name][turn.cut.kind == "crosscut"]
                 seen += 1
             assert row.stop_mm > 0
     assert seen or all(not plan.cuts for plan in design.cutting.sheets)

@@ -253,12 +253,12 @@ EDGE_MM = 25
 
 
 def _along(a: Point, b: Point, scale: float, *, beyond: bool) -> list[Point]:
-    """Places for the number of a crosscut: right of the sheet, else on the line from its left end on.
+    """Places for the number of a crosscut: right of the sheet, else on the line from its left end on, else over it.
 
     A cut that is narrower than its number has it over or under the line where another stands beside it.
     """
     steps = int((b[0] - a[0] - 6.0 * scale) / (3.5 * scale))
-    on_it = [(a[0] + (3.0 + 3.5 * k) * scale, a[1]) for k in range(steps)]
+    on_it = [(a[0] + (3.0 + 3.5 * k) * scale, a[1] - up * scale) for up in (0.0, 3.5) for k in range(steps)]
     if not on_it:
         middle = (a[0] + b[0]) / 2.0
         on_it = [(middle, a[1] + away * scale) for away in (0.0, 7.0, -7.0, 14.0, -14.0)]
