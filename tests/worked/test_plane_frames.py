@@ -15,7 +15,7 @@ from pentice.mechanics.plane_frame import (
     PlaneFrame,
     buckling_factor,
     plane_frame,
-    sway_mm,
+    plane_frames,
 )
 
 HIGH, WIDE, STIFF = 2400.0, 3000.0, 1e12
@@ -56,7 +56,32 @@ def test_a_portal_pushed_at_its_corner() -> None:
     assert abs(found.moment_n_mm[0, 0, 1]) == pytest.approx(500.0 * HIGH, rel=1e-4)
     lean = HIGH**3 / (6.0 * POST) + HIGH**2 * WIDE / (12.0 * BEAM)
     assert found.moves_mm[0, 1, 0] == pytest.approx(1000.0 * lean, rel=1e-4)
-    assert sway_mm(portal(), (1, 2)) == pytest.approx(lean, rel=1e-4)
+
+
+def test_several_portals_at_once_that_differ_in_stiffness_and_hinges() -> None:
+    """Hinged over one post the other takes all: it leans H h3 / 3 EI + H h2 w / 3 EI', with each its own beam.
+
+    Tolerance 1e-4: the members stretch a little here, by hand they do not.
+    """
+    nodes, frames = portal().nodes_mm, []
+    for stiff, hinged in ((BEAM, (False, True)), (2.0 * BEAM, (False, True)), (BEAM, (True, False))):
+        left = FrameMember(start=0, end=1, ea_n=STIFF, ei_n_mm2=POST, hinge_end=hinged[0])
+        beam = FrameMember(start=1, end=2, ea_n=STIFF, ei_n_mm2=stiff)
+        right = FrameMember(start=2, end=3, ea_n=STIFF, ei_n_mm2=POST, hinge_start=hinged[1])
+        frames.append(PlaneFrame(nodes_mm=nodes, members=(left, beam, right), pinned=(0, 3)))
+    forces = np.zeros((1, 4, 2))
+    forces[0, 1, 0] = 1000.0
+    found = plane_frames(frames, forces, np.zeros((1, 3, 2)))
+    leans = [
+        1000.0 * (HIGH**3 / (3.0 * POST) + HIGH**2 * WIDE / (3.0 * beam)) for beam in (BEAM, 2.0 * BEAM, BEAM)
+    ]
+    assert found.moves_mm[:, 0, 1, 0] == pytest.approx(leans, rel=1e-4)
+    assert found.reactions_n[:, 0, :, 0] == pytest.approx(
+        np.array([[-1000.0, 0.0], [-1000.0, 0.0], [0.0, -1000.0]]), abs=0.01
+    )
+    assert np.abs(found.moment_n_mm[:, 0, 1, 0]) == pytest.approx(
+        [1000.0 * HIGH, 1000.0 * HIGH, 0.0], abs=1.0
+    )
 
 
 def test_a_portal_under_an_even_load() -> None:
@@ -161,6 +186,10 @@ def test_frames_that_do_not_stand_or_make_no_sense_are_refused() -> None:
         InputError, match=r"pressed_n is \(0.0,\); expected a push of 0 or more for each member"
     ):
         buckling_factor(loose, (0.0,))
+    with pytest.raises(
+        InputError, match="frames is 2; expected them to differ in stiffness and places of hinges"
+    ):
+        plane_frames((portal(), loose), np.zeros((1, 4, 2)), np.zeros((1, 3, 2)))
     weak = FrameMember(start=0, end=1, ea_n=0.0, ei_n_mm2=1.0)
     with pytest.raises(OutsideScope, match="ea_n is 0 N; expected"):
         solved(PlaneFrame(nodes_mm=((0.0, 0.0), (0.0, 1.0)), members=(weak,), pinned=(0, 1)), {})

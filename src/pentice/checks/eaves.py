@@ -12,6 +12,7 @@ from pentice.checks.metal import Metal, metal_of
 from pentice.checks.passed_on import Combined, PassedOn, strengths_in
 from pentice.checks.timber_shown import service_class
 from pentice.frame.values import EavesBeam, Post
+from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.mechanics.beam import rectangle_stiffness
 from pentice.mechanics.continuous import (
@@ -88,6 +89,17 @@ class EavesForces:
     """The same of the case that presses least, or lifts most."""
     dead_lifts_n: Array
     """What of the dead weight lifts each post, its place being such: 0 or more, characteristic [N]."""
+
+    def on_post_n(self, k: int) -> dict[Combination, tuple[float, float]]:
+        """What stands on a post at least and at most in each combination but those of sag [N]."""
+        places = zip(self.least_pressed[k], self.most_pressed[k], strict=True)
+        return {
+            self.cases[most].combination: (
+                float(self.reactions_n[least, k]),
+                float(self.reactions_n[most, k]),
+            )
+            for least, most in places
+        }
 
 
 def why_not_solved(beam: EavesBeam) -> str:

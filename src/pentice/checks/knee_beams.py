@@ -13,7 +13,7 @@ from pentice.checks.knee_shown import inputs as knee_inputs
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
-from pentice.checks.values import Check, Place, Shown
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.standards.en1995 import (
     bending_slenderness,
     bending_stress_n_mm2,
@@ -65,28 +65,35 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
     Statics: the push even along the beam, all of it on either one; w l^2 / 8 is no less than any moment of fields up
     to l. EN 1995-1-1:2004, 6.1.6 and 6.3.3, both ways added in full: judgement, on the safe side.
     """
+    import numpy as np
+
     width = ground.shape.width_mm
     places = [post.x_mm for post in forces.beam.posts]
     field = max(b - a for a, b in pairwise(places))
     beyond = max(places[0], width - places[-1], 0.0)
     line = push_kn * 1000.0 / width
     moment = line * max(field**2 / 8.0, beyond**2 / 2.0)
-    rests = (*inputs(ground, forces.beam), ground.of_job("frame.bracing_across", "knee braces"))
-    level = Step(
-        says="Bends the beam level, the other beam taking none",
-        formula="M = H / B max(l^2 / 8, c^2 / 2)",
-        numbers=f"{push_kn:.4f} / {width:.1f} x max({field:.1f}^2 / 8, {beyond:.1f}^2 / 2) / 1000",
-        result=moment / 1e6,
-        unit="kNm",
-        clause=f"statics; see the push across; {JUDGEMENT}",
-    )
+
+    def rests() -> tuple[RestsOn, ...]:
+        return (*inputs(ground, forces.beam), ground.of_job("frame.bracing_across", "knee braces"))
+
+    def level() -> Step:
+        return Step(
+            says="Bends the beam level, the other beam taking none",
+            formula="M = H / B max(l^2 / 8, c^2 / 2)",
+            numbers=f"{push_kn:.4f} / {width:.1f} x max({field:.1f}^2 / 8, {beyond:.1f}^2 / 2) / 1000",
+            result=moment / 1e6,
+            unit="kNm",
+            clause=f"statics; see the push across; {JUDGEMENT}",
+        )
+
     if forces.metal is not None:
         why = (
             f"The beam of metal is also bent level by {moment / 1e6:.2f} kNm between its posts: not calculated. Ask a "
             "structural engineer, or take a timber beam."
         )
         return open_check(
-            LEVEL, Place(), "refused", lambda: Shown(says=why, rests_on=rests, working=(level,))
+            LEVEL, Place(), "refused", lambda: Shown(says=why, rests_on=rests(), working=(level(),))
         )
     (b, h), timber, service = forces.beam.size_mm, forces.timber, service_class(ground)
     spans = [part.span_of(k)[0] for part in forces.parts for k in range(len(part.model.nodes_mm) - 1)]
@@ -96,45 +103,48 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
     )
     aside = 6.0 * moment / (h * b**2)
     upright, way, used, carried, case = 0.0, 0.0, 0.0, 0.0, forces.cases[0]
-    for i, one in enumerate(forces.cases):
+    bends = np.max([np.abs(part.within_n_mm).max(axis=1) for part in forces.parts], axis=0).tolist()
+    for one, most in zip(forces.cases, bends, strict=True):
         if one.combination.kind == "characteristic" or one.combination.wind <= 0.0:
             continue
-        most = max(float(abs(part.within_n_mm[i]).max()) for part in forces.parts)
         d = strength_in(timber.f_m_k_n_mm2, one.combination, service).value
         parts = bending_stress_n_mm2(most, b, h) / (factor * d * size_factor(h)), aside / (d * size_factor(b))
         if sum(parts) > used:
             (upright, way), used, carried, case = parts, sum(parts), most, one
-    strength = strength_in(timber.f_m_k_n_mm2, case.combination, service)
-    f_m = f"{strength.k_mod:g} x {timber.f_m_k_n_mm2:g} / {strength.gamma:g}"
-    working = (
-        level,
-        Step(
-            says="Share of its strength that bending upright uses",
-            formula="6 M_0 / (b h^2) / (k_crit k_h f_m,d)",
-            numbers=f"6 x {carried / 1e6:.6f} x 10^6 / ({b:g} x {h:g}^2) / "
-            f"({factor:.5f} x {size_factor(h):.4f} x {f_m})",
-            result=upright,
-            unit="of 1",
-            clause=f"6.3.3; see the bending of the beam; {case.combination.name}",
-        ),
-        Step(
-            says="Share that bending level uses",
-            formula="6 M / (h b^2) / (k_h f_m,d)",
-            numbers=f"6 x {moment / 1e6:.6f} x 10^6 / ({h:g} x {b:g}^2) / ({size_factor(b):.4f} x {f_m})",
-            result=way,
-            unit="of 1",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Both together",
-            formula="eta_y + eta_z",
-            numbers=f"{upright:.6f} + {way:.6f}",
-            result=used,
-            unit="of 1",
-            clause="6.1.6, its factor 0.7 left out; added in full, on the safe side",
-        ),
-    )
-    shown = Shown(rests_on=rests, working=working, cure=_CURE)
+
+    def shown() -> Shown:
+        strength = strength_in(timber.f_m_k_n_mm2, case.combination, service)
+        f_m = f"{strength.k_mod:g} x {timber.f_m_k_n_mm2:g} / {strength.gamma:g}"
+        working = (
+            level(),
+            Step(
+                says="Share of its strength that bending upright uses",
+                formula="6 M_0 / (b h^2) / (k_crit k_h f_m,d)",
+                numbers=f"6 x {carried / 1e6:.6f} x 10^6 / ({b:g} x {h:g}^2) / "
+                f"({factor:.5f} x {size_factor(h):.4f} x {f_m})",
+                result=upright,
+                unit="of 1",
+                clause=f"6.3.3; see the bending of the beam; {case.combination.name}",
+            ),
+            Step(
+                says="Share that bending level uses",
+                formula="6 M / (h b^2) / (k_h f_m,d)",
+                numbers=f"6 x {moment / 1e6:.6f} x 10^6 / ({h:g} x {b:g}^2) / ({size_factor(b):.4f} x {f_m})",
+                result=way,
+                unit="of 1",
+                clause="6.1.6",
+            ),
+            Step(
+                says="Both together",
+                formula="eta_y + eta_z",
+                numbers=f"{upright:.6f} + {way:.6f}",
+                result=used,
+                unit="of 1",
+                clause="6.1.6, its factor 0.7 left out; added in full, on the safe side",
+            ),
+        )
+        return Shown(rests_on=rests(), working=working, cure=_CURE)
+
     return compared(LEVEL, Place(), demand=used, capacity=1.0, case=case.words, shown=shown)
 
 
@@ -161,12 +171,9 @@ def pressed_beam(ground: Ground, rows: Sequence[EavesForces], lines: Sequence[Kn
 
     def beam_n(line: KneeLine, s: int) -> list[float]:
         side = line.sides[s]
-        row = rows[side.at[0]]
-        found: dict[object, float] = {}
-        for i, case in enumerate(row.cases):
-            force = float(row.reactions_n[i, side.at[1]])
-            found[case.combination] = max(force, found.get(case.combination, force))
-        return [found.get(load.combination, max(found.values())) for load in line.loads]
+        row, k = rows[side.at[0]], side.at[1]
+        on_post, most = row.on_post_n(k), float(row.reactions_n[:, k].max())
+        return [on_post.get(load.combination, (0.0, most))[1] for load in line.loads]
 
     def force(line: KneeLine, s: int) -> np.typing.NDArray[np.float64]:
         side = line.sides[s]
@@ -193,46 +200,58 @@ def pressed_beam(ground: Ground, rows: Sequence[EavesForces], lines: Sequence[Kn
     _, spot = greatest(lines, used)
     side, s = spot.side, spot.place
     pressed = float(force(spot.line, s)[spot.way, spot.load])
-    beam = beam_n(spot.line, s)[spot.load] / 1000.0
-    more = spot.of(spot.line.more_n) / 1000.0
-    up = max(spot.of(spot.line.brace_n), 0.0) * side.rise_mm / side.brace_mm / 1000.0
-    steps = (
-        *level_steps(led, spot),
-        brace_step(spot),
-        *solved_step("Down at its foot by the frame, beyond what its beam brings", "V", more, spot, "kN"),
-        Step(
-            says="Beam on its post",
-            formula="R + V + max(F v / L, 0)",
-            numbers=f"{beam:.5f} + ({more:.5f}) + {up:.5f}",
-            result=pressed / 1000.0,
-            unit="kN",
-            clause="equilibrium; F v / L the upright part of the brace",
-        ),
-    )
+
+    def steps() -> tuple[Step, ...]:
+        beam = beam_n(spot.line, s)[spot.load] / 1000.0
+        more = spot.of(spot.line.more_n) / 1000.0
+        up = max(spot.of(spot.line.brace_n), 0.0) * side.rise_mm / side.brace_mm / 1000.0
+        return (
+            *level_steps(led, spot),
+            brace_step(spot),
+            *solved_step("Down at its foot by the frame, beyond what its beam brings", "V", more, spot, "kN"),
+            Step(
+                says="Beam on its post",
+                formula="R + V + max(F v / L, 0)",
+                numbers=f"{beam:.5f} + ({more:.5f}) + {up:.5f}",
+                result=pressed / 1000.0,
+                unit="kN",
+                clause="equilibrium; F v / L the upright part of the brace",
+            ),
+        )
+
     place = Place(post=side.post.number)
     if rows[side.at[0]].metal is not None:
         why = (
             f"The web of the metal beam is pressed on its post by {pressed / 1000.0:.2f} kN: not calculated with knee "
             "braces across. Ask a structural engineer, or take a timber beam."
         )
-        shown = Shown(says=why, rests_on=knee_inputs(ground), working=steps)
-        return open_check(ON_POST, place, "refused", shown, demand=None, case=spot.words)
+        return open_check(
+            ON_POST,
+            place,
+            "refused",
+            lambda: Shown(says=why, rests_on=knee_inputs(ground), working=steps()),
+            demand=None,
+            case=spot.words,
+        )
     width, length, k_c = area(spot.line, s)
     strength = strength_in(timber.f_c_90_k_n_mm2, spot.acting.combination, service)
     stress = max(pressed, 0.0) / (width * length)
-    working = (
-        *steps,
-        Step(
-            says="Pressure on the post",
-            formula="sigma = R / (b l_ef)",
-            numbers=f"max({pressed:.1f}, 0) / ({width:g} x {length:.2f})",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.5",
-        ),
-        crushing_step(k_c, timber.f_c_90_k_n_mm2, strength),
-    )
-    shown = Shown(rests_on=knee_inputs(ground), working=working, cure="A wider post or a wider beam.")
+
+    def shown() -> Shown:
+        working = (
+            *steps(),
+            Step(
+                says="Pressure on the post",
+                formula="sigma = R / (b l_ef)",
+                numbers=f"max({pressed:.1f}, 0) / ({width:g} x {length:.2f})",
+                result=stress,
+                unit="N/mm2",
+                clause="6.1.5",
+            ),
+            crushing_step(k_c, timber.f_c_90_k_n_mm2, strength),
+        )
+        return Shown(rests_on=knee_inputs(ground), working=working, cure="A wider post or a wider beam.")
+
     return compared(
         ON_POST, place, demand=stress, capacity=k_c * strength.value, case=spot.words, shown=shown
     )

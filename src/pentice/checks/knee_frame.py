@@ -30,8 +30,7 @@ from pentice.mechanics.plane_frame import (
     FrameMember,
     PlaneFrame,
     buckling_factor,
-    plane_frame,
-    sway_mm,
+    plane_frames,
 )
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995 import gamma_m
@@ -81,9 +80,9 @@ def knee_lines(
     shared = shares_of_push(ground, [sides[0].post.x_mm for _, sides in pairs])
     asked = [combinations_on(ground, model, rafter_lines(ground, model)) for model, _ in pairs]
     on_rafters, _ = cases_of(asked, [], 0)
-    found = []
+    found, weight = [], weight_n(rows)
     for cases, (model, sides), (even, shares) in zip(on_rafters, pairs, shared, strict=True):
-        share, weight = max(shares), weight_n(rows)
+        share = max(shares)
         loads = tuple(_loads(cases, share * push_kn * 1000.0, share * lean * weight))
         found.append(_line(ground, rows, model, sides, shares, even, cases, loads))
     return tuple(found)
@@ -111,7 +110,7 @@ def weight_n(rows: Sequence[EavesForces]) -> float:
 
 def _most(row: EavesForces) -> float:
     strength = [i for i, c in enumerate(row.cases) if c.combination.kind == "strength"]
-    return max(float(row.reactions_n[i].clip(min=0.0).sum()) for i in strength)
+    return float(row.reactions_n[strength].clip(min=0.0).sum(axis=1).max())
 
 
 def _loads(cases: Sequence[RafterCase], push_n: float, lean_n: float) -> Iterator[KneeLoad]:
@@ -257,19 +256,19 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
             "rafters or longer braces."
         )
     factor = 1.0 / (1.0 - 1.0 / alpha)
-    found = []
-    for way in range(8):
-        built = _built(ground, model, sides, along, way, slip.ultimate_n_mm)
-        forces = np.zeros((len(loads), len(built.frame.nodes_mm), 2))
-        for i, load in enumerate(loads):
-            level = load.push_n if load.towards == "eaves" else -load.push_n
-            forces[i, built.ends[ROWS.index(load.at)], 0] += level
-        forces[:, len(along) - 1, 1] -= tips
-        full = np.zeros((len(loads), len(built.frame.members), 2))
-        full[:, : len(along) - 1] = lines
-        answer = plane_frame(built.frame, forces, full)
-        found.append(_of(built, answer, simple / ground.shape.cos_pitch, len(along) - 1, factor))
-    feet, brace, seat, more, axial, moment, shear = (np.stack(parts) for parts in zip(*found, strict=True))
+    ways = [_built(ground, model, sides, along, way, slip.ultimate_n_mm) for way in range(8)]
+    built, last = ways[0], len(along) - 1
+    forces = np.zeros((len(loads), len(built.frame.nodes_mm), 2))
+    for i, load in enumerate(loads):
+        level = load.push_n if load.towards == "eaves" else -load.push_n
+        forces[i, built.ends[ROWS.index(load.at)], 0] += level
+    forces[:, last, 1] -= tips
+    full = np.zeros((len(loads), len(built.frame.members), 2))
+    full[:, :last] = lines
+    answer = plane_frames([way.frame for way in ways], forces, full)
+    found = _of(built, answer, simple / ground.shape.cos_pitch, last)
+    feet, brace, seat, more, axial, moment, shear = (factor * part for part in found)
+    sway, pulls = _each_newton(served)
     return KneeLine(
         rafter=model,
         sides=sides,
@@ -281,8 +280,8 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
             net_section(ground, *sides[0].post.size_mm),
             net_section(ground, model.rafter.width_mm, model.rafter.depth_mm),
         ),
-        sway_mm_n=max(sway_mm(built.frame, built.ends) for built in served),
-        pulls_n_n=max(_pulls_n_n(built) for built in served),
+        sway_mm_n=sway,
+        pulls_n_n=pulls,
         sways_at=sways_at,
         pressed_n=(pressed[0], pressed[1]),
         level_n=feet,
@@ -295,14 +294,19 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     )
 
 
-def _pulls_n_n(built: _Built) -> float:
-    """What both braces take together of 1 N at either end, in size: by virtual work, what their play makes of it."""
+def _each_newton(ways: Sequence[_Built]) -> tuple[float, float]:
+    """How far a pair leans for 1 N at either end, and what both braces take of it together, in size: the most.
+
+    By virtual work the latter is what play in the braces makes of the lean.
+    """
     import numpy as np
 
+    built = ways[0]
     forces = np.zeros((2, len(built.frame.nodes_mm), 2))
     forces[(0, 1), built.ends, 0] = 1.0
-    axial = plane_frame(built.frame, forces, np.zeros((2, len(built.frame.members), 2))).axial_n
-    return float(np.abs(axial[:, list(built.braces), 0]).sum(axis=1).max())
+    answer = plane_frames([way.frame for way in ways], forces, np.zeros((2, len(built.frame.members), 2)))
+    leans, pulls = np.abs(answer.moves_mm[:, :, built.ends, 0]), np.abs(answer.axial_n[:, :, built.braces, 0])
+    return float(leans.max()), float(pulls.sum(axis=-1).max())
 
 
 def _pressed_n(ground: Ground, row: EavesForces, k: int) -> float:
@@ -326,16 +330,18 @@ def _lines(
     return lines, np.array([case.acting.hanging_n / cos for case in on_rafter])
 
 
-def _of(built: _Built, answer: FrameAnswer, simple: Array, rafter: int, factor: float) -> tuple[Array, ...]:
-    """Level at the feet, braces, seats, more at the feet, and the rafter's members; second order counted."""
+def _of(built: _Built, answer: FrameAnswer, simple: Array, rafter: int) -> tuple[Array, ...]:
+    """Level at the feet, braces, seats, more at the feet, and the rafter's members."""
     import numpy as np
 
-    sides = range(2)
-    level = answer.reactions_n[:, :, 0]
-    brace = np.stack([answer.axial_n[:, built.braces[s], 0] for s in sides], axis=-1)
-    seat = np.stack([-answer.axial_n[:, built.links[s], 1] for s in sides], axis=-1)
-    more = answer.reactions_n[:, :, 1] - simple
-    axial = answer.axial_n[:, :rafter]
+    axial = answer.axial_n[:, :, :rafter]
     most = np.take_along_axis(axial, np.abs(axial).argmax(axis=-1)[..., None], axis=-1)[..., 0]
-    moment, shear = answer.most_moment_n_mm[:, :rafter], answer.most_shear_n[:, :rafter]
-    return tuple(factor * part for part in (level, brace, seat, more, most, moment, shear))
+    return (
+        answer.reactions_n[..., 0],
+        answer.axial_n[:, :, built.braces, 0],
+        -answer.axial_n[:, :, built.links, 1],
+        answer.reactions_n[..., 1] - simple,
+        most,
+        answer.most_moment_n_mm[:, :, :rafter],
+        answer.most_shear_n[:, :, :rafter],
+    )

@@ -24,7 +24,6 @@ from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, Shown
-from pentice.loads.combine import Combination
 from pentice.standards.en338 import strength_class
 from pentice.standards.en1995 import shear_stress_n_mm2
 from pentice.working import Step
@@ -81,12 +80,10 @@ def _on_post(row: EavesForces, k: int, line: KneeLine) -> tuple[Array, Array]:
     """What the beam puts on a post at most and at least in the combination of each load, shape (1, loads) [N]."""
     import numpy as np
 
-    found: dict[Combination, list[float]] = {}
-    for i, case in enumerate(row.cases):
-        found.setdefault(case.combination, []).append(float(row.reactions_n[i, k]))
-    every = [force for forces in found.values() for force in forces]
-    per = [found.get(load.combination, every) for load in line.loads]
-    return np.array([[max(f) for f in per]]), np.array([[min(f) for f in per]])
+    on_post = row.on_post_n(k)
+    every = float(row.reactions_n[:, k].min()), float(row.reactions_n[:, k].max())
+    least, most = zip(*(on_post.get(load.combination, every) for load in line.loads), strict=True)
+    return np.array([most]), np.array([least])
 
 
 def _posts_used(
@@ -101,10 +98,11 @@ def _posts_used(
         post, brace = side.post, line.brace_n[:, :, s]
         up = brace * side.rise_mm / side.brace_mm
         own = post_line_n_mm(ground, post) * (post.length_mm or 0.0)
-        dead = np.array([[load.combination.dead for load in line.loads]])
-        most, least = _on_post(rows[side.at[0]], side.at[1], line)
         if alone:
-            most, least, dead = np.zeros_like(most), np.zeros_like(least), np.zeros_like(dead)
+            most, least, dead = np.zeros((3, 1, len(line.loads)))
+        else:
+            most, least = _on_post(rows[side.at[0]], side.at[1], line)
+            dead = np.array([[load.combination.dead for load in line.loads]])
         standing = dead * own + line.more_n[:, :, s]
         pushed = np.maximum(most + standing + np.maximum(up, 0.0), 0.0)
         pulled = np.maximum(-(least + standing + np.minimum(up, 0.0)), 0.0)
@@ -121,16 +119,11 @@ def _posts_used(
             np.abs(up) * abs(side.aside_mm),
         )
         if alone:
-            used = _only(used, ~full)
+            used = replace(used, share=used.share * ~full)
         parts.append(used)
         beams.append(np.where(used.axial_n > 0.0, least, most) * np.ones_like(used.share))
     joined = [np.stack([getattr(part, name) for part in parts], axis=-1) for name in Used.__slots__]
     return Used(**dict(zip(Used.__slots__, joined, strict=True))), np.stack(beams, axis=-1)
-
-
-def _only(used: Used, where: Array) -> Used:
-    """Cases elsewhere use nothing."""
-    return replace(used, share=used.share * where)
 
 
 def bent_posts(
@@ -310,59 +303,60 @@ def sheared_posts(ground: Ground, lines: Sequence[KneeLine], line_n_mm: float, l
     share, spot = greatest(
         lines, lambda line: sum(stresses(line)) / (timber.f_v_k_n_mm2 * design_of(line, POST_SERVICE_CLASS))
     )
-    side, (b, d), net = spot.side, spot.side.post.size_mm, spot.line.nets[0]
-    shear, twist = (spot.of(part) for part in forces(spot.line))
-    tau, tau_twist = (spot.of(part) for part in stresses(spot.line))
-    strength = strength_in(timber.f_v_k_n_mm2, spot.acting.combination, POST_SERVICE_CLASS)
-    force, level = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.level_n / 1000.0
-    own = line_n_mm * (side.post.length_mm or 0.0) / 2000.0 if spot.acting.full else 0.0
-    across = f"{force:.6f} x {side.reach_mm:g} / {side.brace_mm:.2f}"
-    steps = [
-        *level_steps(led, spot),
-        brace_step(spot),
-        Step(
-            says="Shear above or below the brace, the greater, with wind on the post",
-            formula="max(F b / L - X, X) + gamma c_f q_p b l / 2",
-            numbers=f"max({across} - {level:.6f}, {level:.6f}) + {own:.6f}",
-            result=shear / 1000.0,
-            unit="kN",
-            clause=STATICS,
-        ),
-        Step(
-            says="Stress from shear",
-            formula="tau = 1.5 V / (k_cr b (h - n D))",
-            numbers=f"1.5 x {shear:.1f} / (0.67 x {b:g} x ({d:g} - {len(net.places_mm)} x {net.hole_mm:g}))",
-            result=tau,
-            unit="N/mm2",
-            clause="6.1.7; beside the holes, " + JUDGEMENT,
-        ),
-    ]
-    if twist:
-        steps.append(
-            Step(
-                says="Stress from twisting, the rafter being beside the post's middle",
-                formula="tau_tor = F b / L e / (0.208 b^2 h)",
-                numbers=f"{across} x 1000 x {abs(side.aside_mm):.3f} / "
-                f"({TWIST:g} x {min(b, d):g}^2 x {max(b, d):g})",
-                result=tau_twist,
-                unit="N/mm2",
-                clause="6.1.8, from memory; elastic theory, the least of any rectangle",
-            )
-        )
-    steps.append(
-        Step(
-            says="Both together",
-            formula="(tau + tau_tor) / f_v,d",
-            numbers=f"({tau:.5f} + {tau_twist:.5f}) / "
-            f"({strength.k_mod:g} x {timber.f_v_k_n_mm2:g} / {strength.gamma:g})",
-            result=share,
-            unit="of 1",
-            clause="6.1.7, 6.1.8, its shape factor taken as 1; added in full, on the safe side",
-        )
-    )
 
     def shown() -> Shown:
+        side, (b, d), net = spot.side, spot.side.post.size_mm, spot.line.nets[0]
+        shear, twist = (spot.of(part) for part in forces(spot.line))
+        tau, tau_twist = (spot.of(part) for part in stresses(spot.line))
+        strength = strength_in(timber.f_v_k_n_mm2, spot.acting.combination, POST_SERVICE_CLASS)
+        force, level = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.level_n / 1000.0
+        own = line_n_mm * (side.post.length_mm or 0.0) / 2000.0 if spot.acting.full else 0.0
+        across = f"{force:.6f} x {side.reach_mm:g} / {side.brace_mm:.2f}"
+        steps = [
+            *level_steps(led, spot),
+            brace_step(spot),
+            Step(
+                says="Shear above or below the brace, the greater, with wind on the post",
+                formula="max(F b / L - X, X) + gamma c_f q_p b l / 2",
+                numbers=f"max({across} - {level:.6f}, {level:.6f}) + {own:.6f}",
+                result=shear / 1000.0,
+                unit="kN",
+                clause=STATICS,
+            ),
+            Step(
+                says="Stress from shear",
+                formula="tau = 1.5 V / (k_cr b (h - n D))",
+                numbers=f"1.5 x {shear:.1f} / (0.67 x {b:g} x ({d:g} - {len(net.places_mm)} x {net.hole_mm:g}))",
+                result=tau,
+                unit="N/mm2",
+                clause="6.1.7; beside the holes, " + JUDGEMENT,
+            ),
+        ]
+        if twist:
+            steps.append(
+                Step(
+                    says="Stress from twisting, the rafter being beside the post's middle",
+                    formula="tau_tor = F b / L e / (0.208 b^2 h)",
+                    numbers=f"{across} x 1000 x {abs(side.aside_mm):.3f} / "
+                    f"({TWIST:g} x {min(b, d):g}^2 x {max(b, d):g})",
+                    result=tau_twist,
+                    unit="N/mm2",
+                    clause="6.1.8, from memory; elastic theory, the least of any rectangle",
+                )
+            )
+        steps.append(
+            Step(
+                says="Both together",
+                formula="(tau + tau_tor) / f_v,d",
+                numbers=f"({tau:.5f} + {tau_twist:.5f}) / "
+                f"({strength.k_mod:g} x {timber.f_v_k_n_mm2:g} / {strength.gamma:g})",
+                result=share,
+                unit="of 1",
+                clause="6.1.7, 6.1.8, its shape factor taken as 1; added in full, on the safe side",
+            )
+        )
+
         return Shown(rests_on=inputs(ground), working=tuple(steps), cure=_CURE)
 
-    place = Place(post=side.post.number)
+    place = Place(post=spot.side.post.number)
     return compared(SHEARED, place, demand=share, capacity=1.0, case=spot.words, shown=shown)

@@ -86,16 +86,20 @@ def bent_rafter(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
 
     found = {id(line): used(line) for line in lines}
     share, spot = greatest(lines, lambda line: found[id(line)].share)
-    rafter, of = spot.line.rafter.rafter, found[id(spot.line)]
-    axial, moment = spot.of(of.axial_n) / 1000.0, spot.of(of.moment_n_mm) / 1e6
-    size, pulled = (rafter.width_mm, rafter.depth_mm), "pull" if axial > 0.0 else "push"
-    working = (
-        *to_the_pair(led, spot),
-        *solved_step("Along the rafter", "N", abs(axial), spot, "kN", f"{pulled}; "),
-        *solved_step("Moment in the rafter", "M", moment, spot, "kNm", f"{_where(spot)}; "),
-        *share_steps(spot, size, spot.line.nets[1], _rafter_strong(spot.line), of, service_class(ground)),
-    )
-    shown = Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+    rafter = spot.line.rafter.rafter
+
+    def shown() -> Shown:
+        of, service = found[id(spot.line)], service_class(ground)
+        axial, moment = spot.of(of.axial_n) / 1000.0, spot.of(of.moment_n_mm) / 1e6
+        size, pulled = (rafter.width_mm, rafter.depth_mm), "pull" if axial > 0.0 else "push"
+        working = (
+            *to_the_pair(led, spot),
+            *solved_step("Along the rafter", "N", abs(axial), spot, "kN", f"{pulled}; "),
+            *solved_step("Moment in the rafter", "M", moment, spot, "kNm", f"{_where(spot)}; "),
+            *share_steps(spot, size, spot.line.nets[1], _rafter_strong(spot.line), of, service),
+        )
+        return Shown(rests_on=inputs(ground), working=working, cure=_CURE)
+
     place = Place(rafter=rafter.number)
     return compared(RAFTER, place, demand=share, capacity=1.0, case=spot.words, shown=shown)
 

@@ -211,24 +211,29 @@ def _braces(ground: Ground, knees: KneesAcross, before: tuple[Step, ...], led: L
     lines = knees.lines
     force, spot = greatest(lines, lambda line: np.abs(line.brace_n))
     need, holds = force / 1000.0, ground.job.frame.brace_across_kn
-    working, rests = (
-        (*before, *ultimate_step(ground.once(slip_across)), *level_steps(led, spot), brace_step(spot)),
-        inputs(ground),
-    )
-    place = Place(post=spot.side.post.number)
-    if holds is None:
+
+    def working() -> tuple[Step, ...]:
+        slip = ultimate_step(ground.once(slip_across))
+        return (*before, *slip, *level_steps(led, spot), brace_step(spot))
+
+    def refused() -> Shown:
         give = "Give frame.brace_across_kn, declared or shown by others."
         why = f"Each must hold {need:.2f} kN, pulled and pressed. {give}"
-        shown = Shown(says=why, rests_on=rests, working=working)
-        return open_check(BRACES, place, "refused", shown, demand=need, case=spot.words)
-    feet, pair, rise = (max(map(max, of)) for of in (knees.level_kn, knees.pair_kn, knees.lift_kn))
-    shown = Shown(
-        says=f"Feet take up to {feet:.2f} kN level and {pair:.2f} kN up and down, and the braces lift beams off their "
-        f"posts with up to {rise:.2f} kN: each is counted where it acts.",
-        rests_on=(*rests, ground.of_job("frame.brace_across_kn", holds)),
-        working=working,
-        cure="Stronger braces, longer ones, or one more pair of posts: ask a structural engineer.",
-    )
+        return Shown(says=why, rests_on=inputs(ground), working=working())
+
+    def shown() -> Shown:
+        feet, pair, rise = (max(map(max, of)) for of in (knees.level_kn, knees.pair_kn, knees.lift_kn))
+        return Shown(
+            says=f"Feet take up to {feet:.2f} kN level and {pair:.2f} kN up and down, and the braces lift beams off "
+            f"their posts with up to {rise:.2f} kN: each is counted where it acts.",
+            rests_on=(*inputs(ground), ground.of_job("frame.brace_across_kn", holds)),
+            working=working(),
+            cure="Stronger braces, longer ones, or one more pair of posts: ask a structural engineer.",
+        )
+
+    place = Place(post=spot.side.post.number)
+    if holds is None:
+        return open_check(BRACES, place, "refused", refused, demand=need, case=spot.words)
     return compared(BRACES, place, demand=need, capacity=holds, case=spot.words, shown=shown)
 
 
@@ -246,40 +251,44 @@ def _heads(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
     need, holds, side = force / 1000.0, ground.job.frame.knee_head_kn, spot.side
     lever = max(line.sides[s].above_mm for line in lines for s in (0, 1))
     turned = lever * need / 1000.0
-    brace, push = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.acting.push_n / 1000.0
-    step = Step(
-        says="Level between post, beam and rafter",
-        formula="F b / L - X + k H",
-        numbers=f"{brace:.6f} x {side.reach_mm:g} / {side.brace_mm:.2f} - {spot.level_n / 1000.0:.6f} + "
-        f"{spot.line.factor:.5f} x {push:.5f}",
-        result=need,
-        unit="kN",
-        clause="equilibrium; the push of this pair may come in between them",
-    )
-    turns = Step(
-        says="Turns the beam over between them",
-        formula="V d, d from the underside of the beam to the middle of the rafter over the post",
-        numbers=f"{need:.6f} x {lever:.2f} / 1000",
-        result=turned,
-        unit="kNm",
-        clause="equilibrium; the greatest d of all",
-    )
     rolls = (
         f"It must also keep the beam from rolling between them, which that force turns by {turned:.2f} kNm."
     )
-    working, rests = (*level_steps(led, spot), brace_step(spot), step, turns), inputs(ground)
-    place = Place(post=side.post.number)
-    if holds is None:
+
+    def working() -> tuple[Step, ...]:
+        brace, push = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.acting.push_n / 1000.0
+        step = Step(
+            says="Level between post, beam and rafter",
+            formula="F b / L - X + k H",
+            numbers=f"{brace:.6f} x {side.reach_mm:g} / {side.brace_mm:.2f} - {spot.level_n / 1000.0:.6f} + "
+            f"{spot.line.factor:.5f} x {push:.5f}",
+            result=need,
+            unit="kN",
+            clause="equilibrium; the push of this pair may come in between them",
+        )
+        turns = Step(
+            says="Turns the beam over between them",
+            formula="V d, d from the underside of the beam to the middle of the rafter over the post",
+            numbers=f"{need:.6f} x {lever:.2f} / 1000",
+            result=turned,
+            unit="kNm",
+            clause="equilibrium; the greatest d of all",
+        )
+        return (*level_steps(led, spot), brace_step(spot), step, turns)
+
+    def refused() -> Shown:
         give = "Give frame.knee_head_kn, declared or shown by others."
         why = f"Each must hold {need:.2f} kN level across. {give} {rolls}"
-        shown = Shown(says=why, rests_on=rests, working=working)
-        return open_check(HEADS, place, "refused", shown, demand=need, case=spot.words)
-    shown = Shown(
-        says=rolls,
-        rests_on=(*rests, ground.of_job("frame.knee_head_kn", holds)),
-        working=working,
-        cure="A stronger joint, or longer braces.",
-    )
+        return Shown(says=why, rests_on=inputs(ground), working=working())
+
+    def shown() -> Shown:
+        rests = (*inputs(ground), ground.of_job("frame.knee_head_kn", holds))
+        cure = "A stronger joint, or longer braces."
+        return Shown(says=rolls, rests_on=rests, working=working(), cure=cure)
+
+    place = Place(post=side.post.number)
+    if holds is None:
+        return open_check(HEADS, place, "refused", refused, demand=need, case=spot.words)
     return compared(HEADS, place, demand=need, capacity=holds, case=spot.words, shown=shown)
 
 
@@ -294,30 +303,35 @@ def _tied(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Iterator[Check
         declared, key = ground.job.frame.rafter_tie_kn, "frame.rafter_tie_kn"
     place = Place(rafter=spot.line.rafter.rafter.number, at="head" if side.row == "head" else "foot")
     by = fastened(ground, "rafter tie", spot.acting.combination) if declared is None else None
-    working = (
-        *to_the_pair(led, spot),
-        *solved_step(
-            "What lifts the rafter off its beam, its load and its brace together", "U", need, spot, "kN"
-        ),
-    )
-    rests = inputs(ground)
-    if declared is None and (by is None or by.refused):
+
+    def working() -> tuple[Step, ...]:
+        lifts = "What lifts the rafter off its beam, its load and its brace together"
+        return (*to_the_pair(led, spot), *solved_step(lifts, "U", need, spot, "kN"))
+
+    def refused() -> Shown:
         more = by.refused if by is not None else (
             "Give frame.knee_tie_kn, the declared design resistance of what you fit there, or what fastens all "
             "rafters: frame.fasteners."
         )  # fmt: skip
-        shown = Shown(says=f"Needs {need:.2f} kN to hold it down. {more}", rests_on=rests, working=working)
-        yield open_check(TIED, place, "refused", shown, demand=need, case=spot.words)
+        why = f"Needs {need:.2f} kN to hold it down. {more}"
+        return Shown(says=why, rests_on=inputs(ground), working=working())
+
+    def shown() -> Shown:
+        return Shown(
+            says=NOT_HERE if by is not None else "",
+            rests_on=(
+                *inputs(ground),
+                ground.of_job(key, declared)
+                if by is None
+                else ground.of_job("frame.fasteners", "rafter tie"),
+            ),
+            working=(*working(), *(by.working if by is not None else ())),
+            cure="A stronger tie.",
+        )
+
+    if declared is None and (by is None or by.refused):
+        yield open_check(TIED, place, "refused", refused, demand=need, case=spot.words)
         return
-    shown = Shown(
-        says=NOT_HERE if by is not None else "",
-        rests_on=(
-            *rests,
-            ground.of_job(key, declared) if by is None else ground.of_job("frame.fasteners", "rafter tie"),
-        ),
-        working=(*working, *(by.working if by is not None else ())),
-        cure="A stronger tie.",
-    )
     holds = declared if by is None else by.resistance_kn
     yield compared(TIED, place, demand=need, capacity=holds or 0.0, case=spot.words, shown=shown)
 
@@ -351,20 +365,25 @@ def _pressed(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
     stress = bearing_stress_n_mm2(force, b, length)
     f_c = model.timber.f_c_90_k_n_mm2
     strength = strength_in(f_c, spot.acting.combination, service)
-    working = (
-        *to_the_pair(led, spot),
-        *solved_step("Rafter on its beam, its load and its brace together", "R", force / 1000.0, spot, "kN"),
-        Step(
-            says="Pressure on the beam",
-            formula="sigma = R / (b l_ef)",
-            numbers=f"{force:.1f} / ({b:g} x {length:.2f})",
-            result=stress,
-            unit="N/mm2",
-            clause="6.1.5",
-        ),
-        crushing_step(factor, f_c, strength),
-    )
-    shown = Shown(rests_on=inputs(ground), working=working, cure="A wider beam or a wider rafter.")
+
+    def shown() -> Shown:
+        working = (
+            *to_the_pair(led, spot),
+            *solved_step(
+                "Rafter on its beam, its load and its brace together", "R", force / 1000.0, spot, "kN"
+            ),
+            Step(
+                says="Pressure on the beam",
+                formula="sigma = R / (b l_ef)",
+                numbers=f"{force:.1f} / ({b:g} x {length:.2f})",
+                result=stress,
+                unit="N/mm2",
+                clause="6.1.5",
+            ),
+            crushing_step(factor, f_c, strength),
+        )
+        return Shown(rests_on=inputs(ground), working=working, cure="A wider beam or a wider rafter.")
+
     place = Place(rafter=model.rafter.number, at="head" if spot.side.row == "head" else "foot")
     return compared(
         PRESSED, place, demand=stress, capacity=factor * strength.value, case=spot.words, shown=shown

@@ -7,10 +7,11 @@ A member bends, and is pulled or pressed; nothing is sampled: within a member ev
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 from pentice.errors import InputError, require_within
+from pentice.records import quickly_made
 
 if TYPE_CHECKING:
     import numpy as np
@@ -24,6 +25,7 @@ _MECHANISM = 1e-6
 """What is left of a stiffness of 1 when all else has moved, its root: a frame with less is taken to fall over."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrameMember:
     """A straight member from node to node: its stiffness when pulled [N] and when bent [N mm2], hinged at an end."""
@@ -108,55 +110,157 @@ def plane_frame(frame: PlaneFrame, forces_n: Array, lines_n_mm: Array) -> FrameA
     >>> plane_frame(frame, down, np.zeros((1, 2, 2))).axial_n[0, :, 0].round(3).tolist()
     [1200.0, -1500.0]
     """
+    found = plane_frames((frame,), forces_n, lines_n_mm)
+    return FrameAnswer(**{part.name: getattr(found, part.name)[0] for part in fields(FrameAnswer)})
+
+
+def plane_frames(frames: Sequence[PlaneFrame], forces_n: Array, lines_n_mm: Array) -> FrameAnswer:
+    """The same of several frames that differ in hinges and in stiffness alone, all at once.
+
+    Parameters
+    ----------
+    frames
+        Of the same nodes [mm], members from the same node to the same, as many hinges in each.
+    forces_n, lines_n_mm
+        As for `plane_frame`: every frame bears every load.
+
+    Returns
+    -------
+    FrameAnswer
+        The first index is the frame, the next one the load [N, N mm, mm].
+
+    Raises
+    ------
+    InputError
+        As `plane_frame`, or frames that differ in more than that.
+    OutsideScope
+        As `plane_frame`.
+
+    Source
+    ------
+    As `plane_frame`.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> tie = FrameMember(start=2, end=1, ea_n=1e6, ei_n_mm2=1e9, hinge_start=True, hinge_end=True)
+    >>> nodes, frames = ((0, 0), (0, 1000), (-1000, 1000)), []
+    >>> for ea in (1e6, 2e6):
+    ...     post = FrameMember(start=0, end=1, ea_n=ea, ei_n_mm2=1e9, hinge_start=True, hinge_end=True)
+    ...     frames.append(PlaneFrame(nodes_mm=nodes, members=(post, tie), pinned=(0, 2)))
+    >>> down = np.array([[[0, 0], [0, -900.0], [0, 0]]])
+    >>> plane_frames(frames, down, np.zeros((1, 2, 2))).moves_mm[:, 0, 1, 1].round(4).tolist()
+    [-0.9, -0.45]
+    """
     import numpy as np
 
-    ends = np.array(frame.nodes_mm, dtype=float)
-    run = np.array([ends[m.end] - ends[m.start] for m in frame.members])
-    lengths = np.hypot(run[:, 0], run[:, 1])
-    _require(frame, lengths, forces_n, lines_n_mm)
-    cos, sin = run[:, 0] / lengths, run[:, 1] / lengths
-    places, count = _freedoms(frame)
-    element = _element(frame, lengths)
-    turn = _turn(cos, sin)
-    held = _held_ends(lengths, lines_n_mm, cos, sin)
-    stiffness = np.zeros((count, count))
-    loads = np.zeros((len(forces_n), count))
-    for n in range(len(ends)):
-        loads[:, 2 * n : 2 * n + 2] += forces_n[:, n]
-    for m, at in enumerate(places):
-        stiffness[np.ix_(at, at)] += turn[m].T @ element[m] @ turn[m]
-        loads[:, at] += held[:, m] @ turn[m]
-    bound = [2 * n + i for n in frame.pinned for i in (0, 1)]
-    free = [i for i in range(count) if i not in bound]
-    moved = np.zeros_like(loads)
-    moved[:, free] = _solved(stiffness[np.ix_(free, free)], loads[:, free])
-    at_ends = np.stack([moved[:, at] @ turn[m].T for m, at in enumerate(places)], axis=1)
-    found = np.einsum("mij,lmj->lmi", element, at_ends) - held
-    across = -lines_n_mm * cos[:, None]
+    _require_loads(frames[0], forces_n, lines_n_mm)
+    laid, bound, nodes = _laid(frames), _bound(frames[0]), len(frames[0].nodes_mm)
+    held = _held_ends(laid.lengths, lines_n_mm, laid.cos, laid.sin)
+    pushed = np.zeros((len(frames), laid.count, len(held)))
+    pushed[:, : 2 * nodes] = forces_n.reshape(len(held), -1).T
+    for m, force in enumerate(laid.turn.transpose(0, 2, 1) @ held.transpose(1, 2, 0)):
+        pushed[laid.frame, laid.places[:, m]] += force
+    stiffness = laid.summed(laid.element)
+    moved = np.zeros_like(pushed)
+    moved[:, laid.free] = _solved(stiffness[:, laid.free[:, None], laid.free], pushed[:, laid.free])
+    brought = laid.element @ laid.turn @ moved[laid.frame[..., None], laid.places]
+    found = brought.transpose(0, 3, 1, 2) - held
     moments = np.stack((-found[..., 2], found[..., 5]), axis=-1)
-    most_moment, most_shear = _within(found[..., 1], moments, across, lengths)
+    across = -lines_n_mm * laid.cos[:, None]
+    most_moment, most_shear = _within(found[..., 1], moments, across, laid.lengths)
+    reactions = (stiffness[:, bound] @ moved - pushed[:, bound]).transpose(0, 2, 1)
+    moves = moved[:, : 2 * nodes].transpose(0, 2, 1)
     return FrameAnswer(
         axial_n=np.stack((-found[..., 0], found[..., 3]), axis=-1),
         shear_n=np.stack((found[..., 1], -found[..., 4]), axis=-1),
         moment_n_mm=moments,
         most_moment_n_mm=most_moment,
         most_shear_n=most_shear,
-        reactions_n=(moved @ stiffness - loads)[:, bound].reshape(len(loads), -1, 2),
-        moves_mm=moved[:, : 2 * len(ends)].reshape(len(loads), -1, 2),
+        reactions_n=reactions.reshape(*reactions.shape[:2], -1, 2),
+        moves_mm=moves.reshape(*moves.shape[:2], -1, 2),
     )
 
 
-def _require(frame: PlaneFrame, lengths: Array, forces: Array, lines: Array) -> None:
+def _require_loads(frame: PlaneFrame, forces: Array, lines: Array) -> None:
     nodes, members = len(frame.nodes_mm), len(frame.members)
-    if not bool((lengths > 0.0).all()):
-        raise InputError.of("members", lengths.tolist(), "expected every member to have a length")
     if forces.ndim != 3 or forces.shape[1:] != (nodes, 2):
         raise InputError.of("forces_n", forces.shape, f"expected the shape (loads, {nodes}, 2)")
     if lines.shape != (len(forces), members, 2):
         raise InputError.of("lines_n_mm", lines.shape, f"expected the shape ({len(forces)}, {members}, 2)")
-    for member in frame.members:
-        require_within("ea_n", member.ea_n, 1e-9, 1e30, unit="N", source="a member is stiff")
-        require_within("ei_n_mm2", member.ei_n_mm2, 1e-9, 1e30, unit="N mm2", source="a member is stiff")
+
+
+# Frames alike but for hinges and stiffness, in numbers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """Members with their lengths, directions and stiffness, and where their moves stand among all of a frame."""
+
+    lengths: Array
+    cos: Array
+    sin: Array
+    turn: Array
+    """From level and up to along and across each member, shape (members, 6, 6)."""
+    element: Array
+    """Stiffness of each member along and across itself, shape (frames, members, 6, 6)."""
+    frame: NDArray[np.intp]
+    """Number of each frame, shape (frames, 1)."""
+    places: NDArray[np.intp]
+    """Of the six moves of each member, shape (frames, members, 6)."""
+    count: int
+    """Of all moves of a frame."""
+    free: NDArray[np.intp]
+    """Places of the moves that nothing holds."""
+
+    def summed(self, element: Array) -> Array:
+        """What members bring to the moves of each frame, shape (frames, moves, moves)."""
+        import numpy as np
+
+        first = self.frame[..., None] * self.count + self.places
+        places = first[..., None] * self.count + self.places[..., None, :]
+        brought, size = self.turn.transpose(0, 2, 1) @ element @ self.turn, len(self.frame) * self.count**2
+        found = np.bincount(places.ravel(), brought.ravel(), size)
+        return found.astype(np.float64).reshape(-1, self.count, self.count)
+
+
+def _laid(frames: Sequence[PlaneFrame]) -> _Laid:
+    import numpy as np
+
+    placed = [_freedoms(frame) for frame in frames]
+    bound, count = set(_bound(frames[0])), placed[0][1]
+    shapes = {(f.nodes_mm, f.pinned, tuple((m.start, m.end) for m in f.members)) for f in frames}
+    if len(shapes) > 1 or any(moves != count for _, moves in placed):
+        raise InputError.of(
+            "frames", len(frames), "expected them to differ in stiffness and places of hinges"
+        )
+    nodes = np.array(frames[0].nodes_mm, dtype=float)
+    ends = np.array([(m.start, m.end) for m in frames[0].members])
+    run = nodes[ends[:, 1]] - nodes[ends[:, 0]]
+    lengths = np.hypot(run[:, 0], run[:, 1])
+    if not bool((lengths > 0.0).all()):
+        raise InputError.of("members", lengths.tolist(), "expected every member to have a length")
+    stiff = np.array([[(m.ea_n, m.ei_n_mm2) for m in frame.members] for frame in frames])
+    for name, unit, of in (("ea_n", "N", stiff[..., 0]), ("ei_n_mm2", "N mm2", stiff[..., 1])):
+        for worst in (float(of.min()), float(of.max())):
+            require_within(name, worst, 1e-9, 1e30, unit=unit, source="a member is stiff")
+    cos, sin = run[:, 0] / lengths, run[:, 1] / lengths
+    return _Laid(
+        lengths=lengths,
+        cos=cos,
+        sin=sin,
+        turn=_turn(cos, sin),
+        element=_element(stiff, lengths),
+        frame=np.arange(len(frames))[:, None],
+        places=np.array([places for places, _ in placed]),
+        count=count,
+        free=np.array([i for i in range(count) if i not in bound]),
+    )
+
+
+def _bound(frame: PlaneFrame) -> list[int]:
+    """Places of the moves of feet, level and up."""
+    return [2 * n + i for n in frame.pinned for i in (0, 1)]
 
 
 def _freedoms(frame: PlaneFrame) -> tuple[list[list[int]], int]:
@@ -179,23 +283,33 @@ def _freedoms(frame: PlaneFrame) -> tuple[list[list[int]], int]:
     return places, count
 
 
-def _element(frame: PlaneFrame, lengths: Array) -> Array:
-    """Stiffness of each member along and across itself, shape (members, 6, 6)."""
+_BENT = ((12.0, 6.0, -12.0, 6.0), (6.0, 4.0, -6.0, 2.0), (-12.0, -6.0, 12.0, -6.0), (6.0, 2.0, -6.0, 4.0))
+"""EI / L^3 times it: forces across and moments at both ends of a member, from moves across and turns times L."""
+_SOFTENED = (
+    (36.0, 3.0, -36.0, 3.0),
+    (3.0, 4.0, -3.0, -1.0),
+    (-36.0, -3.0, 36.0, -3.0),
+    (3.0, -1.0, -3.0, 4.0),
+)
+"""N / (30 L) times it: by how much less they are where a member is pressed."""
+
+
+def _across(of: tuple[tuple[float, ...], ...], factor: Array, lengths: Array) -> Array:
+    """One of these of each member, among its six moves, shape (..., members, 6, 6)."""
     import numpy as np
 
-    found = np.zeros((len(lengths), 6, 6))
-    for m, (member, long) in enumerate(zip(frame.members, lengths.tolist(), strict=True)):
-        pull, bend = member.ea_n / long, member.ei_n_mm2 / long**3
-        found[m][np.ix_((0, 3), (0, 3))] = [[pull, -pull], [-pull, pull]]
-        six, four, two = 6.0 * long, 4.0 * long**2, 2.0 * long**2
-        found[m][np.ix_((1, 2, 4, 5), (1, 2, 4, 5))] = bend * np.array(
-            [
-                [12.0, six, -12.0, six],
-                [six, four, -six, two],
-                [-12.0, -six, 12.0, -six],
-                [six, two, -six, four],
-            ]
-        )
+    turned = np.stack((np.ones_like(lengths), lengths) * 2, axis=-1)
+    found, place = np.zeros((*factor.shape, 6, 6)), np.array((1, 2, 4, 5))
+    found[..., place[:, None], place] = factor[..., None, None] * of * turned[:, :, None] * turned[:, None]
+    return found
+
+
+def _element(stiff: Array, lengths: Array) -> Array:
+    """Stiffness of each member along and across itself, shape (frames, members, 6, 6)."""
+    found = _across(_BENT, stiff[..., 1] / lengths**3, lengths)
+    pull = stiff[..., 0] / lengths
+    found[..., 0, 0] = found[..., 3, 3] = pull
+    found[..., 0, 3] = found[..., 3, 0] = -pull
     return found
 
 
@@ -228,8 +342,8 @@ def _scaled(stiffness: Array) -> tuple[Array, Array]:
     """With a diagonal of 1, and what scales it: moves and turns have units of their own."""
     import numpy as np
 
-    scale = np.sqrt(np.maximum(np.diag(stiffness), 1e-30))
-    return stiffness / np.outer(scale, scale), scale
+    scale = np.sqrt(np.maximum(np.diagonal(stiffness, axis1=-2, axis2=-1), 1e-30))
+    return stiffness / (scale[..., :, None] * scale[..., None, :]), scale
 
 
 def _lower(even: Array) -> Array:
@@ -240,17 +354,18 @@ def _lower(even: Array) -> Array:
         lower: Array = np.asarray(np.linalg.cholesky(even), dtype=np.float64)
     except np.linalg.LinAlgError as error:
         raise InputError.of("frame", "a mechanism", _STANDS) from error
-    if not float(np.diag(lower).min()) > _MECHANISM:
+    if not float(np.diagonal(lower, axis1=-2, axis2=-1).min()) > _MECHANISM:
         raise InputError.of("frame", "a mechanism", _STANDS)
     return lower
 
 
 def _solved(stiffness: Array, loads: Array) -> Array:
+    """Moves under each load, shape (frames, moves, loads)."""
     import numpy as np
 
     even, scale = _scaled(stiffness)
     _lower(even)
-    moved: Array = np.linalg.solve(even, (loads / scale).T).T / scale
+    moved: Array = np.linalg.solve(even, loads / scale[..., None]) / scale[..., None]
     return moved
 
 
@@ -265,7 +380,7 @@ def _within(shear: Array, moments: Array, across: Array, lengths: Array) -> tupl
         return np.clip(t, 0.0, lengths)
 
     def shear_at(t: Array) -> Array:
-        found: Array = shear + a * t + rise * t**2 / 2.0
+        found: Array = shear + t * (a + t * rise / 2.0)
         return found
 
     root = np.sqrt(np.maximum(a**2 - 2.0 * rise * shear, 0.0))
@@ -273,49 +388,9 @@ def _within(shear: Array, moments: Array, across: Array, lengths: Array) -> tupl
     large = a + np.where(a < 0.0, -root, root)
     most = np.abs(moments).max(axis=-1)
     for t in (inside(-2.0 * shear, large), inside(-large, rise)):
-        most = np.maximum(most, np.abs(moments[..., 0] + shear * t + a * t**2 / 2.0 + rise * t**3 / 6.0))
+        most = np.maximum(most, np.abs(moments[..., 0] + t * (shear + t * (a / 2.0 + t * rise / 6.0))))
     ends = np.maximum(np.abs(shear), np.abs(shear_at(lengths)))
     return most, np.maximum(ends, np.abs(shear_at(inside(-a, rise))))
-
-
-def sway_mm(frame: PlaneFrame, pushed: Sequence[int]) -> float:
-    """How far a frame leans when it is pushed level with 1 N at one of some nodes: the most of these moves.
-
-    Parameters
-    ----------
-    frame
-        Nodes [mm], members and what is held.
-    pushed
-        Nodes, each pushed by itself.
-
-    Returns
-    -------
-    float
-        Of these nodes, for the worst of the pushes [mm].
-
-    Raises
-    ------
-    InputError
-        As `plane_frame`.
-
-    Source
-    ------
-    As `plane_frame`.
-
-    Examples
-    --------
-    >>> post = FrameMember(start=0, end=1, ea_n=1e9, ei_n_mm2=1e9)
-    >>> brace = FrameMember(start=2, end=1, ea_n=1e5, ei_n_mm2=1e9, hinge_start=True, hinge_end=True)
-    >>> frame = PlaneFrame(nodes_mm=((0, 0), (0, 1000), (-1000, 0)), members=(post, brace), pinned=(0, 2))
-    >>> round(sway_mm(frame, (1,)), 4)  # L / (EA cos^2) of the brace
-    0.0283
-    """
-    import numpy as np
-
-    forces = np.zeros((len(pushed), len(frame.nodes_mm), 2))
-    forces[np.arange(len(pushed)), list(pushed), 0] = 1.0
-    moves = plane_frame(frame, forces, np.zeros((len(pushed), len(frame.members), 2))).moves_mm
-    return float(np.abs(moves[:, list(pushed), 0]).max())
 
 
 def buckling_factor(frame: PlaneFrame, pressed_n: Sequence[float]) -> float:
@@ -356,22 +431,15 @@ def buckling_factor(frame: PlaneFrame, pressed_n: Sequence[float]) -> float:
     if len(pressed_n) != len(frame.members) or not (min(pressed_n) >= 0.0 and max(pressed_n) > 0.0):
         raise InputError.of("pressed_n", tuple(pressed_n), "expected a push of 0 or more for each member")
     fine, pushes = _in_pieces(frame, pressed_n)
-    ends = np.array(fine.nodes_mm, dtype=float)
-    run = np.array([ends[m.end] - ends[m.start] for m in fine.members])
-    lengths = np.hypot(run[:, 0], run[:, 1])
-    _require(fine, lengths, np.zeros((1, len(ends), 2)), np.zeros((1, len(fine.members), 2)))
-    places, count = _freedoms(fine)
-    element, turn = _element(fine, lengths), _turn(run[:, 0] / lengths, run[:, 1] / lengths)
-    stiffness, softened = np.zeros((2, count, count))
-    for m, at in enumerate(places):
-        stiffness[np.ix_(at, at)] += turn[m].T @ element[m] @ turn[m]
-        softened[np.ix_(at, at)] += turn[m].T @ _softening(pushes[m], float(lengths[m])) @ turn[m]
-    bound = {2 * n + i for n in fine.pinned for i in (0, 1)}
-    free = np.array([i for i in range(count) if i not in bound])
-    even, scale = _scaled(stiffness[np.ix_(free, free)])
-    lower = _lower(even)
-    soft = softened[np.ix_(free, free)] / np.outer(scale, scale)
-    half = np.linalg.solve(lower, np.linalg.solve(lower, soft).T)
+    laid = _laid((fine,))
+    softened = laid.summed(_across(_SOFTENED, np.array([pushes]) / (30.0 * laid.lengths), laid.lengths))[0]
+    even, scale = _scaled(laid.summed(laid.element)[0][np.ix_(laid.free, laid.free)])
+    _lower(even)
+    soft = softened.any(axis=0)[laid.free]  # the rest is free to follow these moves
+    follow = np.linalg.solve(even, np.eye(len(soft))[:, soft])[soft]
+    root = np.linalg.cholesky((follow + follow.T) / 2.0)
+    at, scale = laid.free[soft], scale[soft]
+    half = root.T @ (softened[np.ix_(at, at)] / np.outer(scale, scale)) @ root
     return float(1.0 / np.linalg.eigvalsh((half + half.T) / 2.0).max())
 
 
@@ -399,16 +467,3 @@ def _in_pieces(frame: PlaneFrame, pressed_n: Sequence[float]) -> tuple[PlaneFram
             )
             pushes.append(push)
     return PlaneFrame(nodes_mm=tuple(nodes), members=tuple(members), pinned=frame.pinned), pushes
-
-
-def _softening(push_n: float, length: float) -> Array:
-    """By what a push along a member lowers its stiffness across."""
-    import numpy as np
-
-    found = np.zeros((6, 6))
-    three, four, one = 3.0 * length, 4.0 * length**2, length**2
-    found[np.ix_((1, 2, 4, 5), (1, 2, 4, 5))] = push_n / (30.0 * length) * np.array(
-        [[36.0, three, -36.0, three], [three, four, -three, -one], [-36.0, -three, 36.0, -three],
-         [three, -one, -three, four]]
-    )  # fmt: skip
-    return found
