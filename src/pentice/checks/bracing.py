@@ -79,7 +79,7 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         return
     yield _braces(ground, forces, push, held)
     if frame.bracing == "knee braces":
-        yield sway_along(ground, forces, push, _inputs(ground))
+        yield sway_along(ground, forces, push, ground.once(_inputs))
         yield braced_beam(ground, forces, push)
     bent = _bent_posts(ground, held)
     if bent is not None:
@@ -95,7 +95,7 @@ def _bent_posts(ground: Ground, held: _Held) -> BentPosts | None:
         bowing=held.bowing,
         net=held.net,
         step=held.moment,
-        rests_on=_inputs(ground),
+        rests_on=ground.once(_inputs),
     )
 
 
@@ -171,7 +171,10 @@ def _declared(ground: Ground, push: Racking) -> Check:
                 "frame.bracing, or frame.bracing_kn where others have shown it."
             )
             return Shown(
-                says=why, rests_on=_inputs(ground), working=push.working, cure="Knee braces at the posts."
+                says=why,
+                rests_on=ground.once(_inputs),
+                working=push.working,
+                cure="Knee braces at the posts.",
             )
 
         return open_check(BRACING, Place(), "refused", refusal, demand=push.push_kn)
@@ -179,7 +182,7 @@ def _declared(ground: Ground, push: Racking) -> Check:
     def shown() -> Shown:
         return Shown(
             says=_level(push, ""),
-            rests_on=(*_inputs(ground), ground.of_job("frame.bracing_kn", declared)),
+            rests_on=(*ground.once(_inputs), ground.of_job("frame.bracing_kn", declared)),
             working=push.working,
             cure=_CURE,
         )
@@ -201,14 +204,14 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
 
         def refusal() -> Shown:
             why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
-            return Shown(says=why, rests_on=_inputs(ground), working=working)
+            return Shown(says=why, rests_on=ground.once(_inputs), working=working)
 
         return open_check(rule, Place(), "refused", refusal, demand=held.demand)
 
     def shown() -> Shown:
         return Shown(
             says=_also_takes(ground, forces, push),
-            rests_on=(*_inputs(ground), ground.of_job(f"frame.{held.key}", held.capacity)),
+            rests_on=(*ground.once(_inputs), ground.of_job(f"frame.{held.key}", held.capacity)),
             working=working,
             cure=_CURE,
         )

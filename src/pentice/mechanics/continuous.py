@@ -126,7 +126,8 @@ def continuous_beam(
     moved[:, free] = np.linalg.solve(stiffness[np.ix_(free, free)], load[:, free].T).T
     at_node = moved.reshape(cases, nodes, 2)
     ends = np.concatenate((at_node[:, :-1], at_node[:, 1:]), axis=2)
-    forces = np.einsum("eij,cej->cei", element, ends) - fixed
+    # Stretch by stretch, many cases at once; a stiffness is the same from either side.
+    forces = (ends.transpose(1, 0, 2) @ element).transpose(1, 0, 2) - fixed
     moments = np.concatenate((forces[:, :, 1], -forces[:, -1:, 3]), axis=1)
     return ContinuousAnswer(
         reactions_n=(load - moved @ stiffness)[:, [2 * i for i in beam.held]],
@@ -256,7 +257,7 @@ def _held_loads(lengths: Array, lines: Array) -> Array:
 def _moment_at(t: Array, over: _Stretches) -> Array:
     """Moment at a place t within each stretch."""
     a, rise, forces = over.lines[..., 0], _rise(over), over.forces
-    moment: Array = forces[..., 1] - forces[..., 0] * t - a * t**2 / 2.0 - rise * t**3 / 6.0
+    moment: Array = forces[..., 1] - t * (forces[..., 0] + t * (a / 2.0 + t * rise / 6.0))
     return moment
 
 
