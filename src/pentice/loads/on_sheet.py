@@ -245,27 +245,23 @@ def snows_on_sheet(loads: Loads, area: SheetArea) -> SheetSnows:
     ------
     As `sheet_loads`.
     """
-    return {
-        (situation, at): _worst_snow(loads, area, situation, at)
-        for situation in ("persistent", "accidental")
-        for at in PLACES
-    }
+    found: SheetSnows = {}
+    for situation in _SITUATIONS:
+        each = [(c.name, _snow_on(c, area)) for c in loads.snow.cases if c.situation == situation]
+        for at in PLACES:
+            named = ((name, of[at] * area.cos_pitch**2) for name, of in each)
+            found[situation, at] = max(named, key=itemgetter(1), default=None)
+    return found
 
 
-def _worst_snow(loads: Loads, area: SheetArea, situation: str, at: At) -> tuple[str, float] | None:
-    cases = [case for case in loads.snow.cases if case.situation == situation]
-    found = [(case.name, _snow_at(case, area, at) * area.cos_pitch**2) for case in cases]
-    return max(found, key=lambda pair: pair[1]) if found else None
-
-
-def _snow_at(case: SnowCase, area: SheetArea, at: At) -> float:
-    """The greatest load on one end of a sheet, or anywhere on it [kN/m2 of plan]: at a corner or at a bend."""
-    ys = {"head": area.y_mm[:1], "foot": area.y_mm[1:], "middle": area.y_mm}[at]
-    xs = area.x_mm
+def _snow_on(case: SnowCase, area: SheetArea) -> dict[At, float]:
+    """The greatest load on each end of a sheet, and anywhere on it [kN/m2 of plan]: at a corner or at a bend."""
+    start, end = area.x_mm if case.along == "x" else area.y_mm
+    bends = [kn_m2 for place, kn_m2 in case.points if start < place < end]
     if case.along == "x":
-        return max(case.at(x, 0.0) for x in (*xs, *(p for p, _ in case.points if xs[0] < p < xs[1])))
-    bends = [p for p, _ in case.points if area.y_mm[0] < p < area.y_mm[1]] if at == "middle" else []
-    return max(case.at(0.0, y) for y in (*ys, *bends))
+        return dict.fromkeys(PLACES, max(case.at(start, 0.0), case.at(end, 0.0), *bends))
+    head, foot = case.at(0.0, start), case.at(0.0, end)
+    return {"head": head, "middle": max(head, foot, *bends), "foot": foot}
 
 
 def _worst_wind(winds: tuple[NamedWind, NamedWind] | None, c: Combination) -> NamedWind | None:
