@@ -15,7 +15,6 @@ from pentice.standards.en1991_1_4_roofs import (
     WINDS,
     Coefficient,
     Wind,
-    area_coefficient,
     wall_coefficients,
 )
 from pentice.working import Step
@@ -171,19 +170,13 @@ def in_any_zone(ground: Ground, *, area_m2: float, tallest_mm: float) -> tuple[O
     area = max(area_m2, 0.01)
     height = (shape.head_height_mm or tallest_mm) / 1000.0
     walls = [
-        c
+        (c.zone, c.at_area(area))
         for depth in (shape.depth_on_plan_mm, shape.width_mm)
         for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
     ]
     return tuple(
-        OnWall(
-            outside=area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area),
-            inside=inside,
-            peak=peak,
-            zone=c.zone,
-            situation=situation,
-        )
-        for c in walls
+        OnWall(outside=outside, inside=inside, peak=peak, zone=zone, situation=situation)
+        for zone, outside in walls
         for inside, situation in insides(ground)
     )
 

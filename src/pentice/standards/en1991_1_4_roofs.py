@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import product
 from typing import Literal
 
@@ -207,6 +207,7 @@ def _columns(rows: Sequence[Mapping[str, str]], over: str) -> tuple[Points, Poin
     return ten, one
 
 
+@lru_cache(maxsize=64)
 def wall_coefficients(*, height_m: float, depth_m: float) -> tuple[Coefficient, ...]:
     """External pressure coefficients of vertical walls by zone.
 
