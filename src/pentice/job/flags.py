@@ -203,8 +203,6 @@ def _frame(job: Job) -> Iterator[Flag]:
     width, frame = job.roof.width_mm, job.frame
     pipe = None if job.house is None else job.house.drains_at_mm
     for key, name, places in (
-        ("frame.posts_at_mm", "A post", frame.posts_at_mm),
-        ("frame.head_posts_at_mm", "A post at the head", frame.head_posts_at_mm),
         ("house.drains_at_mm", "The pipe of the roof above", () if pipe is None else (pipe,)),
         ("frame.wall_fixings_at_mm", "A wall fixing", frame.wall_fixings_at_mm),
         ("gutter.outlets_at_mm", "An outlet", job.gutter.outlets_at_mm),

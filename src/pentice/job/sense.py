@@ -40,6 +40,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_roof(job),
         *_sizes(job),
         *_frame(job),
+        *_posts_beyond(job),
         *_free_standing(job),
         *_own_wind(job),
         *_joints(job),
@@ -161,6 +162,20 @@ def _frame(job: Job) -> Iterator[tuple[str, str]]:
         )
     if len(frame.wall_fixings_at_mm) == 1:
         yield "frame.wall_fixings_at_mm", "has one place; a plate needs two fixings or more."
+
+
+def _posts_beyond(job: Job) -> Iterator[tuple[str, str]]:
+    """Posts that would stand under no beam."""
+    width = job.roof.width_mm
+    for key in ("posts_at_mm", "head_posts_at_mm"):
+        beyond = [x for x in getattr(job.frame, key) if width is not None and x > width]
+        if beyond:
+            places = " and ".join(f"{x:g}" for x in beyond)
+            yield (
+                f"frame.{key}",
+                f"has {places}, beyond the roof's width of {width:g} mm; expected every post between 0 and {width:g}, "
+                "from the outer face of the left rafter to its middle. Measure again, or correct roof.width_mm.",
+            )
 
 
 def _own_wind(job: Job) -> Iterator[tuple[str, str]]:

@@ -90,12 +90,6 @@ def test_a_survey_that_agrees_has_no_flag() -> None:
             "at x 4900, outside the roof's width of 4800",
         ),
         (
-            "[roof]\nwidth_mm = 4800\n[frame]\nposts_at_mm = [35, 4765]",
-            "[roof]\nwidth_mm = 4800\n[frame]\nposts_at_mm = [35, 4865]",
-            "frame.posts_at_mm",
-            "A post lies at x 4865",
-        ),
-        (
             "[roof]\nwidth_mm = 4800\n[gutter]\noutlets_at_mm = [0]",
             "[roof]\nwidth_mm = 4800\n[gutter]\noutlets_at_mm = [4900]",
             "gutter.outlets_at_mm",
