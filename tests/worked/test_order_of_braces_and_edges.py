@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from pentice.design import Design
+from pentice.errors import InputError
 from pentice.pack.calculations.asked import engineer
 from pentice.pipeline import solve
 from pentice.setting_out.side_frames import at_the_house_wall
@@ -63,6 +64,25 @@ def test_bolts_that_the_job_describes_are_not_marked() -> None:
     assert found.why.startswith(
         "Knee braces: 3 bolts of 12 mm at each end, as calculated; 2 braces. 162 long or longer"
     )
+
+
+def test_a_thicker_brace_has_longer_bolts_and_is_ordered_so() -> None:
+    """95 + 70 + 20 = 185; the catalogue has braces of 47 alone, so one of 70 is asked for in words. Exact."""
+    thick = design(frame__knee_brace_mm=70)
+    bolts, brace = line(thick, BOLTS), line(thick, "bracing")
+    assert "185 long or longer: 95 of timber, 70 of brace, 20 for nut and washers" in bolts.why
+    assert bolts.item == "sundries.bolt-set-220"
+    assert brace.why.startswith("no product in the catalogue: buy bracing.")
+    assert "two in each field. 70 thick." in brace.why
+    assert line(design(frame__knee_brace_mm=47), "bracing").item == line(design(), "bracing").item
+    assert line(design(), "bracing").item == "sundries.knee-brace"
+
+
+@pytest.mark.parametrize("thick", [19.9, 200.1])
+def test_no_brace_is_as_thin_or_as_thick(thick: float) -> None:
+    """20 to 200, judgement: just outside either is refused by its key."""
+    with pytest.raises(InputError, match="knee_brace_mm"):
+        changed("plant-lobby", frame__knee_brace_mm=thick)
 
 
 def test_bolts_that_the_catalogue_does_not_have_are_asked_for_in_words() -> None:

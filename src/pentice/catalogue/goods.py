@@ -66,5 +66,7 @@ class Sundry(Packed):
     hand: Literal["", "left", "right"] = ""
     bolt_mm: tuple[Mm, Mm] | None = None
     """Diameter and length, of a bolt; left out: it is none, or of no known size."""
+    brace_mm: Mm | None = None
+    """Thickness, of a knee brace; left out: it is none, or of no known thickness."""
     sheet_depths_mm: tuple[Mm, ...] = ()
     """Depths of sheet that it goes with; none: any."""

@@ -21,6 +21,7 @@ BOLTS = 2
 BOLT_MM = 12.0
 PLANES = 1
 HOLE_MM = 1.0
+BRACE_MM = 47.0
 """Typical ends of a brace; the hole the widest that EN 1995-1-1, 10.4.3(1) allows, from memory."""
 EDGE_D = 3.0
 APART_D = 4.0
@@ -31,12 +32,16 @@ Other = Literal["beam", "rafter"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KneeBolts:
-    """The bolts at one end of a brace: how many, how thick [mm], shear planes of each, width of a hole over it [mm]."""
+    """The bolts at one end of a brace: how many, how thick [mm], shear planes of each, width of a hole over it [mm].
+
+    And the thickness of the brace that they go through [mm].
+    """
 
     count: int
     d_mm: float
     planes: int
     hole_mm: float
+    brace_mm: float
 
     @property
     def drilled_mm(self) -> float:
@@ -146,14 +151,15 @@ def bolts_of(frame: Frame) -> KneeBolts:
     --------
     >>> from pentice.job.reading import job_from_text
     >>> bolts = bolts_of(job_from_text("[frame]\\nknee_bolts = 1").frame)
-    >>> bolts.count, bolts.d_mm, bolts.drilled_mm
-    (1, 12.0, 13.0)
+    >>> bolts.count, bolts.d_mm, bolts.drilled_mm, bolts.brace_mm
+    (1, 12.0, 13.0, 47.0)
     """
     return KneeBolts(
         count=BOLTS if frame.knee_bolts is None else frame.knee_bolts,
         d_mm=BOLT_MM if frame.knee_bolt_mm is None else frame.knee_bolt_mm,
         planes=PLANES if frame.knee_bolt_planes is None else frame.knee_bolt_planes,
         hole_mm=HOLE_MM if frame.knee_hole_mm is None else frame.knee_hole_mm,
+        brace_mm=BRACE_MM if frame.knee_brace_mm is None else frame.knee_brace_mm,
     )
 
 

@@ -403,6 +403,8 @@ class Frame(Table):
     """Diameter of these bolts; absent: 12, typical [mm]."""
     knee_bolt_planes: Annotated[Whole, Field(ge=1, le=2)] | None = None
     """Shear planes of each: 1 for a brace beside the post, 2 for one between two timbers; absent: 1, typical."""
+    knee_brace_mm: Annotated[Size, Field(ge=20, le=200)] | None = None
+    """Thickness of a knee brace, as far as its bolts go through it; absent: 47, typical [mm]."""
     knee_hole_mm: Annotated[NotNegative, Field(le=1)] | None = None
     """How much wider their holes are than they; 0 where they fit tight; absent: 1, typical [mm]."""
     sway_limit: Annotated[Number, Field(ge=50, le=1000)] | None = None

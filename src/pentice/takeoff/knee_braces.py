@@ -8,8 +8,6 @@ from pentice.checks.knee_bolts import bolts_of
 from pentice.takeoff.needs import Need, fixing, not_here
 from pentice.takeoff.roof import Roof
 
-BRACE_MM = 47.0
-"""Thickness of a brace: that of the shipped catalogue."""
 OVER_MM = 20.0
 """Two washers, the nut and what stands out of it: judgement, no source."""
 KNEES = "knee braces"
@@ -55,8 +53,17 @@ def knee_brace_needs(roof: Roof, posts: int) -> Iterator[Need]:
         declared.append(frame.brace_across_kn)
     why = f"Knee braces {', and '.join(said)}."
     known = None if None in declared else declared[0]
-    yield fixing("bracing", braces, "each", why, roof.sundry("bracing"), known)
+    if frame.knee_brace_mm is not None:
+        why += f" {frame.knee_brace_mm:g} thick."
+    yield fixing("bracing", braces, "each", why, _brace(roof), known)
     yield _bolts(roof, braces)
+
+
+def _brace(roof: Roof) -> str | None:
+    """Key of the catalogue's brace of the thickness that is calculated, or of one that names none."""
+    thick = bolts_of(roof.job.frame).brace_mm
+    made = [s for s in roof.catalogue.sundries.values() if s.part == "bracing" and s.brace_mm in (thick, None)]
+    return f"sundries.{made[0].id}" if made else None
 
 
 def _bolts(roof: Roof, braces: int) -> Need:
@@ -69,9 +76,9 @@ def _bolts(roof: Roof, braces: int) -> Need:
     item, long = None, "They go through three timbers: measure how long, and 20 more for nut and washers."
     if bolts.planes == 1:
         through = _through_mm(roof)
-        least = through + BRACE_MM + OVER_MM
+        least = through + bolts.brace_mm + OVER_MM
         item = shortest_bolt(roof, bolts.d_mm, least)
-        parts = f"{through:g} of timber, {BRACE_MM:g} of brace, {OVER_MM:g} for nut and washers"
+        parts = f"{through:g} of timber, {bolts.brace_mm:g} of brace, {OVER_MM:g} for nut and washers"
         long = f"{least:g} long or longer: {parts}."
     return Need(
         part="bolts of knee braces",

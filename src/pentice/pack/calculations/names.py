@@ -57,6 +57,7 @@ _KNOWN = {
     "frame.knee_bolts": "Knee braces, bolts at each end",
     "frame.knee_bolt_mm": "Knee braces, diameter of a bolt",
     "frame.knee_bolt_planes": "Knee braces, shear planes of a bolt",
+    "frame.knee_brace_mm": "Knee braces, thickness",
     "frame.knee_hole_mm": "Knee braces, holes wider than their bolts by",
     "frame.sway_limit": "Height of posts over their sway, limit",
     "frame.knee_across_mm": "Knee brace across: down the post, along the rafter level",
