@@ -20,6 +20,15 @@ _BY_KNEES = (
 """Rules that ask less where knee braces across are longer."""
 MOST_BOLTS = 4
 """Most bolts at an end of a brace that are proposed: more have no room, judgement, no source."""
+MOST_FASTENERS = 12
+"""Most fasteners of a joint that are proposed: whether more have room nobody here knows, judgement, no source."""
+_JOINTS = {
+    "hanger": "hanger",
+    "rafter-tie": "rafter tie",
+    "rafter-tie-head": "rafter tie",
+    "post-tie": "post tie",
+}
+"""Joints whose fasteners a job may describe, by the rule that asks what they hold."""
 CLOSEST_FIXINGS_MM = 200.0
 """Closest wall fixings that are proposed; closer ones need a declared spacing: judgement, no source."""
 
@@ -70,6 +79,7 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
     if rule.startswith("pad"):
         yield _bigger_pads(design)
         yield _one_more_post(design)
+    yield from _joints(design, rule)
     if rule == "wall-plate":
         yield _thicker(design, "wall plate", "wall_plate_mm", "Wall plate")
     if rule in ("wall-plate", "wall-fixings"):
@@ -116,6 +126,32 @@ def _more_bolts(design: Design) -> Iterator[Change]:
     now = design.job.frame.knee_bolts or BOLTS
     for count in range(now + 1, MOST_BOLTS + 1):
         yield f"{count} bolts instead of {now} at each end of a knee brace", {"frame.knee_bolts": count}
+
+
+def _joints(design: Design, rule: str) -> Iterator[Iterator[Change]]:
+    """What a joint holds up and level, or asks less of it."""
+    joint = _JOINTS.get(rule.removesuffix("-level").removesuffix("-up"))
+    if joint is not None:
+        yield _more_fasteners(design, joint)
+    if rule in ("post-tie-level", "post-base-level"):
+        if rule == "post-tie-level" and design.job.frame.bracing == "knee braces":
+            yield _longer_knees(design, "knee_mm")
+        yield _one_more_post(design)
+
+
+def _more_fasteners(design: Design, joint: str) -> Iterator[Change]:
+    """More nails, screws or bolts in a joint that the job describes, one by one, as far apart as it says."""
+    described = design.job.frame.fasteners
+    now = next((f for f in described if f.joint == joint), None)
+    if now is None:
+        return
+    for count in range(now.count + 1, MOST_FASTENERS + 1):
+        more = [f.model_dump(exclude_none=True) for f in described]
+        more[described.index(now)]["count"] = count
+        yield (
+            f"{count} {now.kind}s instead of {now.count} in each {joint}, as far apart; look if they have room",
+            {"frame.fasteners": more},
+        )
 
 
 def _thicker(design: Design, use: str, key: str, name: str) -> Iterator[Change]:

@@ -1,7 +1,7 @@
 """What the fasteners of a joint hold, by the Johansen equations with rope effect, where the job describes them.
 
-Every fastener is taken as pushed across the grain of rafter, plate and beam, and along that of a post. The steel of
-straps and plates is not here, nor what a strap is anchored in.
+Every fastener is taken as pushed across the grain of rafter, plate and beam, and along that of a post: what lifts.
+What pushes level is in `fasteners_level`. The steel of straps and plates is not here, nor what a strap is anchored in.
 """
 
 from __future__ import annotations
@@ -101,14 +101,56 @@ def fastened(ground: Ground, joint: str, combination: Combination) -> Fastened |
     if not found:
         return None
     fasteners = found[0]
-    service = _POST_SERVICE_CLASS if joint == "post tie" else service_class(ground)
     try:
-        return _resistance(fasteners, _members(ground, fasteners), k_mod(service, combination.duration))
+        return resistance(
+            fasteners, members_of(ground, fasteners), duration_factor(ground, joint, combination)
+        )
     except OutsideScope as refusal:
         return Fastened(refused=str(refusal))
 
 
-def _members(ground: Ground, f: Fasteners) -> tuple[Member, ...]:
+def duration_factor(ground: Ground, joint: str, combination: Combination) -> float:
+    """k_mod of a joint: at a post the timber is taken wet.
+
+    Parameters
+    ----------
+    ground, joint, combination
+        As in `fastened`.
+
+    Returns
+    -------
+    float
+        k_mod [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, Table 3.1; service class 3 at posts: judgement, no source.
+    """
+    return k_mod(_POST_SERVICE_CLASS if joint == "post tie" else service_class(ground), combination.duration)
+
+
+def members_of(ground: Ground, f: Fasteners) -> tuple[Member, Member]:
+    """Both timbers of a joint, the upper one first, pushed by what lifts.
+
+    Parameters
+    ----------
+    ground, f
+        The inputs of every check, and the fasteners as the job describes them.
+
+    Returns
+    -------
+    tuple of Member
+        [mm], [deg].
+
+    Raises
+    ------
+    OutsideScope
+        One of them is of metal, or is not named.
+
+    Source
+    ------
+    The job.
+    """
     frame = ground.job.frame
     sizes = {
         "rafter": frame.rafter_mm,
@@ -134,10 +176,33 @@ def _members(ground: Ground, f: Fasteners) -> tuple[Member, ...]:
         timber = strength_class(ground.parts.timber_for(name).strength_class)
         along = 0.0 if name == "post" else 90.0
         found.append(Member(name=name, timber=timber, size_mm=size, t_mm=t, angle_deg=along))
-    return tuple(found)
+    return found[0], found[1]
 
 
-def _resistance(f: Fasteners, members: tuple[Member, ...], k: float) -> Fastened:
+def resistance(f: Fasteners, members: tuple[Member, Member], k: float) -> Fastened:
+    """What fasteners hold that are sheared at an angle to the grain of either timber.
+
+    Parameters
+    ----------
+    f, members
+        As described, and both timbers with the angle of each.
+    k
+        k_mod [-].
+
+    Returns
+    -------
+    Fastened
+        [kN].
+
+    Raises
+    ------
+    OutsideScope
+        A key is missing, or the rules do not cover these fasteners.
+
+    Source
+    ------
+    EN 1995-1-1:2004+A1, 8.1.4 and 8.2 to 8.7.
+    """
     _require_described(f)
     for member in members:
         _require_room(f, member)
@@ -248,7 +313,7 @@ def _fastener(f: Fasteners, members: tuple[Member, ...]) -> tuple[Fastener, tupl
     axial = (f.axial_kn or 0.0) * 1000.0
     pulled: tuple[Step, ...] = ()
     if f.kind == "bolt":
-        axial, pulled = _bolt_pull(f, members)
+        axial, pulled = pull_of_a_bolt(f, members)
     moment = Step(
         says="Yield moment of one",
         formula="M_y,Rk = 0.3 f_u d^2.6" + (", d = 1.1 root" if f.kind == "screw" else ""),
@@ -261,8 +326,28 @@ def _fastener(f: Fasteners, members: tuple[Member, ...]) -> tuple[Fastener, tupl
     return made, (moment, *pulled)
 
 
-def _bolt_pull(f: Fasteners, members: tuple[Member, ...]) -> tuple[float, tuple[Step, ...]]:
-    """Pull of a bolt under its washers in the softer timber; no washer, no rope effect."""
+def pull_of_a_bolt(f: Fasteners, members: tuple[Member, ...]) -> tuple[float, tuple[Step, ...]]:
+    """Pull of a bolt under its washers in the softer timber; no washer, no rope effect.
+
+    Parameters
+    ----------
+    f, members
+        As described, and both timbers.
+
+    Returns
+    -------
+    tuple
+        Characteristic value [N], and its line; 0 where no washer is described.
+
+    Raises
+    ------
+    OutsideScope
+        A bolt whose stress area is not known.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 8.5.2; EN 1993-1-8:2005, Table 3.4.
+    """
     if f.washer_mm is None:
         return 0.0, ()
     if f.d_mm not in _STRESS_AREA_MM2:

@@ -27,12 +27,15 @@ from pentice.checks.held_down import RULES as HELD_RULES
 from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.knees_across import KneesAcross
+from pentice.checks.level_heads import at_heads, with_square
+from pentice.checks.level_posts import LEVEL_RULES as POST_LEVEL_RULES
+from pentice.checks.level_rafters import FREE_LEVEL_RULES, LEVEL_RULES, Pushes, rafter_level_checks
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
 from pentice.checks.pads import PRESSURE
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.passed_on import passed_on, why_snow_unknown
+from pentice.checks.passed_on import passed_on, why_snow_unknown, with_own_area
 from pentice.checks.posts import BOWING, post_checks
 from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_checks
 from pentice.checks.racking import Racking, racking, why_no_racking
@@ -48,7 +51,8 @@ from pentice.frame.values import EavesBeam
 _ALONG = "H h / n b of the knee brace"
 _ACROSS = "rise of the beam at a knee brace across"
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, PULLED, *HELD_RULES)
-_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, WALLS_PULLED, *HELD_RULES)} - {PRESSURE.id}
+_BY_SNOW_TOO = {rule.id for rule in (PRESSURE, *POST_LEVEL_RULES)}
+_LIFTED = {rule.id for rule in (UP, TIE, HEAD_TIE, PULLED, WALLS_PULLED, *HELD_RULES)} - _BY_SNOW_TOO
 """What asks most on a bare roof: snow makes a row of posts lean more, and presses it down by far more than that."""
 
 
@@ -73,8 +77,8 @@ def frame_checks(ground: Ground) -> Iterator[Check]:
     attached = ground.job.roof.attached
     if wind:
         yield from _refused(_eaves_rules(ground), wind)
-        rest = (PLATE, FIXINGS, *JOINT_RULES)
-        yield from _refused(rest if attached else (*FREE_RULES, *ACROSS_RULES), wind)
+        rest = (PLATE, FIXINGS, *JOINT_RULES, *LEVEL_RULES)
+        yield from _refused(rest if attached else (*FREE_RULES, *FREE_LEVEL_RULES, *ACROSS_RULES), wind)
         return
     if not snow:
         yield from _checks(ground)
@@ -87,7 +91,8 @@ def _checks(ground: Ground) -> Iterator[Check]:
     """All of them, wind and snow known."""
     frame, attached = ground.frame, ground.job.roof.attached
     loads = passed_on(ground)
-    yield from _named(ground, joint_checks(ground, loads))
+    own = with_own_area(ground, loads)
+    yield from _named(ground, joint_checks(ground, own))
     beams = (frame.beam,) if attached else (frame.beam, frame.head_beam)
     missing = [_missing(beam) for beam in beams]
     rows = [
@@ -104,6 +109,8 @@ def _checks(ground: Ground) -> Iterator[Check]:
     if not attached:
         why = why_no_across(ground, rows)
         pushed = None if why else across(ground, rows)
+    pushes = None if attached else Pushes(push_kn=0.0 if pushed is None else pushed.push_kn, refused=why)
+    yield from _named(ground, rafter_level_checks(ground, own, pushes))
     racked: list[float] = []
     for forces in rows:
         of_row = list(_row_checks(ground, forces, rows, pushed))
@@ -155,6 +162,7 @@ def _row_checks(
     count = len(forces.beam.posts)
     pairs: list[float] = [0.0] * count
     feet: list[list[AtFoot]] | None = None
+    heads: list[list[AtFoot]] | None = None
     why = why_no_racking(ground, forces)
     push = None if why else racking(ground, forces)
     knee = 0.0 if push is None else knee_n(ground, forces, push)
@@ -181,13 +189,14 @@ def _row_checks(
             ]
             for level, moment in level_at_feet(ground, forces, push)
         ]
+        heads = with_square(at_heads(ground, forces, push), _across_at_heads(forces, pushed))
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
         along, pairs = pairs, [max(both) for both in zip(pairs, pushed.pair_kn[row], strict=True)]
         feet = [list(at_feet(pushed, row, k, found[0])) for k, found in enumerate(feet)]
         knees = pushed.knees
     elif not ground.job.roof.attached:
-        feet = None
+        feet = heads = None
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)
@@ -211,11 +220,22 @@ def _row_checks(
         acting, unknown = acting_on_posts(ground, forces, by)
         more = feet_in_walls(ground, forces, by, acting)
         feet = None if feet is None else [[*a, *b] for a, b in zip(feet, more, strict=True)]
+        if heads is not None:
+            along_kn = [one.along_kn for one in at_heads(ground, forces, push)]
+            more = feet_in_walls(ground, forces, replace(by, level_kn=along_kn), acting)
+            heads = [[*a, *b] for a, b in zip(heads, more, strict=True)]
         in_walls = wall_post_checks(ground, forces, by, acting, unknown)
-    yield from held_down_checks(ground, forces, pairs, feet, ties)
+    yield from held_down_checks(ground, forces, pairs, feet, ties, heads)
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
     yield from in_walls
+
+
+def _across_at_heads(forces: EavesForces, pushed: Across | None) -> Sequence[float]:
+    """What the push across brings to the joint of each post with its beam; with knee braces their own check asks."""
+    if pushed is None or pushed.knees is not None:
+        return ()
+    return pushed.level_kn[1 if forces.beam.row == "head" else 0]
 
 
 def _beside_walls(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, compared, open_check
+from pentice.checks.level_posts import LEVEL_RULES, Lifted, post_level_checks
 from pentice.checks.pads import GROUND_RULES, ground_checks
 from pentice.checks.pads_values import AtFoot, Rise, Standing
 from pentice.checks.passed_on import Combined
@@ -26,7 +27,7 @@ PAIR = "pair of the row"
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
 PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
-RULES = (TIE, BASE, PAD, *GROUND_RULES)
+RULES = (TIE, BASE, *LEVEL_RULES, PAD, *GROUND_RULES)
 
 
 @quickly_made
@@ -86,6 +87,7 @@ def held_down_checks(
     pairs_kn: Sequence[float],
     pushes: Sequence[Sequence[AtFoot]] | None,
     ties: Sequence[Braced] = (),
+    heads: Sequence[Sequence[AtFoot]] | None = None,
 ) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
@@ -101,6 +103,8 @@ def held_down_checks(
         What they bring to each foot, level and turning; None where it is not known.
     ties
         What bracing lifts at the joint of each post with its beam; none: that of pairs_kn.
+    heads
+        What the pushes bring level to that joint; None where it is not known.
 
     Yields
     ------
@@ -122,6 +126,14 @@ def held_down_checks(
         yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
+        yield from post_level_checks(
+            ground,
+            forces,
+            k,
+            None if heads is None else heads[k],
+            None if pushes is None else pushes[k],
+            (_lifted(on_tie), _lifted(on_base)),
+        )
         if frame.pad_mm is None:
             need = max(lift.up_kn - lift.weight_kn - own, 0.0)
             size = need / (favourable * CONCRETE_KN_M3)
@@ -143,6 +155,16 @@ def held_down_checks(
             rises=[_rise(braced(one, ((PAIR, pairs_kn[k]),))) for one in _on_ground(ground, forces, k)],
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
+
+
+def _lifted(lift: Lift) -> Lifted:
+    return Lifted(
+        up_kn=lift.up_kn,
+        weight_kn=lift.weight_kn,
+        case=lift.case.words,
+        clause=lift.case.combination.clause,
+        steps=lambda: (lift.step(), *lift.weight_steps()),
+    )
 
 
 def _rise(lift: Lift) -> Rise:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Lift, held, lift_of
-from pentice.checks.passed_on import Combined, PassedOn, with_own_area
+from pentice.checks.passed_on import Combined, PassedOn
 from pentice.checks.rafter_model import rafter_models
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.worst import greatest_place
@@ -32,15 +32,15 @@ RULES = (SEAT, UP, TIE)
 FREE_RULES = (HEAD_TIE, TIE)
 
 
-def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
+def joint_checks(ground: Ground, loads: PassedOn) -> Iterator[Check]:
     """Seat, hanger and tie of the rafter that asks most of them.
 
     Parameters
     ----------
     ground
         The inputs of every check.
-    all_loads
-        What the rafters pass on.
+    loads
+        What the rafters pass on, with the wind of each rafter's own area: `with_own_area`.
 
     Yields
     ------
@@ -53,7 +53,6 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
     """
     import numpy as np
 
-    loads = with_own_area(ground, all_loads)
     acting = list(loads.at_their_most)
     cases, factors = tuple(loads.cases[i] for i in acting), loads.factors[acting]
     heads = factors @ np.array([load.head_n for load in loads.all]) / 1000.0
@@ -64,9 +63,7 @@ def joint_checks(ground: Ground, all_loads: PassedOn) -> Iterator[Check]:
         return
     if not ground.job.frame.head_notch_mm:  # else the rafter lies on the plate: see its bearing there
         yield _seat(ground, cases, loads, heads)
-    pull = float((factors @ np.array([load.pull_n for load in loads.all])).max()) / 1000.0
-    level = f"The same joint takes up to {pull:.2f} kN level, out of the wall." if pull > 0.0 else ""
-    yield _held(ground, UP, cases, loads, heads, "frame.hanger_up_kn", level)
+    yield _held(ground, UP, cases, loads, heads, "frame.hanger_up_kn", "")
     yield _held(ground, TIE, cases, loads, feet, "frame.rafter_tie_kn", "")
 
 

@@ -89,14 +89,30 @@ def ground_checks(
         for rule in GROUND_RULES:
             yield open_check(rule, place, "refused", Shown(says="What pushes the foot level is not known."))
         return
-    acting = (*pushes, _onto_front(ground, forces, k))
+    acting = (*pushes, onto_front(ground, forces, k))
     turned = _turned_by(ground, acting)
     yield _pressure(ground, forces, k, on, turned)
     yield _turning(ground, place, on, max((each[0] for each in turned), key=lambda turns: turns.knm))
     yield _sliding(ground, place, on, acting)
 
 
-def _onto_front(ground: Ground, forces: EavesForces, k: int) -> AtFoot:
+def onto_front(ground: Ground, forces: EavesForces, k: int) -> AtFoot:
+    """What wind onto a closed front, or back, brings to the foot of a post, and as much to its head.
+
+    Parameters
+    ----------
+    ground, forces, k
+        As in `ground_checks`.
+
+    Returns
+    -------
+    AtFoot
+        [kN]; nothing where it is open.
+
+    Source
+    ------
+    Statics: half of what the post holds.
+    """
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     tall, line = forces.beam.posts[k].length_mm or 0.0, front_line_n_mm(ground, forces, k)
     return AtFoot(

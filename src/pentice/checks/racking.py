@@ -168,21 +168,40 @@ def pushes_along(ground: Ground, at: Literal["beam", "wall"]) -> Iterator[Step]:
         yield _closed_ends(ground, peak, at)
     open_ends = sum(side == "open" for side in _ends(ground))
     if open_ends:
-        slope = ground.setting_out.plane.slope_length_mm / 1000.0
-        barge = ground.job.frame.barge_board_mm
-        rafter = ground.setting_out.plane.rafters[0].depth_mm
-        deep = (max(rafter, barge[1] if barge is not None else 0.0) + VERGE_MM) / 1000.0
+        slope, deep = ground.setting_out.plane.slope_length_mm / 1000.0, verge_m(ground)
         yield Step(
             says=f"Half of the edge of {'both ends' if open_ends == 2 else 'the open end'}, facing the wind",
             formula="n c_f q_p d L / 2",
             numbers=f"{open_ends} x {EDGE_C_F:g} x {peak:.4f} x {deep:.4f} x {slope:.4f} / 2",
             result=open_ends * EDGE_C_F * peak * deep * slope / 2.0,
             unit="kN",
-            clause=_EDGES,
+            clause=EDGES,
         )
 
 
-_EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
+EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
+
+
+def verge_m(ground: Ground) -> float:
+    """Depth of an end of the roof that faces the wind: rafter or barge board, with bar, sheet and trim.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    float
+        [m].
+
+    Source
+    ------
+    What is added to the timber is judgement, no source.
+    """
+    barge = ground.job.frame.barge_board_mm
+    rafter = ground.setting_out.plane.rafters[0].depth_mm
+    return (max(rafter, barge[1] if barge is not None else 0.0) + VERGE_MM) / 1000.0
 
 
 def _ends(ground: Ground) -> tuple[str | None, str | None]:
@@ -202,7 +221,7 @@ def _on_posts(ground: Ground, forces: EavesForces) -> Iterator[Step]:
         numbers=f"{EDGE_C_F:g} x {peak:.4f} x {wide:.4f} x {tall:.4f} / 2",
         result=EDGE_C_F * peak * wide * tall / 2.0,
         unit="kN",
-        clause=_EDGES,
+        clause=EDGES,
     )
 
 
@@ -241,7 +260,7 @@ def _end_coefficient(ground: Ground) -> tuple[float, str, str]:
         numbers = f"({windward:.4f} - ({leeward:.4f})) x {together:.4f}"
         return (windward - leeward) * together, numbers, f"{table}, D and E, 7.2.2(3)"
     if len(open_sides(ground.job)) >= 2:
-        return EDGE_C_F, f"{EDGE_C_F:g}", f"as an edge of an open roof, {JUDGEMENT}; {_EDGES}"
+        return EDGE_C_F, f"{EDGE_C_F:g}", f"as an edge of an open roof, {JUDGEMENT}; {EDGES}"
     front = wall_coefficients(height_m=head, depth_m=shape.depth_on_plan_mm / 1000.0)
     sucked = min(c.cpe_10 for c in front)
     pairs: tuple[tuple[float, float], ...]

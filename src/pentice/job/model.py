@@ -375,12 +375,20 @@ class Frame(Table):
     """Design resistance of a rafter's seat or hanger at the wall plate, down: declared [kN]."""
     hanger_up_kn: Force | None = None
     """Design resistance of a rafter's hanger or tie at the wall plate, up: declared [kN]."""
+    hanger_level_kn: Force | None = None
+    """Design resistance of a rafter's hanger at the wall plate to a force level, out or along: declared [kN]."""
     rafter_tie_kn: Force | None = None
     """Design resistance of the tie between a rafter and the beam, up: declared [kN]."""
+    rafter_tie_level_kn: Force | None = None
+    """Design resistance of that tie to a force level, along the beam or square to it: declared [kN]."""
     post_tie_kn: Force | None = None
     """Design resistance of the tie between beam and post, up: declared [kN]."""
+    post_tie_level_kn: Force | None = None
+    """Design resistance of that tie to a force level, along the beam or square to it: declared [kN]."""
     post_base_kn: Force | None = None
     """Design resistance of a post base, up: declared [kN]."""
+    post_base_level_kn: Force | None = None
+    """Design resistance of a post base to a force level, whichever way: declared [kN]."""
     fasteners: tuple[Fasteners, ...] = ()
     """Nails, screws or bolts of a joint, in place of its declared resistance."""
     pad_mm: tuple[Size, Size, Size] | None = None

@@ -110,21 +110,29 @@ def _rafters(roof: Roof) -> Iterator[Need]:
     if not rafters:
         return
     frame, strap = roof.job.frame, roof.sundry("strap")
+    tied = _all_of(frame.rafter_tie_kn, frame.rafter_tie_level_kn)
     if not roof.job.roof.attached:
         tie = "One at each beam for each rafter: the wind lifts a light roof."
         if not _direct(roof, "rafter tie"):
-            yield fixing("straps", 2 * len(rafters), "each", tie, strap, frame.rafter_tie_kn)
+            yield fixing("straps", 2 * len(rafters), "each", tie, strap, tied)
         return
     width, on_plate = roof.plane.rafters[0].width_mm, frame.head_notch_mm > 0.0
     hanger = roof.sundry("rafter hanger", having=f"-{width:g}")
     if not _direct(roof, "hanger") and not on_plate:
         why = f"One at the head of each rafter, {width:g} wide."
-        yield fixing("hangers", len(rafters), "each", why, hanger, frame.hanger_down_kn)
+        hangs = _all_of(frame.hanger_down_kn, frame.hanger_up_kn, frame.hanger_level_kn)
+        yield fixing("hangers", len(rafters), "each", why, hanger, hangs)
     straps = (0 if _direct(roof, "rafter tie") else len(rafters)) + (len(rafters) if on_plate else 0)
     if straps:
         where = "One at the plate and one at the beam" if on_plate else "One at the beam"
         why = f"{where} for each rafter: the wind lifts a light roof."
-        yield fixing("straps", straps, "each", why, strap, frame.rafter_tie_kn)
+        yield fixing("straps", straps, "each", why, strap, tied)
+
+
+def _all_of(*declared: float | None) -> float | None:
+    """The least that a connector is declared for, every way; None where one of them is not."""
+    known = [kn for kn in declared if kn is not None]
+    return min(known) if len(known) == len(declared) else None
 
 
 def _posts(roof: Roof) -> Iterator[Need]:
@@ -132,9 +140,11 @@ def _posts(roof: Roof) -> Iterator[Need]:
     if not posts:
         return
     frame, each = roof.job.frame, "One for each post."
-    yield fixing("bases", posts, "each", each, roof.sundry("post base"), frame.post_base_kn)
+    based = _all_of(frame.post_base_kn, frame.post_base_level_kn)
+    yield fixing("bases", posts, "each", each, roof.sundry("post base"), based)
     if not _direct(roof, "post tie"):
-        yield fixing("post caps", posts, "each", each, roof.sundry("post cap"), frame.post_tie_kn)
+        capped = _all_of(frame.post_tie_kn, frame.post_tie_level_kn)
+        yield fixing("post caps", posts, "each", each, roof.sundry("post cap"), capped)
     yield _concrete(roof, posts)
     yield _base_bolts(roof, posts)
     yield from knee_brace_needs(roof, posts)

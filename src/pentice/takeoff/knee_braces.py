@@ -62,7 +62,9 @@ def knee_brace_needs(roof: Roof, posts: int) -> Iterator[Need]:
 def _brace(roof: Roof) -> str | None:
     """Key of the catalogue's brace of the thickness that is calculated, or of one that names none."""
     thick = bolts_of(roof.job.frame).brace_mm
-    made = [s for s in roof.catalogue.sundries.values() if s.part == "bracing" and s.brace_mm in (thick, None)]
+    made = [
+        s for s in roof.catalogue.sundries.values() if s.part == "bracing" and s.brace_mm in (thick, None)
+    ]
     return f"sundries.{made[0].id}" if made else None
 
 

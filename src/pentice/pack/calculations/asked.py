@@ -17,7 +17,8 @@ ENQUIRY = "Enquiry"
 
 _PASSED_ON = (
     "wall-fixings", "hanger-down", "hanger-up", "rafter-tie", "post-tie", "post-base", "pad-uplift", "pad-pressure",
-    "pad-turning", "pad-sliding",
+    "pad-turning", "pad-sliding", "hanger-level", "rafter-tie-level", "rafter-tie-head-level", "post-tie-level",
+    "post-base-level",
     "bracing", "purlin-ends", "rafter-tie-head", "head-bracing", "bracing-across", "knee-head", "knee-rafter-tie",
     "bar-web", "mullion-ends", "transom-ends", "sill-fixings", "rafter-sideways",
 )  # fmt: skip
@@ -31,13 +32,9 @@ _ON_A_WALL = (
 )
 _BARS = "What the bars' webs bear over their bearings is their supplier's to state: it was not calculated."
 _ENDS = (
-    "Wind on the walls brings level to the head of a post, to its joint with the beam, up to what slides its pad.",
     "End rafters give sideways in wind on a closed end: what bite the sheet beside them loses was not calculated.",
 )
-_FRONT = (
-    "What draws a closed front goes into the wall fixings, which count it: the joints on its way, and what stands "
-    "between the posts of the front, were not calculated for it."
-)
+_FRONT = "What stands between the posts of a closed front was not calculated."
 _MULLIONS = "Mullions bear no roof: heads held level, room for the rafter to sag."
 _NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
 _SILLS = "Sills lie on floor, kerb or wall all along."
@@ -61,6 +58,8 @@ _BOLTS = (
     "Knee braces: bolts that slip and play let the frame sway; sheets brace nothing, and how far these follow is open.",
 )
 TAKEN = (
+    "Joints pushed level and lifted at once: both shares are added, all at its greatest; no noggin passes anything on.",
+    "Joints within a beam or a plate were not calculated for what goes level along it.",
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
 )
@@ -148,6 +147,10 @@ _SPLIT = {
     "Shear, down or up and along": "down or up and along",
     "Pull with prying": "out of the wall",
     "Passes to plate and beam, sideways": "along the wall",
+    "Level here, along": "level along the row",
+    "Level here, square": "level square to it",
+    "Lifts here at once": "up at once",
+    "Presses here at once": "down at once",
 }
 """Lines of the working of a share that hold a force that is passed on."""
 
