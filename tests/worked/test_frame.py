@@ -224,7 +224,7 @@ def test_what_is_not_declared_is_refused_with_the_force_it_needs() -> None:
     found = {c.id: c for c in bare.checks if c.verdict == "refused"}
     assert set(found) == {
         "post-tie", "post-base", "hanger-down", "hanger-up", "rafter-tie", "pad-uplift", "pad-pressure",
-        "pad-turning", "pad-sliding",
+        "pad-turning", "pad-sliding", "post-tie-level", "post-base-level", "hanger-level", "rafter-tie-level",
     }  # fmt: skip
     full = {
         c.id: c

@@ -59,6 +59,7 @@ BARE = {
     "cover-head": 1, "rafter-point": 1, "fall": 1, "bar-screw-edge": 1, "edge-cover": 2,
     "post-bowing": 1, "post-pulled": 1, "pad-pressure": 1, "hanger-down": 1, "wall-plate": 1, "wall-fixings": 1,
     "bracing": 1, "post-racking": 1, "post-walls": 1, "post-walls-pulled": 1, "rafter-sideways": 1,
+    "hanger-level": 1, "rafter-tie-level": 1, "rafter-tie-head-level": 1, "post-tie-level": 1, "post-base-level": 1,
     "mullion-ends": 1, "sill-fixings": 1, "bracing-across": 1, "post-across": 1,
 }  # fmt: skip
 """So many of needs and has of a rule may be a bare input or limit that no line leads to."""

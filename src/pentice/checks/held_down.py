@@ -117,6 +117,7 @@ def held_down_checks(
     """
     frame = ground.job.frame
     base = "Posts that stand already: find out what holds them." if _stand_already(ground) else ""
+    lifted: list[tuple[Lifted, Lifted]] = []
     for k, post in enumerate(forces.beam.posts):
         bare, place = _lift(ground, forces, k), Place(post=post.number)
         lift = braced(bare, ((PAIR, pairs_kn[k]),))
@@ -126,14 +127,7 @@ def held_down_checks(
         yield held(ground, TIE, place, on_tie, "frame.post_tie_kn", joint="post tie")
         on_base = replace(lift, weight_kn=lift.weight_kn + own)
         yield held(ground, BASE, place, on_base, "frame.post_base_kn", base)
-        yield from post_level_checks(
-            ground,
-            forces,
-            k,
-            None if heads is None else heads[k],
-            None if pushes is None else pushes[k],
-            (_lifted(on_tie), _lifted(on_base)),
-        )
+        lifted.append((_lifted(on_tie), _lifted(on_base)))
         if frame.pad_mm is None:
             need = max(lift.up_kn - lift.weight_kn - own, 0.0)
             size = need / (favourable * CONCRETE_KN_M3)
@@ -155,6 +149,7 @@ def held_down_checks(
             rises=[_rise(braced(one, ((PAIR, pairs_kn[k]),))) for one in _on_ground(ground, forces, k)],
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
+    yield from post_level_checks(ground, forces, heads, pushes, lifted)
 
 
 def _lifted(lift: Lift) -> Lifted:
@@ -163,7 +158,6 @@ def _lifted(lift: Lift) -> Lifted:
         weight_kn=lift.weight_kn,
         case=lift.case.words,
         clause=lift.case.combination.clause,
-        steps=lambda: (lift.step(), *lift.weight_steps()),
     )
 
 

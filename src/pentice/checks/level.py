@@ -18,7 +18,7 @@ from pentice.loads.combine import Combination
 from pentice.working import Step
 
 STATICS = "statics; EN 1990, 6.10"
-_LINEAR = "EN 1995-1-1, eq. 8.27, from memory; of screws, bolts and two ways of shear on the safe side"
+_LINEAR = "EN 1995-1-1, eq. 8.27, from memory; screws, bolts and two shears: on the safe side"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -239,13 +239,10 @@ def _both_ways(on: Pushed) -> Iterator[Step]:
 def _together(on: Pushed, by: Holds) -> Step:
     terms: list[tuple[str, str, float]] = []
     if on.level_kn and by.declared:
-        terms.append(
-            (
-                "sqrt(H_along^2 + H_square^2) / H_d",
-                f"sqrt({on.along_kn:.5f}^2 + {on.square_kn:.5f}^2) / {by.along_kn:g}",
-                on.level_kn / by.along_kn,
-            )
-        )
+        both = bool(on.along_kn and on.square_kn)
+        formula = "sqrt(H_along^2 + H_square^2)" if both else "H"
+        numbers = f"sqrt({on.along_kn:.5f}^2 + {on.square_kn:.5f}^2)" if both else f"{on.level_kn:.5f}"
+        terms.append((f"{formula} / H_d", f"{numbers} / {by.along_kn:g}", on.level_kn / by.along_kn))
     else:
         for name, force, resists in (
             ("along", on.along_kn, by.along_kn),
@@ -262,7 +259,7 @@ def _together(on: Pushed, by: Holds) -> Step:
         numbers=" + ".join(term[1] for term in terms) or "0",
         result=sum(term[2] for term in terms),
         unit="of 1",
-        clause=f"linear, {JUDGEMENT}, unless its maker says otherwise" if by.declared else _LINEAR,
+        clause=f"linear, {JUDGEMENT}; or as its maker says" if by.declared else _LINEAR,
     )
 
 

@@ -132,7 +132,7 @@ def _drag(ground: Ground, along: Literal["x", "y"]) -> Iterator[Part]:
     halves, over = (0.5, " / 2") if along == "x" else (1.0, "")
     yield _everywhere(
         "F_x" if along == "x" else "F_y",
-        f"Drag {'along' if along == 'x' else 'down'} the roof, this rafter's share",
+        f"Drag {'along' if along == 'x' else 'down'} the roof, its share",
         "along" if along == "x" else "square",
         [halves * drag * w / sum(wide) for w in wide],
         [f"{drag:.5f} x {w:.4f} / {sum(wide):.4f}{over}" for w in wide],
@@ -208,7 +208,7 @@ def _onto_beam(ground: Ground) -> Iterator[Part]:
     area = f"({deep:.4f} + {posts:.5f} / {sum(wide):.4f})"
     yield _everywhere(
         "F_b",
-        "Beam and upper half of its posts, facing the wind, this rafter's share",
+        "Beam and upper half of its posts, facing the wind, its share",
         "square",
         [EDGE_C_F * peak * (deep + posts / sum(wide)) * w for w in wide],
         [f"{EDGE_C_F:g} x {peak:.5f} x {area} x {w:.4f}" for w in wide],
@@ -238,7 +238,7 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
     wide = widths_m(ground)
     yield Part(
         name="F_f",
-        says="Upper half of the closed wall under the beam, this rafter's share",
+        says="Upper half of the closed wall under the beam, its share",
         way="square",
         of_each={s: [abs(on.net) * high / 2000.0 * w for w in wide] for s, on in winds.items()},
         numbers={

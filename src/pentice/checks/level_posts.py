@@ -5,7 +5,7 @@ A foot also takes wind on the lower half of a post that stands free; that on the
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -13,6 +13,7 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.level import (
     STATICS,
+    Holds,
     Keys,
     Pushed,
     blowing,
@@ -26,6 +27,7 @@ from pentice.checks.pads import onto_front
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.racking import EDGE_C_F, EDGES
 from pentice.checks.values import Check, Place, Shown
+from pentice.checks.worst import greatest_place
 from pentice.frame.values import Post
 from pentice.working import Step
 
@@ -52,7 +54,6 @@ class Lifted:
     weight_kn: float
     case: str
     clause: str
-    steps: Callable[[], tuple[Step, ...]]
 
     @property
     def need_kn(self) -> float:
@@ -63,21 +64,20 @@ class Lifted:
 def post_level_checks(
     ground: Ground,
     forces: EavesForces,
-    k: int,
-    heads: Sequence[AtFoot] | None,
-    feet: Sequence[AtFoot] | None,
-    lifted: tuple[Lifted, Lifted],
+    heads: Sequence[Sequence[AtFoot]] | None,
+    feet: Sequence[Sequence[AtFoot]] | None,
+    lifted: Sequence[tuple[Lifted, Lifted]],
 ) -> Iterator[Check]:
-    """The joint of one post with its beam, and that with its base.
+    """The joint of a row's posts with their beam, and that with their bases, each at the post that asks most.
 
     Parameters
     ----------
-    ground, forces, k
-        The inputs of every check, the beam with its posts, and the place of the post in the row.
+    ground, forces
+        The inputs of every check, and the beam with its posts.
     heads, feet
-        What each push brings to its head and to its foot, wind on the post itself apart; None where it is not known.
+        What each push brings to each head and to each foot, wind on the post itself apart; None where it is not known.
     lifted
-        What lifts most at its head and at its foot.
+        What lifts most at the head and at the foot of each post.
 
     Yields
     ------
@@ -88,25 +88,38 @@ def post_level_checks(
     ------
     Statics; the greatest push and the greatest lift at once: on the safe side. EN 1991-1-4:2005, 7.6 for posts.
     """
-    post = forces.beam.posts[k]
-    for rule, pushes, lift in ((TIE, heads, lifted[0]), (BASE, feet, lifted[1])):
+    for rule, pushes, end in ((TIE, heads, 0), (BASE, feet, 1)):
         if pushes is None:
-            yield open_check(rule, Place(post=post.number), "refused", Shown(says=_UNKNOWN))
+            yield open_check(rule, Place(), "refused", Shown(says=_UNKNOWN))
             continue
-        yield _at_its_most(ground, forces, k, rule, pushes, lift)
+        by = holds(ground, _KEYS[rule])
+        on, post = _at_its_most(ground, forces, rule, pushes, [both[end] for both in lifted], by)
+        yield level_check(ground, rule, Place(post=post.number), on, by)
 
 
 def _at_its_most(
-    ground: Ground, forces: EavesForces, k: int, rule: Rule, pushes: Sequence[AtFoot], lift: Lifted
-) -> Check:
-    post, by = forces.beam.posts[k], holds(ground, _KEYS[rule])
-    found = [_pushed(push, lift, _lower_half(ground, post, push) if rule is BASE else {}) for push in pushes]
-    found.append(_pushed(onto_front(ground, forces, k), lift, {}))
-    onto = onto_post(ground, post, "square") if _free_of_walls(ground, forces) else None
-    if onto is not None:
-        found.append(_of_wind_alone(onto, lift))
-    worst = max(found, key=lambda on: share(on, by))
-    return level_check(ground, rule, Place(post=post.number), worst, by)
+    ground: Ground,
+    forces: EavesForces,
+    rule: Rule,
+    pushes: Sequence[Sequence[AtFoot]],
+    lifted: Sequence[Lifted],
+    by: Holds,
+) -> tuple[Pushed, Post]:
+    """The push that uses most of what holds a post, of every push on every post of the row."""
+    import numpy as np
+
+    found = []
+    for k, post in enumerate(forces.beam.posts):
+        here, lift = [], lifted[k]
+        for push in pushes[k]:
+            here.append(_pushed(push, lift, _lower_half(ground, post, push) if rule is BASE else {}))
+        here.append(_pushed(onto_front(ground, forces, k), lift, {}))
+        onto = onto_post(ground, post, "square") if _free_of_walls(ground, forces) else None
+        if onto is not None:
+            here.append(_of_wind_alone(onto, lift))
+        found += [(on, post) for on in here]
+    used = np.array([share(on, by) for on, _ in found])
+    return found[greatest_place(used)]
 
 
 def _free_of_walls(ground: Ground, forces: EavesForces) -> bool:
@@ -207,4 +220,4 @@ def _lift_lines(lift: Lifted) -> tuple[Step, ...]:
     if not lift.need_kn:
         return ()
     numbers = f"{lift.up_kn:.5f} - {lift.weight_kn:.5f}"
-    return (*lift.steps(), up_line("U = what lifts - gamma G", numbers, lift.need_kn, lift.clause))
+    return (up_line("U = what lifts - gamma G", numbers, lift.need_kn, f"{lift.clause}"),)

@@ -251,10 +251,10 @@ def _steps(
             Step(
                 says="Level part of the wind on its own area",
                 formula="H_0 = sum gamma R sin(pitch)",
-                numbers=f"{numbers}; {case.words}",
+                numbers=numbers,
                 result=drawn,
                 unit="kN",
-                clause="statics; wind stands square to the slope",
+                clause="statics; wind is square to the slope",
             )
         )
         terms["square"].append(("|H_0|", f"|{drawn:.5f}|"))
@@ -277,12 +277,12 @@ def _steps(
 def _push_step(ground: Ground, push_kn: float, wind: float, k: int) -> Step:
     wide, most = widths_m(ground), blowing(ground).wind
     return Step(
-        says="This rafter's share of all that pushes the roof across",
+        says="Its share of all that pushes the roof across",
         formula="H_a = H b / B, less with less wind",
         numbers=f"{push_kn:.5f} x {wide[k]:.4f} / {sum(wide):.4f} x {wind:g} / {most:g}",
         result=float(_of_push(ground, push_kn)[k]) * wind / most,
         unit="kN",
-        clause=f"H: see the bracing across; all of it through the ties of either row, {JUDGEMENT}",
+        clause=f"H: see the bracing across; through the ties of either row, {JUDGEMENT}",
     )
 
 
@@ -302,7 +302,7 @@ def _vertical(ground: Ground, loads: PassedOn, end: End, at: tuple[_Arrives, int
         yield Step(
             says="Presses here at once",
             formula="sum gamma R",
-            numbers=f"{numbers}; {case.combination.name}",
+            numbers=numbers,
             result=down,
             unit="kN",
             clause=case.combination.clause,
@@ -311,8 +311,8 @@ def _vertical(ground: Ground, loads: PassedOn, end: End, at: tuple[_Arrives, int
     more = float(_more(ground, loads, end, [case.combination])[0, k])
     added = f" + {more:.5f}" if more else ""
     yield up_line(
-        f"-sum gamma R{' + (gamma_sup - gamma_inf) G_lifts' if more else ''}",
-        f"-({numbers}){added}; {case.combination.name}",
+        f"U = 0 - sum gamma R{' + (gamma_sup - gamma_inf) G_lifts' if more else ''}",
+        f"0 - ({numbers}){added}",
         up,
         case.combination.clause,
     )
