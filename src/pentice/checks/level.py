@@ -178,11 +178,7 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
     A straight line: judgement for declared connectors; EN 1995-1-1:2004, eq. 8.27 for fasteners, from memory.
     """
     weather = (ground.of_snow(), ground.of_wind())
-    missing = by.missing
-    if not missing and on.up_kn > 0.0 and by.up_missing:
-        missing = by.up_missing
-    if not missing and on.down_kn > 0.0 and not by.down_kn:
-        missing = f"What presses it at once is not held by anything known: give {by.keys.down}."
+    missing = why_unknown(on, by)
     if missing and on.level_kn > 0.0:
         up = f" while {on.up_kn:.2f} kN lift it" if on.up_kn else ""
 
@@ -205,6 +201,32 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
     return compared(rule, place, demand=float(last.result), capacity=1.0, case=on.case, shown=shown)
 
 
+def why_unknown(on: Pushed, by: Holds) -> str:
+    """Why what arrives cannot be compared with what holds; empty where it can.
+
+    Parameters
+    ----------
+    on, by
+        As in `level_check`.
+
+    Returns
+    -------
+    str
+        A sentence with the key to give.
+
+    Source
+    ------
+    Definition.
+    """
+    if by.missing:
+        return by.missing
+    if on.up_kn > 0.0 and by.up_missing:
+        return by.up_missing
+    if on.down_kn > 0.0 and not by.down_kn:
+        return f"What presses it at once is not held by anything known: give {by.keys.down}."
+    return ""
+
+
 def share(on: Pushed, by: Holds) -> float:
     """How much of what holds a joint is used, for the worst of several; the force alone where nothing is known.
 
@@ -222,7 +244,7 @@ def share(on: Pushed, by: Holds) -> float:
     ------
     As `level_check`.
     """
-    return on.level_kn if by.missing else float(_together(on, by).result)
+    return on.level_kn if why_unknown(on, by) else float(_together(on, by).result)
 
 
 def _both_ways(on: Pushed) -> Iterator[Step]:

@@ -22,6 +22,7 @@ from pentice.checks.level import (
     level_line,
     share,
     up_line,
+    why_unknown,
 )
 from pentice.checks.pads import onto_front
 from pentice.checks.pads_values import AtFoot
@@ -118,6 +119,9 @@ def _at_its_most(
         if onto is not None:
             here.append(_of_wind_alone(onto, lift))
         found += [(on, post) for on in here]
+    unknown = [(on, post) for on, post in found if why_unknown(on, by)]
+    if unknown:
+        return max(unknown, key=lambda one: (round(one[0].level_kn, 6), one[0].up_kn))
     used = np.array([share(on, by) for on, _ in found])
     return found[greatest_place(used)]
 

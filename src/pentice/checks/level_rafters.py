@@ -213,10 +213,16 @@ def _worst(
 def _used(arrives: _Arrives, by: Holds) -> Array:
     import numpy as np
 
+    level = np.hypot(arrives.along, arrives.square)
     if by.missing:
-        return np.hypot(arrives.along, arrives.square)
+        return level
+    unknown = (arrives.up > 0.0) if by.up_missing else np.zeros_like(level, dtype=bool)
+    if not by.down_kn:
+        unknown |= arrives.down > 0.0
+    if unknown.any():
+        return np.where(unknown, level, 0.0)
     if by.declared:
-        used = np.hypot(arrives.along, arrives.square) / by.along_kn
+        used = level / by.along_kn
     else:
         used = arrives.along / by.along_kn + arrives.square / by.square_kn
     for force, resists in ((arrives.up, by.up_kn), (arrives.down, by.down_kn)):
