@@ -201,6 +201,15 @@ def test_knee_braces_across_leave_the_head_across_to_their_own_check() -> None:
     assert the(of, "knee-head").verdict == "passes"
 
 
+def test_closed_ends_beside_an_open_front_leave_it_unknown() -> None:
+    """EN 1991-1-4 has no wind for such walls: each of the four joints says so, none is compared without it."""
+    of = assessed(changed("potting-bay", roof__right="open", roof__front="open", roof__openings=[]))
+    said = {
+        c.id: (c.verdict, "no net pressure for a closed side" in c.says) for c in of.checks if c.id in LEVEL
+    }
+    assert said == dict.fromkeys(KEYS, ("refused", True))
+
+
 @pytest.mark.parametrize("rule", KEYS)
 def test_what_is_not_declared_is_refused_with_the_force(rule: str) -> None:
     """The force and the key stand in the sentence; a value declared to the hair passes, a hair less fails."""

@@ -215,6 +215,7 @@ def _row_checks(
             for pair, lift, always in rest
         ]
     in_walls: Iterable[Check] = ()
+    unknown = ""
     if push is not None and has_closed_end(ground):
         by = _beside_walls(ground, forces, push, pushed, pairs, ties)
         acting, unknown = acting_on_posts(ground, forces, by)
@@ -225,7 +226,7 @@ def _row_checks(
             more = feet_in_walls(ground, forces, replace(by, level_kn=along_kn), acting)
             heads = [[*a, *b] for a, b in zip(heads, more, strict=True)]
         in_walls = wall_post_checks(ground, forces, by, acting, unknown)
-    yield from held_down_checks(ground, forces, pairs, feet, ties, heads)
+    yield from held_down_checks(ground, forces, pairs, feet, ties, heads, unknown)
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
     yield from in_walls

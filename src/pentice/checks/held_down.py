@@ -88,6 +88,7 @@ def held_down_checks(
     pushes: Sequence[Sequence[AtFoot]] | None,
     ties: Sequence[Braced] = (),
     heads: Sequence[Sequence[AtFoot]] | None = None,
+    unknown: str = "",
 ) -> Iterator[Check]:
     """Beam to post, post to base and pad, for every post.
 
@@ -105,6 +106,8 @@ def held_down_checks(
         What bracing lifts at the joint of each post with its beam; none: that of pairs_kn.
     heads
         What the pushes bring level to that joint; None where it is not known.
+    unknown
+        Why what closed walls bring to the posts is not known; empty where it is, or where there are none.
 
     Yields
     ------
@@ -149,7 +152,7 @@ def held_down_checks(
             rises=[_rise(braced(one, ((PAIR, pairs_kn[k]),))) for one in _on_ground(ground, forces, k)],
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
-    yield from post_level_checks(ground, forces, heads, pushes, lifted)
+    yield from post_level_checks(ground, forces, heads, pushes, lifted, unknown)
 
 
 def _lifted(lift: Lift) -> Lifted:

@@ -137,7 +137,9 @@ def holds(ground: Ground, keys: Keys) -> Holds:
     sideways = fastened_level(ground, keys.joint, combination) if keys.joint else None
     if sideways is None or sideways.refused:
         give = f"give {keys.level}, the declared design resistance of what you fit to a force level, whichever way"
-        either = ", or what fastens it: frame.fasteners" if keys.joint and sideways is None else ""
+        either = (
+            ", or what fastens it: frame.fasteners" if keys.joint and sideways is None and up is None else ""
+        )
         why = f"{give}{either}."
         why = why[0].upper() + why[1:] if sideways is None else f"{sideways.refused} Or {why}"
         return replace(found, missing=why, rests_on=tuple(rests))

@@ -68,6 +68,7 @@ def post_level_checks(
     heads: Sequence[Sequence[AtFoot]] | None,
     feet: Sequence[Sequence[AtFoot]] | None,
     lifted: Sequence[tuple[Lifted, Lifted]],
+    unknown: str = "",
 ) -> Iterator[Check]:
     """The joint of a row's posts with their beam, and that with their bases, each at the post that asks most.
 
@@ -79,6 +80,8 @@ def post_level_checks(
         What each push brings to each head and to each foot, wind on the post itself apart; None where it is not known.
     lifted
         What lifts most at the head and at the foot of each post.
+    unknown
+        Why what closed walls bring is not known; empty where it is.
 
     Yields
     ------
@@ -90,8 +93,8 @@ def post_level_checks(
     Statics; the greatest push and the greatest lift at once: on the safe side. EN 1991-1-4:2005, 7.6 for posts.
     """
     for rule, pushes, end in ((TIE, heads, 0), (BASE, feet, 1)):
-        if pushes is None:
-            yield open_check(rule, Place(), "refused", Shown(says=_UNKNOWN))
+        if pushes is None or unknown:
+            yield open_check(rule, Place(), "refused", Shown(says=unknown or _UNKNOWN))
             continue
         by = holds(ground, _KEYS[rule])
         on, post = _at_its_most(ground, forces, rule, pushes, [both[end] for both in lifted], by)

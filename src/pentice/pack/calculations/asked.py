@@ -148,10 +148,10 @@ _SPLIT = {
     "Shear, down or up and along": "down or up and along",
     "Pull with prying": "out of the wall",
     "Passes to plate and beam, sideways": "along the wall",
-    "Level here, along": "level along the row",
-    "Level here, square": "level square to it",
-    "Lifts here at once": "up at once",
-    "Presses here at once": "down at once",
+    "Level here, along": "along",
+    "Level here, square": "square",
+    "Lifts here at once": "up",
+    "Presses here at once": "down",
 }
 """Lines of the working of a share that hold a force that is passed on."""
 
