@@ -13,7 +13,7 @@ from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.racking import EDGE_C_F, EDGES, verge_m
 from pentice.checks.rafter_model import rafter_models
 from pentice.checks.side_members_model import worst_winds
-from pentice.checks.walls import OnWall, drawn_front
+from pentice.checks.walls import OnWall
 from pentice.loads.combine import Combination
 from pentice.working import Step
 
@@ -218,23 +218,13 @@ def _onto_beam(ground: Ground) -> Iterator[Part]:
 
 
 def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
-    """A closed front, or back: its upper half goes through the ties; what draws goes on to the wall plate."""
+    """A closed front, or back: its upper half goes through the ties, and on to the wall plate."""
     roof, shape = ground.job.roof, ground.shape
     high = (shape.eaves_height_mm if attached or end == "foot" else shape.head_height_mm) or 0.0
     closed = roof.front if attached or end == "foot" else roof.back
     if closed != "closed":
         return
-    if attached and end == "head":
-        winds: Mapping[Situation, OnWall] = {
-            "accidental" if s == "accidental" else "persistent": on for s, on in drawn_front(ground).items()
-        }
-        if winds:
-            lasting = winds.get("persistent") or winds["accidental"]
-            winds = {"persistent": lasting, "accidental": winds.get("accidental", lasting)}
-        else:
-            winds = _by_situation(worst_winds(ground, high / 2.0, shape.width_mm))
-    else:
-        winds = _by_situation(worst_winds(ground, high / 2.0, shape.width_mm))
+    winds = _by_situation(worst_winds(ground, high / 2.0, shape.width_mm))
     wide = widths_m(ground)
     yield Part(
         name="F_f",

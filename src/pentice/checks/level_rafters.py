@@ -247,11 +247,8 @@ def _steps(
     terms: dict[str, list[tuple[str, str]]] = {"along": [], "square": []}
     own = [(factor, loads.all[n].pull_n[k] / 1000.0) for n, factor in case.acting if loads.all[n].pull_n[k]]
     drawn = sum(factor * pull for factor, pull in own)
-    if (
-        (end == "head" or not ground.job.roof.attached)
-        and (drawn > 0.0 or not ground.job.roof.attached)
-        and own
-    ):
+    attached = ground.job.roof.attached
+    if own and (not attached or (end == "head" and drawn > 0.0)):
         numbers = " + ".join(f"{factor:g} x ({pull:.5f})" for factor, pull in own)
         found.append(
             Step(
@@ -271,7 +268,7 @@ def _steps(
     for way, force in (("along", arrives.along), ("square", arrives.square)):
         here = float(force[i, k])
         formula, numbers = (" + ".join(term[n] for term in terms[way]) for n in (0, 1))
-        if way == "square" and not ground.job.roof.attached:
+        if way == "square" and not attached:
             found.append(_push_step(ground, push_kn, c.wind, k))
             formula = f"max({formula or '0'}, H_a)"
             numbers = f"max({numbers or '0'}, {float(found[-1].result):.5f})"
