@@ -87,7 +87,7 @@ _EXPECTED = {
 
 
 def _sentence(path: str, error: Mapping[str, Any], model: type[BaseModel]) -> str:
-    kind, context = str(error["type"]), dict(error.get("ctx") or {})
+    kind, context = str(error["type"]), _plain(error.get("ctx") or {})
     if kind == "extra_forbidden":
         return _unknown_key(path, error, model)
     if kind == "missing":
@@ -98,6 +98,11 @@ def _sentence(path: str, error: Mapping[str, Any], model: type[BaseModel]) -> st
     template = _EXPECTED.get(kind)
     expected = template.format(**context) if template else str(error["msg"]).lower()
     return f"{path} is {shown}; {expected}."
+
+
+def _plain(context: Mapping[str, Any]) -> dict[str, Any]:
+    """What goes into a sentence, whole numbers without a point."""
+    return {key: f"{value:g}" if isinstance(value, float) else value for key, value in context.items()}
 
 
 def _shown(value: object) -> str:

@@ -7,6 +7,7 @@ from pentice.design import Design
 from pentice.errors import InputError, NoSolution, OutsideScope, Problem
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
+from pentice.loads.wind import open_sides
 from pentice.pipeline import solve
 
 FOLLOWS = {
@@ -36,11 +37,21 @@ def changed_job(job: Job, changes: dict[str, object]) -> Job:
     Returns
     -------
     Job
-        To be completed again.
+        To be completed again. A room that is closed all round loses what was declared for closed sides.
     """
     hanging = [path for key in changes for path in FOLLOWS.get(key, ()) if path not in changes]
     opened = {path: None for path in hanging if job.mark_of(path).mark == "chosen"}
+    if _closes_the_room(job, changes):
+        opened["site.side_wind"] = None
     return with_keys(job, {**opened, **changes})
+
+
+def _closes_the_room(job: Job, changes: dict[str, object]) -> bool:
+    """Does a change close the last open side? What was declared for closed sides then has no place."""
+    if job.site.side_wind is None or not any(f"roof.{side}" in changes for side in open_sides(job)):
+        return False
+    has_own = changes.get("site.wind_coefficients", job.site.wind_coefficients) is not None
+    return not has_own and all(changes.get(f"roof.{side}", "open") != "open" for side in open_sides(job))
 
 
 def solve_options(design: Design) -> tuple[tuple[str, Design], ...]:

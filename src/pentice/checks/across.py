@@ -22,6 +22,7 @@ from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.walls import declared
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.standards.en338 import strength_class
@@ -265,6 +266,8 @@ def _walls(ground: Ground, peak: float) -> Step:
     shape = ground.shape
     head, width = (shape.head_height_mm or 0.0) / 1000.0, shape.width_mm / 1000.0
     depth = shape.depth_on_plan_mm / 1000.0
+    if ground.job.site.side_wind is not None:
+        return _declared_walls(ground, peak, width, head)
     found = {c.zone: c.cpe_10 for c in wall_coefficients(height_m=head, depth_m=depth)}
     together = correlation_factor(height_m=head, depth_m=depth)
     net = (found["D"] - found["E"]) * together
@@ -275,6 +278,21 @@ def _walls(ground: Ground, peak: float) -> Step:
         result=net * peak * width * head / 2.0,
         unit="kN",
         clause="EN 1991-1-4, Table 7.1, D and E, 7.2.2(3); walls from ground to beam",
+    )
+
+
+def _declared_walls(ground: Ground, peak: float, width_m: float, head_m: float) -> Step:
+    """The same as the job declares it, wind from the worse side."""
+    (front_in, front_out), (back_in, back_out) = declared(ground, "front"), declared(ground, "back")
+    push, pull = max(((front_in, back_out), (back_in, front_out)), key=lambda pair: pair[0].net - pair[1].net)
+    net = push.outside - pull.outside
+    return Step(
+        says="Front and back, pushed and drawn: half of the higher one's height",
+        formula="(c_in - c_out) q_p L h / 2",
+        numbers=f"({push.outside:g} - ({pull.outside:g})) x {peak:.4f} x {width_m:.4f} x {head_m:.4f} / 2",
+        result=net * peak * width_m * head_m / 2.0,
+        unit="kN",
+        clause=f"{push.clause()}; both at their worst at once, {JUDGEMENT}; walls from ground to beam",
     )
 
 
@@ -568,7 +586,8 @@ def bent_across(rows: Sequence[EavesForces], push: Across, r: int) -> Bends | No
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
     posts = tuple(post.x_mm for post in (*ground.frame.posts, *ground.frame.head_posts))
-    found = [ground.of_job("frame.posts_at_mm", posts), ground.of_snow(), ground.of_wind()]
+    at = ground.of_job("frame.posts_at_mm", posts)
+    found = [at, ground.of_snow(), ground.of_wind(), *ground.of_side_wind()]
     if frame.bracing_across is not None:
         found.append(ground.of_job("frame.bracing_across", frame.bracing_across))
     return tuple(found)

@@ -443,7 +443,8 @@ def widest_bay_mm(forces: EavesForces) -> float:
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
-    found = [ground.of_job("frame.posts_at_mm", frame.posts_at_mm), ground.of_snow(), ground.of_wind()]
+    posts = ground.of_job("frame.posts_at_mm", frame.posts_at_mm)
+    found = [posts, ground.of_snow(), ground.of_wind(), *ground.of_side_wind()]
     if frame.bracing is not None:
         found.append(ground.of_job("frame.bracing", frame.bracing))
     if frame.bracing == "knee braces":

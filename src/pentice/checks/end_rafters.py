@@ -13,8 +13,9 @@ from pentice.checks.side_members_model import worst_winds
 from pentice.checks.side_members_shown import wind_steps
 from pentice.checks.timber_shown import service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
-from pentice.checks.walls import CALLED, OnWall, Wall, in_words, why_no_wind_on_walls
+from pentice.checks.walls import CALLED, OnWall, in_words, why_no_wind_on_walls
 from pentice.errors import OutsideScope
+from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
 from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
 from pentice.standards.en1995_members import K_M
@@ -112,9 +113,9 @@ def end_rafter_checks(ground: Ground, results: Sequence[RafterResult]) -> Iterat
 
 
 def _why_not(ground: Ground, results: Sequence[RafterResult]) -> str:
-    why = why_no_wind_on_walls(ground)
-    if why or ground.loads.wind.refused:
-        return f"{why}, and for the end rafters." if why else ground.loads.wind.refused
+    why = why_no_wind_on_walls(ground) or ground.loads.wind.refused
+    if why:
+        return why
     if ground.parts.bar.carries:
         return (
             "What a closed end pushes into a bar that carries by itself was not calculated: ask its supplier."
@@ -139,7 +140,7 @@ def _pushed(ground: Ground, end: Wall, k: int, result: RafterResult) -> Iterator
     strip, span = (ground.shape.head_height_mm or 0.0) / 2.0, model.span_mm
     free, cos = model.longest_free_mm, ground.shape.cos_pitch
     count = len(ground.setting_out.plane.rafters) if free < span else 1
-    for on, combination in worst_winds(ground, strip, ground.shape.projection_mm):
+    for on, combination in worst_winds(ground, end, strip, ground.shape.projection_mm):
         line = combination.wind * abs(on.net) * strip / 1000.0
         alone = line * cos * span**2 / 8e6
         shared = line * cos * (RUNS_ON * span**2 / count + free**2) / 8e6
@@ -226,15 +227,16 @@ def _shown(ground: Ground, found: _Pushed) -> Shown:
         "draw against each other through plate and beam; the push along the wall has what is left of both."
     )
     cure = "A line of noggins between the rafters, or a wider rafter."
-    return Shown(says=says, rests_on=_inputs(ground), working=working, cure=cure)
+    return Shown(says=says, rests_on=_inputs(ground, found.end), working=working, cure=cure)
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+def _inputs(ground: Ground, end: Wall) -> tuple[RestsOn, ...]:
     timber, frame = ground.parts.timber_for("rafter"), ground.job.frame
     found = [
         ground.of_job("frame.rafter_mm", frame.rafter_mm),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_wind(),
+        *ground.of_side_wind(end),
     ]
     if frame.noggins_at_mm:
         found.append(ground.of_job("frame.noggins_at_mm", frame.noggins_at_mm))

@@ -12,6 +12,7 @@ from pentice.catalogue.parts import Parts
 from pentice.checks.values import Check, Place, RestsOn, Shown, Told, Verdict, verdict_of
 from pentice.frame.values import Frame
 from pentice.job.called import along
+from pentice.job.fields import WALLS, Wall
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.values import Loads, Snow, SnowCase
@@ -85,6 +86,17 @@ class Ground:
     def of_wind(self) -> RestsOn:
         """Where the wind comes from: a peak pressure that was given, or the velocity of a map."""
         return self.once(_wind_input)
+
+    def of_side_wind(self, *walls: Wall) -> tuple[RestsOn, ...]:
+        """Coefficients that the job declares for some closed sides, or for all; none where it declares none."""
+        own = self.job.site.side_wind
+        if own is None:
+            return ()
+        walls = walls or tuple(wall for wall in WALLS if getattr(self.job.roof, wall) == "closed")
+        keys: list[str] = [wall for wall in walls if getattr(own, wall) is not None]
+        if len(keys) < len(walls):
+            keys = ["inwards", "outwards", *keys]
+        return tuple(self.of_job(f"site.side_wind.{key}", getattr(own, key)) for key in keys)
 
 
 def _snow_input(ground: Ground) -> RestsOn:

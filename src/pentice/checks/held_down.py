@@ -404,4 +404,4 @@ def _post_kn(ground: Ground, post: Post) -> float:
 
 
 def _weather(ground: Ground) -> tuple[RestsOn, ...]:
-    return (ground.of_snow(), ground.of_wind())
+    return (ground.of_snow(), ground.of_wind(), *ground.of_side_wind())

@@ -107,7 +107,7 @@ def _bowing(
     def shown() -> Shown:
         working = (
             push_step(worst.case, worst.beam_n, weight, pair_kn),
-            wind_step(worst.case, wind, length, worst.moment_n_mm),
+            wind_step(ground, worst.case, wind, length, worst.moment_n_mm),
             *push.working,
             *bent.working,
             _both_step(metal, worst, push.value, bent.value),
@@ -158,4 +158,5 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
         ground.of_catalogue(f"sections.{section.id}.web_mm", section.web_mm),
         ground.of_snow(),
         ground.of_wind(),
+        *ground.of_side_wind(),
     )

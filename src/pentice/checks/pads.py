@@ -415,4 +415,4 @@ def _sliding(ground: Ground, place: Place, on: Standing, pushes: Sequence[AtFoot
 
 
 def _weather(ground: Ground) -> tuple[RestsOn, ...]:
-    return (ground.of_snow(), ground.of_wind())
+    return (ground.of_snow(), ground.of_wind(), *ground.of_side_wind())

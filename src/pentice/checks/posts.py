@@ -21,6 +21,7 @@ from pentice.checks.post_sideways import (
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.walls import declared_line_n_mm
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
@@ -162,7 +163,7 @@ def _bowing(
         )
         working = (
             push_step(worst.case, worst.beam_n, weight, pair_kn),
-            wind_step(worst.case, wind, length, worst.moment_n_mm),
+            wind_step(ground, worst.case, wind, length, worst.moment_n_mm),
             Step(
                 says="Bowing factor",
                 formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
@@ -246,13 +247,13 @@ def push_step(case: Combined, beam_n: float, weight_n: float, pair_kn: float) ->
     )
 
 
-def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
+def wind_step(ground: Ground, case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
     """The moment of the wind on a closed front in a post.
 
     Parameters
     ----------
-    case, wind_n_mm, length_mm, moment_n_mm
-        Combination, line load [N/mm], length of the post [mm], and the moment found [N mm].
+    ground, case, wind_n_mm, length_mm, moment_n_mm
+        The inputs of every check, combination, line load [N/mm], length of the post [mm], and the moment found [N mm].
 
     Returns
     -------
@@ -261,15 +262,18 @@ def wind_step(case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: f
 
     Source
     ------
-    EN 1991-1-4:2005, Table 7.1; statics.
+    EN 1991-1-4:2005, Table 7.1, or the document that the job names; statics.
     """
+    own = ground.job.site.side_wind
     return Step(
         says="Wind on the front it holds",
         formula="M = gamma w l^2 / 8",
         numbers=f"{case.combination.wind:g} x {wind_n_mm:.4f} x {length_mm / 1000.0:.4f}^2 / 8",
         result=moment_n_mm / 1e6,
         unit="kNm",
-        clause="EN 1991-1-4, Table 7.1; the worst zone of the front, " + JUDGEMENT,
+        clause=f"EN 1991-1-4, Table 7.1; the worst zone of the front, {JUDGEMENT}"
+        if own is None or not wind_n_mm
+        else f"declared: {own.source}",
     )
 
 
@@ -365,7 +369,8 @@ def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
 
     Source
     ------
-    EN 1991-1-4:2005, Table 7.1 with the pressure inside of the worse sign; every post takes the worst zone.
+    EN 1991-1-4:2005, Table 7.1 with the pressure inside of the worse sign; every post takes the worst zone. Or the
+    document that the job names beside coefficients of its closed sides.
     """
     peak = ground.loads.wind.peak_pressure_kn_m2
     post, shape = forces.beam.posts[k], ground.shape
@@ -373,6 +378,8 @@ def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
     if side != "closed" or peak is None or post.length_mm is None:
         return 0.0
     width = share_mm(forces.beam.posts, k, shape.width_mm)
+    if ground.job.site.side_wind is not None:
+        return declared_line_n_mm(ground, "back" if forces.beam.row == "head" else "front", width)
     area = max(width * post.length_mm * 1e-6, 0.01)
     found = ground.once(_on_closed_front)
     inside = ground.annex.cpi_unknown
@@ -419,4 +426,5 @@ def _inputs(ground: Ground, post: Post) -> tuple[RestsOn, ...]:
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_snow(),
         ground.of_wind(),
+        *ground.of_side_wind(),
     )

@@ -110,7 +110,7 @@ def bent_by_the_front(ground: Ground, forces: EavesForces, lifts: Sequence[Brace
         about="y",
         moment_knm=moment,
         lifts=lifts,
-        steps=lambda k, case: (wind_step(case, lines[k], lengths[k], moment(k, case) * 1e6),),
+        steps=lambda k, case: (wind_step(ground, case, lines[k], lengths[k], moment(k, case) * 1e6),),
     )
 
 
@@ -349,6 +349,7 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
         ground.of_job("frame.posts_at_mm", frame.posts_at_mm),
         made,
         ground.of_wind(),
+        *ground.of_side_wind(),
     )
 
 

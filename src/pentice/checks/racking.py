@@ -12,6 +12,8 @@ from typing import Literal
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.checks.walls import declared
+from pentice.job.fields import Wall
 from pentice.loads.wind import open_sides
 from pentice.standards.en1991_1_4_roofs import correlation_factor, wall_coefficients
 from pentice.standards.en1995_members import out_of_plumb
@@ -88,8 +90,8 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
 
     Source
     ------
-    EN 1991-1-4:2005, 7.2.2 for ends that are closed, 7.6 for edges, 7.5 for drag; EN 1995-1-1:2004, 5.4.4 for posts
-    out of plumb. Everything is taken at its greatest at once, on the safe side.
+    EN 1991-1-4:2005, 7.2.2 for ends that are closed, or as the job declares; 7.6 for edges, 7.5 for drag;
+    EN 1995-1-1:2004, 5.4.4 for posts out of plumb. Everything is taken at its greatest at once, on the safe side.
     """
     lengths = [post.length_mm or 0.0 for post in forces.beam.posts]
     height = max(lengths) + forces.beam.size_mm[1] / 2.0
@@ -249,7 +251,10 @@ def _end_coefficient(ground: Ground) -> tuple[float, str, str]:
     """Net coefficient of the closed ends together, its arithmetic and its source.
 
     What is inside pushes at two ends alike; at one closed end it stays, and wind onto the front sucks at that end.
+    Declared coefficients are net: that of the end to windward pushes, that of the other draws, the worse way counts.
     """
+    if ground.job.site.side_wind is not None:
+        return _declared_ends(ground)
     shape, roof = ground.shape, ground.job.roof
     head, width = max((shape.head_height_mm or 0.0) / 1000.0, 0.01), shape.width_mm / 1000.0
     found = {c.zone: c for c in wall_coefficients(height_m=head, depth_m=width)}
@@ -273,3 +278,17 @@ def _end_coefficient(ground: Ground) -> tuple[float, str, str]:
         pairs, inside = ((windward, low), (high, sucked)), "inside as where openings are unknown"
     push, pull = max(pairs, key=lambda pair: pair[0] - pair[1])
     return push - pull, f"({push:.4f} - ({pull:.4f}))", f"{table}, one closed end; {inside}, {JUDGEMENT}"
+
+
+def _declared_ends(ground: Ground) -> tuple[float, str, str]:
+    """Of the closed ends together as the job declares them: pressed in at one end while the other is drawn out."""
+    ends: tuple[Wall, ...] = ("left", "right")
+    closed = [declared(ground, end) for end in ends if getattr(ground.job.roof, end) == "closed"]
+    if len(closed) == 1:
+        most = max(closed[0], key=lambda on: abs(on.net))
+        return abs(most.outside), f"{abs(most.outside):g}", f"{most.clause()}; {most.zone}"
+    (left_in, left_out), (right_in, right_out) = closed
+    push, pull = max(((left_in, right_out), (right_in, left_out)), key=lambda pair: pair[0].net - pair[1].net)
+    numbers = f"({push.outside:g} - ({pull.outside:g}))"
+    clause = f"{push.clause()}; both ends at their worst at once, {JUDGEMENT}"
+    return push.outside - pull.outside, numbers, clause

@@ -80,8 +80,7 @@ def side_member_checks(ground: Ground) -> Iterator[Check]:
     if frames.needs_mullion and ground.job.frame.mullion_mm is None:
         why = "The mullions' section is not named: give frame.mullion_mm. None is ordered."
         yield open_check(MULLION["bending"], Place(), "refused", Shown(says=why))
-    why = why_no_wind_on_walls(ground)
-    why = f"{why}, and for what holds its sheets." if why else ground.loads.wind.refused
+    why = why_no_wind_on_walls(ground) or ground.loads.wind.refused
     kinds = (
         (MULLION["bending"], bool(frames.mullions)),
         (TRANSOM["bending"], bool(frames.transoms)),
@@ -138,7 +137,7 @@ def _worst(ground: Ground, rule: Rule, found: Sequence[tuple[Bent, OnWall, Answe
         Place(side_sheet=member.sheet),
         demand=answer.demand,
         capacity=answer.capacity,
-        case=f"{member.words}; zone {on.in_short()}",
+        case=f"{member.words}; {on.in_short()}",
         shown=_told(ground, rule, member, answer),
     )
 
@@ -158,7 +157,7 @@ def _ends(ground: Ground, rule: Rule, each: Sequence[tuple[Bent, OnWall, Combina
     found = [(m, on, at_ends(m, on, c)) for m, on, c in each]
     member, on, ends = max(found, key=lambda f: f[2].demand)
     declared, place = ground.job.frame.mullion_end_kn, Place(side_sheet=member.sheet)
-    case = f"{member.words}; zone {on.in_short()}"
+    case = f"{member.words}; {on.in_short()}"
     if declared is None:
         why = (
             f"Needs {ends.demand:.2f} kN, in and out. Give frame.mullion_end_kn, declared or shown by others."

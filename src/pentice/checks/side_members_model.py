@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pentice.checks.ground import Ground, Rule
 from pentice.checks.values import RestsOn, Shown
 from pentice.checks.walls import CALLED, OnWall, in_any_zone
+from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
 from pentice.loads.weight import GRAVITY
 from pentice.records import quickly_made
@@ -87,7 +88,7 @@ def of_mullion(ground: Ground, mullion: Mullion, size: tuple[float, float]) -> B
         span_mm=mullion.length_mm,
         strip_mm=mullion.strip_mm,
         down_n_mm=0.0,
-        lines=worst_winds(ground, mullion.strip_mm, mullion.length_mm),
+        lines=worst_winds(ground, mullion.side, mullion.strip_mm, mullion.length_mm),
     )
 
 
@@ -118,19 +119,19 @@ def of_transom(ground: Ground, transom: Transom, size: tuple[float, float]) -> B
         span_mm=transom.length_mm,
         strip_mm=transom.strip_mm,
         down_n_mm=own + sheet,
-        lines=worst_winds(ground, transom.strip_mm, transom.length_mm),
+        lines=worst_winds(ground, transom.side, transom.strip_mm, transom.length_mm),
         weighs=f"{ground.parts.sheet.mass_kg_m2:g} x 9.81 / 1000 x {transom.above_mm / 1000.0:.4f} + "
         f"{size[0] / 1000.0:g} x {size[1] / 1000.0:g} x {timber.rho_mean_kg_m3:g} x 9.81 / 1000",
     )
 
 
-def worst_winds(ground: Ground, strip_mm: float, long_mm: float) -> Lines:
+def worst_winds(ground: Ground, wall: Wall, strip_mm: float, long_mm: float) -> Lines:
     """The worst wind on a strip of a wall, lasting and by accident, with the combination each stands in.
 
     Parameters
     ----------
-    ground, strip_mm, long_mm
-        The inputs of every check, width and length of the strip [mm].
+    ground, wall, strip_mm, long_mm
+        The inputs of every check, the wall, width and length of the strip [mm].
 
     Returns
     -------
@@ -139,9 +140,10 @@ def worst_winds(ground: Ground, strip_mm: float, long_mm: float) -> Lines:
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9: of every zone of a wall; EN 1990, 6.10 and 6.11b.
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9: of every zone of a wall, or as the job declares; EN 1990, 6.10,
+    6.11b.
     """
-    winds = in_any_zone(ground, area_m2=strip_mm * long_mm * 1e-6, tallest_mm=long_mm)
+    winds = in_any_zone(ground, wall, area_m2=strip_mm * long_mm * 1e-6, tallest_mm=long_mm)
     found: dict[str, OnWall] = {}
     for wind in winds:
         if wind.situation not in found or abs(wind.net) > abs(found[wind.situation].net):
@@ -174,8 +176,10 @@ def inputs_of(ground: Ground, rule: Rule, sheet: int | None = None) -> tuple[Res
     """
     timber, frame = ground.parts.timber_for("mullion"), ground.job.frame
     openings: tuple[RestsOn, ...] = ()
+    walls: tuple[Wall, ...] = ()
     if sheet is not None:
         path, opening = f"side_sheets[{sheet - 1}]", as_read(ground.job, sheet)
+        walls = (opening.side,)
         openings = tuple(
             ground.of_job(f"{path}.{key}", getattr(opening, key))
             for key in ("width_mm", "left_mm", "right_mm")
@@ -191,6 +195,7 @@ def inputs_of(ground: Ground, rule: Rule, sheet: int | None = None) -> tuple[Res
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         *openings,
         ground.of_wind(),
+        *ground.of_side_wind(*walls),
     )
 
 

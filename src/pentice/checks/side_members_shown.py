@@ -6,7 +6,6 @@ import math
 from collections.abc import Callable
 from typing import NamedTuple
 
-from pentice.checks.ground import JUDGEMENT
 from pentice.checks.posts import POST_SERVICE_CLASS
 from pentice.checks.side_members_model import Bent
 from pentice.checks.timber_shown import (
@@ -70,7 +69,7 @@ def wind_steps(strip_mm: float, on: OnWall, c: Combination) -> tuple[Step, ...]:
             numbers=f"{c.wind:g} x {abs(on.net):.4f} x {strip_mm / 1000.0:.4f}",
             result=line,
             unit="kN/m",
-            clause=f"{c.clause}; the worst zone, {JUDGEMENT}",
+            clause=f"{c.clause}{on.worst()}",
         ),
     )
 

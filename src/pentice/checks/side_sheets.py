@@ -162,17 +162,15 @@ def _winds(ground: Ground, fit: SideFit) -> tuple[_SideWind, ...]:
     strength = max(c.wind for c in ground.loads.combinations if c.kind == "strength")
     return tuple(
         _SideWind(on=on, factor=1.0 if on.situation == "accidental" else strength)
-        for on in in_any_zone(ground, area_m2=area, tallest_mm=max(left, right))
+        for on in in_any_zone(ground, fit.side, area_m2=area, tallest_mm=max(left, right))
     )
 
 
 def _why_not(ground: Ground) -> str:
     """Why no wind on a side is known; nothing where one is."""
-    why = why_no_wind_on_walls(ground)
+    why = why_no_wind_on_walls(ground) or ground.loads.wind.refused
     if why:
-        return f"{why}, and the sheet's supplier whether it carries that."
-    if ground.loads.wind.refused:
-        return ground.loads.wind.refused
+        return why
     if ground.parts.sheet.load_table is None:
         return "The sheet has no load table: ask its supplier what it carries as a wall, held on four edges."
     return ""
@@ -213,6 +211,7 @@ def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
                     input=f"sheets.{ground.parts.sheet.id}.load_table", value=table.source, mark=table.mark
                 ),
                 ground.of_wind(),
+                *ground.of_side_wind(fit.side),
             ),
             working=_wind_steps(wind, sign, table.basis, read, span),
             cure=cure,
@@ -231,7 +230,8 @@ def _wind_steps(wind: _SideWind, sign: str, basis: str, read: TableRead, span_mm
         numbers=f"{turn}{share:.4f} x ({net:.4f})",
         result=asked,
         unit="kN/m2",
-        clause=f"EN 1990, 6.10; every sheet takes the worst zone: {JUDGEMENT}",
+        clause="EN 1990, 6.10"
+        + ("" if wind.on.source else f"; every sheet takes the worst zone: {JUDGEMENT}"),
     )
     carried = Step(
         says="Carried by the table",

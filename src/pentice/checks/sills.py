@@ -131,7 +131,7 @@ def _on_sill(ground: Ground, sill: Sill, size: tuple[float, float], spacing: flo
     section = ground.job.frame.mullion_mm or (0.0, 0.0)
     feet = [of_mullion(ground, mullion, section) for mullion in sill.mullions]
     reach = min(spacing, sill.length_mm)  # the stretch of one fixing is the area that loads it
-    for n, (on, combination) in enumerate(worst_winds(ground, sill.strip_mm, reach)):
+    for n, (on, combination) in enumerate(worst_winds(ground, sill.side, sill.strip_mm, reach)):
         foot, force, line = None, 0.0, 0.0
         for mullion in feet:
             wind = mullion.lines[n][0]
@@ -151,7 +151,7 @@ def _on_sill(ground: Ground, sill: Sill, size: tuple[float, float], spacing: flo
 
 
 def _words(on: OnSill) -> str:
-    return f"sill, {on.sill.side} end; zone {on.on.in_short()}"
+    return f"sill, {on.sill.side} end; {on.on.in_short()}"
 
 
 def _shown(ground: Ground, on: OnSill, answer: Answer) -> Shown:

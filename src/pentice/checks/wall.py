@@ -14,7 +14,7 @@ from pentice.checks.racking import pushes_along
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
-from pentice.checks.walls import OnWall, drawn_front
+from pentice.checks.walls import OnWall, drawn_front, why_no_drawn_front
 from pentice.checks.worst import greatest_place
 from pentice.errors import OutsideScope
 from pentice.frame.values import WallPlate
@@ -89,11 +89,15 @@ def wall_checks(ground: Ground, plate: WallPlate, loads: PassedOn) -> Iterator[C
     Statics of a continuous beam on its fixings; EN 1995-1-1:2004, 6.1.6. The rafters sit on the middle of the plate,
     half its thickness from the wall, and its lower edge presses against the wall: prying.
     """
+    why = why_no_drawn_front(ground)
+    front: Mapping[str, OnWall] = {}
     try:
         front = drawn_front(ground)
     except OutsideScope as refusal:
+        why = str(refusal)
+    if why:
         for rule in (PLATE, FIXINGS):
-            yield open_check(rule, Place(), "refused", Shown(says=str(refusal)))
+            yield open_check(rule, Place(), "refused", Shown(says=why))
         return
     if not plate.fixings_mm:
         why = "Say where the plate is fixed: frame.wall_fixings_at_mm, or frame.wall_fixing_spacing_mm."
@@ -267,7 +271,8 @@ class _OnFixing:
 
 def _along_steps(ground: Ground, plate: WallPlate) -> tuple[Step, ...]:
     """The push along the wall that the plate takes, shared evenly; none where own coefficients leave it unknown."""
-    if ground.job.site.wind_coefficients is not None:
+    site = ground.job.site
+    if site.wind_coefficients is not None and site.side_wind is None:
         return ()
     steps = list(pushes_along(ground, "wall"))
     if not steps:
@@ -431,7 +436,7 @@ def _front_steps(ground: Ground, found: _Plate, i: int) -> tuple[Step, ...]:
         numbers=f"{case.combination.wind:g} x {abs(on.net):.4f} x {high:.4f} / 2",
         result=line,
         unit="kN/m",
-        clause=f"statics; zone A all along, {JUDGEMENT}",
+        clause="statics" if on.source else f"statics; zone A all along, {JUDGEMENT}",
     )
     return (on.step(), drawn)
 
@@ -445,4 +450,5 @@ def _inputs(ground: Ground, plate: WallPlate) -> tuple[RestsOn, ...]:
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_snow(),
         ground.of_wind(),
+        *ground.of_side_wind(),
     )

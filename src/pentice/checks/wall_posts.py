@@ -22,9 +22,10 @@ from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.wall_posts_shown import foot_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
 from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
-from pentice.checks.walls import ALONG, OnWall, Wall, in_each_wind, why_no_wind_on_walls
+from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
+from pentice.job.fields import Wall
 from pentice.setting_out.side_frames import beside_the_post_mm, side_frames
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.working import Step
@@ -100,7 +101,7 @@ def why_not_posts(ground: Ground, forces: EavesForces) -> str:
     """
     why = why_no_wind_on_walls(ground)
     if why:
-        return f"{why}, and for the posts it bends."
+        return why
     if any(post.length_mm is None for post in forces.beam.posts):
         return "The posts' length is not known: give roof.eaves_height_mm, or the head height."
     for end, k in (("left", 0), ("right", -1)):
@@ -464,6 +465,7 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
         made,
         ground.of_snow(),
         ground.of_wind(),
+        *ground.of_side_wind(),
     ]
     if section is None and frame.bracing == "knee braces":
         found += bolt_inputs(ground)

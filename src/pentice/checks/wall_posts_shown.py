@@ -11,7 +11,8 @@ from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
 from pentice.checks.post_sideways import Axis, governing, k_crit_lines
 from pentice.checks.posts import POST_SERVICE_CLASS, bowing_numbers, post_strengths
 from pentice.checks.wall_posts_values import Acts, BothWays, HeldPost, WallPost
-from pentice.checks.walls import ALONG, CALLED, OnWall, Wall
+from pentice.checks.walls import ALONG, CALLED, OnWall
+from pentice.job.fields import Wall
 from pentice.standards.en338 import StrengthClass
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.standards.en1995 import size_factor
@@ -46,6 +47,8 @@ def words_of(acts: Acts) -> str:
     """
     walls = [f"{CALLED[wall]} {on.zone}" for wall, on in _walls(acts)]
     on = next(on for _, on in _walls(acts))
+    if on.source:
+        return f"{_BLOWS[acts.wind]}, {', '.join(walls)}, declared"
     by_accident = ", a door open by accident" if acts.accidental else ""
     return f"{_BLOWS[acts.wind]}, {', '.join(walls)}, {on.inside:+.2f} inside{by_accident}"
 
@@ -57,14 +60,20 @@ def _walls(acts: Acts) -> Iterator[tuple[Wall, OnWall]]:
         yield acts.at.end, acts.on_end
 
 
-def _line(wall: Wall, on: OnWall, strip_mm: float) -> Step:
+def _line(acts: Acts, wall: Wall, on: OnWall, strip_mm: float) -> Step:
+    coefficient = f"|{on.outside:.4f} - ({on.inside:.4f})|"
+    clause = on.clause()
+    if on.source:
+        coefficient = f"|{on.outside:g}|"
+        if acts.on_front is not None and acts.on_end is not None:
+            clause = f"{clause}; both walls at their worst at once, {JUDGEMENT}"
     return Step(
         says=f"Wind on the {CALLED[wall]} along the post, in size",
-        formula="w = |c_pe - c_pi| q_p b",
-        numbers=f"|{on.outside:.4f} - ({on.inside:.4f})| x {on.peak:.4f} x {strip_mm / 1000.0:.4f}",
+        formula="w = |c_p,net| q_p b" if on.source else "w = |c_pe - c_pi| q_p b",
+        numbers=f"{coefficient} x {on.peak:.4f} x {strip_mm / 1000.0:.4f}",
         result=abs(on.net) * strip_mm / 1000.0,
         unit="kN/m",
-        clause=f"EN 1991-1-4, Table 7.1, zone {on.zone}, 7.2.9; A, B and C as A, {JUDGEMENT}",
+        clause=clause,
     )
 
 
@@ -95,7 +104,7 @@ def wind_steps(acts: Acts, both: BothWays, along: tuple[Step, ...]) -> tuple[Ste
     )  # fmt: skip
     for wall, on, strip, line, more, moment, way in ways:
         if wall is not None and on is not None:
-            steps.append(_line(wall, on, strip))
+            steps.append(_line(acts, wall, on, strip))
         if line:
             beside = f" + {more:.6f}" if more else ""
             steps.append(
@@ -148,7 +157,7 @@ def foot_steps(acts: Acts, factor: float, need_knm: float) -> tuple[Step, ...]:
         else (acts.at.front, acts.on_front, acts.at.front_mm)
     )
     line, more = (acts.z_n_mm, acts.z_knm) if along else (acts.y_n_mm, acts.y_knm)
-    steps = [_line(wall, on, strip)] if wall is not None and on is not None else []
+    steps = [_line(acts, wall, on, strip)] if wall is not None and on is not None else []
     last = Step(
         says="Turns its foot, with wind on the wall",
         formula="M of the push + gamma w l^2 / 8",

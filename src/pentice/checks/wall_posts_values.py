@@ -9,8 +9,9 @@ from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender
-from pentice.checks.walls import ALONG, OnWall, Wall
+from pentice.checks.walls import ALONG, OnWall
 from pentice.frame.values import Post
+from pentice.job.fields import Wall
 from pentice.records import quickly_made
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.standards.en1995_members import BowingPost, TimberSection

@@ -1,14 +1,17 @@
-"""Wind on the walls of a closed room: every zone with every pressure inside, and what blows on several walls at once.
+"""Wind on walls below the roof: every zone with every pressure inside, and what blows on several walls at once.
 
-Inwards is positive. The zones are those of EN 1991-1-4, Table 7.1; beside the wind A stands for A, B and C.
+Inwards is positive. The zones of a closed room are those of EN 1991-1-4, Table 7.1; beside the wind A stands for A, B
+and C. Closed sides beside an open one have what the job declares.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Literal, NamedTuple
+from itertools import product
+from typing import NamedTuple
 
-from pentice.checks.ground import Ground
+from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.job.fields import Wall
 from pentice.loads.inside import LEEWARD, WINDWARD
 from pentice.loads.wind import open_sides
 from pentice.standards.en1991_1_4_roofs import (
@@ -19,7 +22,6 @@ from pentice.standards.en1991_1_4_roofs import (
 )
 from pentice.working import Step
 
-Wall = Literal["left", "right", "front", "back"]
 ALONG: tuple[Wind, ...] = ("from left", "from right")
 """Winds along the wall of the house, which push the row of posts along it."""
 CALLED: Mapping[Wall, str] = {
@@ -32,15 +34,18 @@ CALLED: Mapping[Wall, str] = {
 
 
 class OnWall(NamedTuple):
-    """Wind on a part of a wall: outside less inside, times the peak pressure."""
+    """Wind on a part of a wall: outside less inside, times the peak pressure; declared: net, nothing inside."""
 
     outside: float
     inside: float
     peak: float
     """[kN/m2]."""
     zone: str
+    """Of Table 7.1; declared: inwards or outwards."""
     situation: str
     """An accident where a door stands open by accident."""
+    source: str = ""
+    """Who declared it; empty: Table 7.1."""
 
     @property
     def net(self) -> float:
@@ -48,12 +53,23 @@ class OnWall(NamedTuple):
         return (self.outside - self.inside) * self.peak
 
     def in_short(self) -> str:
-        """Its zone and the pressure inside in words."""
+        """Its zone and the pressure inside in words, or which way the declared coefficient acts."""
+        if self.source:
+            return f"declared, {self.zone}"
         by_accident = ", a door open by accident" if self.situation == "accidental" else ""
-        return f"{self.zone}, {self.inside:+.2f} inside{by_accident}"
+        return f"zone {self.zone}, {self.inside:+.2f} inside{by_accident}"
 
     def step(self) -> Step:
         """The net pressure as a line of working."""
+        if self.source:
+            return Step(
+                says="Wind, inwards positive",
+                formula="w = c_p,net q_p",
+                numbers=f"{self.outside:g} x {self.peak:.4f}",
+                result=self.net,
+                unit="kN/m2",
+                clause=self.clause(),
+            )
         return Step(
             says="Wind, inwards positive",
             formula="w = (c_pe - c_pi) q_p",
@@ -62,6 +78,16 @@ class OnWall(NamedTuple):
             unit="kN/m2",
             clause="EN 1991-1-4, 7.2.2, Table 7.1, 7.2.9; 7.2.1(1) for its area",
         )
+
+    def clause(self) -> str:
+        """Where its coefficient comes from, where several walls are looked at at once."""
+        if self.source:
+            return f"declared: {self.source}"
+        return f"EN 1991-1-4, Table 7.1, zone {self.zone}, 7.2.9; A, B and C as A, {JUDGEMENT}"
+
+    def worst(self) -> str:
+        """What is taken of it, to stand behind a clause."""
+        return "" if self.source else f"; the worst zone, {JUDGEMENT}"
 
 
 def in_words(on: OnWall) -> str:
@@ -75,7 +101,7 @@ def in_words(on: OnWall) -> str:
     Returns
     -------
     str
-        "worst zone of a wall, A, +0.20 inside".
+        "worst zone of a wall, A, +0.20 inside"; "declared, inwards".
 
     Source
     ------
@@ -86,7 +112,7 @@ def in_words(on: OnWall) -> str:
     >>> in_words(OnWall(outside=-1.4, inside=0.2, peak=0.6, zone="A", situation="persistent"))
     'worst zone of a wall, A, +0.20 inside'
     """
-    return f"worst zone of a wall, {on.in_short()}"
+    return on.in_short() if on.source else f"worst zone of a wall, {on.in_short().removeprefix('zone ')}"
 
 
 def why_no_wind_on_walls(ground: Ground) -> str:
@@ -100,20 +126,72 @@ def why_no_wind_on_walls(ground: Ground) -> str:
     Returns
     -------
     str
-        Why, and whom to ask for the wind, without a full stop.
+        Why, and the key to give.
 
     Source
     ------
     EN 1991-1-4:2005+A1:2010, 7.2 has walls of closed rooms only.
     """
-    if ground.job.site.wind_coefficients is not None:
-        return "The job's own wind coefficients are for the roof; ask who gave them for the walls"
+    site = ground.job.site
+    if site.side_wind is not None:
+        return ""
+    if site.wind_coefficients is not None:
+        return (
+            "The job's own wind coefficients are for the roof. Ask who gave them for the walls too: give "
+            "site.side_wind."
+        )
     if open_sides(ground.job):
         return (
-            "EN 1991-1-4 has no net pressure for a closed side of a roof with an open one; ask an engineer for the "
-            "wind on it"
+            "EN 1991-1-4 has no net pressure for a closed side of a roof with an open one. Ask an engineer: give "
+            "site.side_wind."
         )
     return ""
+
+
+def declared(ground: Ground, wall: Wall) -> tuple[OnWall, ...]:
+    """Wind on a closed wall as the job declares it, inwards and outwards; none where it declares nothing.
+
+    Parameters
+    ----------
+    ground, wall
+        The inputs of every check, and the wall.
+
+    Returns
+    -------
+    tuple of OnWall
+        [kN/m2]. It stands for doors however they stand, and so for no accident.
+
+    Source
+    ------
+    The document that the job names.
+    """
+    own, peak = ground.job.site.side_wind, ground.loads.wind.peak_pressure_kn_m2 or 0.0
+    if own is None:
+        return ()
+    return tuple(
+        OnWall(outside=c, inside=0.0, peak=peak, zone=way, situation="persistent", source=own.source)
+        for c, way in zip(own.of(wall), ("inwards", "outwards"), strict=True)
+    )
+
+
+def declared_line_n_mm(ground: Ground, wall: Wall, wide_mm: float) -> float:
+    """What the job declares for a closed wall, on a strip of it, in size; nothing where it declares nothing.
+
+    Parameters
+    ----------
+    ground, wall, wide_mm
+        The inputs of every check, the wall, and the strip [mm].
+
+    Returns
+    -------
+    float
+        Characteristic [N/mm].
+
+    Source
+    ------
+    The document that the job names.
+    """
+    return max((abs(on.net) for on in declared(ground, wall)), default=0.0) * wide_mm * 1e-3
 
 
 def insides(ground: Ground) -> tuple[tuple[float, str], ...]:
@@ -140,13 +218,13 @@ def _insides(ground: Ground) -> tuple[tuple[float, str], ...]:
     return tuple(sorted({(case.inside, case.situation) for case in ground.loads.wind.cases}))
 
 
-def in_any_zone(ground: Ground, *, area_m2: float, tallest_mm: float) -> tuple[OnWall, ...]:
+def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float) -> tuple[OnWall, ...]:
     """Wind on a part of any wall: every zone with every pressure inside; the worst governs.
 
     Parameters
     ----------
-    ground
-        The inputs of every check.
+    ground, wall
+        The inputs of every check, and the wall: where the job declares the wind on it, that alone.
     area_m2
         Area that loads the part [m2].
     tallest_mm
@@ -164,8 +242,11 @@ def in_any_zone(ground: Ground, *, area_m2: float, tallest_mm: float) -> tuple[O
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9.
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9; or the document that the job names.
     """
+    known = declared(ground, wall)
+    if known:
+        return known
     shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
     area = max(area_m2, 0.01)
     height = (shape.head_height_mm or tallest_mm) / 1000.0
@@ -196,7 +277,8 @@ def in_each_wind(
     Yields
     ------
     tuple
-        The direction, and the wind on each wall: D where it blows onto it, E behind, A beside it.
+        The direction, and the wind on each wall: D where it blows onto it, E behind, A beside it. Declared: every sign
+        of each wall with every one of the others, in each direction.
 
     Raises
     ------
@@ -206,8 +288,14 @@ def in_each_wind(
     Source
     ------
     EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9. Beside the wind a post may stand in A, B or C: A draws most and
-    stands for all: judgement, on the safe side.
+    stands for all; declared winds on several walls may stand together: judgement, on the safe side.
     """
+    if ground.job.site.side_wind is not None:
+        pairs = [[(wall, on) for on in declared(ground, wall)] for wall in areas_m2]
+        for wind in WINDS:
+            for both in product(*pairs):
+                yield wind, dict(both)
+        return
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
     tables = ground.once(_by_direction)
     for wind in WINDS:
@@ -226,8 +314,32 @@ def in_each_wind(
             )
 
 
+def why_no_drawn_front(ground: Ground) -> str:
+    """Why what draws a closed front beside a closed end outwards is not known; empty where it is, or nothing does.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    str
+        Why, and the key to give.
+
+    Source
+    ------
+    As `why_no_wind_on_walls`.
+    """
+    roof = ground.job.roof
+    if roof.front != "closed" or "closed" not in (roof.left, roof.right):
+        return ""
+    return why_no_wind_on_walls(ground)
+
+
 def drawn_front(ground: Ground) -> Mapping[str, OnWall]:
-    """What draws a closed front outwards while wind blows along it; nothing where no end is closed, or it is open.
+    """What draws a closed front outwards while wind blows along it; nothing where it is open, or stands between ends
+    that are open and no wind on it is declared.
 
     Parameters
     ----------
@@ -249,7 +361,8 @@ def drawn_front(ground: Ground) -> Mapping[str, OnWall]:
     EN 1991-1-4:2005+A1:2010, 7.2.2, 7.2.9: zone A all along, judgement, on the safe side.
     """
     roof, shape = ground.job.roof, ground.shape
-    if "closed" not in (roof.left, roof.right) or roof.front != "closed":
+    has_own = ground.job.site.side_wind is not None
+    if roof.front != "closed" or not (has_own or "closed" in (roof.left, roof.right)):
         return {}
     if why_no_wind_on_walls(ground) or shape.eaves_height_mm is None:
         return {}

@@ -154,6 +154,7 @@ def _seen_from(
 ) -> Seen:
     roof, glazing, own = job.roof, job.glazing, job.site.wind_coefficients
     closed = (roof.left, glazing.left_edge) if end == "left" else (roof.right, glazing.right_edge)
+    side_wind = job.site.side_wind
     zones = () if own is None else (*own.zones, *own.open_door_zones)
     return (
         tuple(map(str, closed)),
@@ -162,4 +163,5 @@ def _seen_from(
         tuple(sorted((at(x), proud) for x, proud in roof.wall_offsets_mm)),
         tuple(sorted(o.model_dump_json(exclude={"wall", "x_mm"}) for o in roof.openings if o.wall == end)),
         tuple(sorted((*sorted(map(at, z.x_mm or ())), *(z.y_mm or ()), z.down, z.up) for z in zones)),
+        () if side_wind is None else side_wind.of(end),
     )

@@ -67,6 +67,9 @@ Day = Annotated[date, BeforeValidator(_day, json_schema_input_type=str)]
 """A date, without a time."""
 Share = Annotated[Number, Field(ge=0, lt=1)]
 Side = Literal["open", "closed", "wall"]
+Wall = Literal["left", "right", "front", "back"]
+"""A side of the roof; back: the high one of a free-standing roof."""
+WALLS: tuple[Wall, ...] = ("left", "right", "front", "back")
 
 
 class Table(BaseModel):

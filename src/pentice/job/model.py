@@ -27,6 +27,7 @@ from pentice.job.fields import (
     Side,
     Size,
     Table,
+    Wall,
     Whole,
     YesNo,
 )
@@ -101,6 +102,46 @@ class WindCoefficients(Table):
     """Zones with the worst door or window below the roof standing open; they cover the roof as well."""
 
 
+Inwards = Annotated[Number, Field(ge=0, le=5)]
+Outwards = Annotated[Number, Field(ge=-5, le=0)]
+OwnSide = tuple[Inwards, Outwards]
+
+
+class SideWind(Table):
+    """Wind on the closed sides of a roof that has an open side, or wind coefficients of your own: from an engineer.
+
+    Net pressure coefficients, outside less inside, of the peak pressure that the roof is checked with. EN 1991-1-4 has
+    none for such sides; a closed room needs none.
+    """
+
+    source: str
+    """Who gave them, and in which document."""
+    inwards: Inwards
+    """Net pressure coefficient that presses a closed side in [-], 0 or more: the most of any wind and place."""
+    outwards: Outwards
+    """The same that draws it out [-], 0 or less."""
+    left: OwnSide | None = None
+    """[inwards, outwards] of the left end, where it has its own [-]."""
+    right: OwnSide | None = None
+    """The same of the right end [-]."""
+    front: OwnSide | None = None
+    """The same of the front [-]."""
+    back: OwnSide | None = None
+    """The same of the high side of a free-standing roof [-]."""
+
+    def of(self, wall: Wall) -> OwnSide:
+        """Inwards and outwards on one wall [-].
+
+        Examples
+        --------
+        >>> wind = SideWind(source="an engineer", inwards=1.2, outwards=-1.0, left=(1.3, -1.1))
+        >>> wind.of("left"), wind.of("front")
+        ((1.3, -1.1), (1.2, -1.0))
+        """
+        own: OwnSide | None = getattr(self, wall)
+        return (self.inwards, self.outwards) if own is None else own
+
+
 Psi = tuple[Part, Part, Part]
 """psi_0, psi_1, psi_2 of a variable action [-]."""
 
@@ -173,6 +214,8 @@ class Site(Table):
     """Imposed point load [kN]; absent: the annex's category H."""
     wind_coefficients: WindCoefficients | None = None
     """Net pressure coefficients of your own, where the annex has none to offer."""
+    side_wind: SideWind | None = None
+    """Wind on closed sides of a roof with an open one, or with coefficients of your own."""
     wind_direction_factor: Annotated[Number, Field(ge=0.5, le=1)] = 1.0
     """Direction factor [-]; 1 unless the annex allows less and you can show it."""
     wind_season_factor: Annotated[Number, Field(ge=0.5, le=1)] = 1.0
@@ -582,7 +625,7 @@ class SideSheet(Table):
     Those of a side stand in the list from left to right as seen from outside, one over another right after it.
     """
 
-    side: Literal["left", "right", "front", "back"]
+    side: Wall
     """Which side of the roof it closes."""
     width_mm: Size
     """Clear width of the opening in the frame, level, least of several readings [mm]."""

@@ -43,6 +43,7 @@ def sense(job: Job, *, file: str = "") -> list[Problem]:
         *_posts_beyond(job),
         *_free_standing(job),
         *_own_wind(job),
+        *_side_wind(job),
         *_joints(job),
         *_screws(job),
         *_glazing(job),
@@ -186,6 +187,29 @@ def _own_wind(job: Job) -> Iterator[tuple[str, str]]:
         yield "site.wind_coefficients.whole_down", "and whole_up go together; give both, or none."
     if own.whole_up is not None and own.whole_up > 0.0:
         yield "site.wind_coefficients.whole_up", f"is {own.whole_up:g}; expected 0 or less, it lifts."
+
+
+def _side_wind(job: Job) -> Iterator[tuple[str, str]]:
+    """Coefficients of closed sides without a source, without wind, or on a closed room that the standard covers."""
+    site, roof = job.site, job.roof
+    own = site.side_wind
+    if own is None:
+        return
+    if not own.source.strip():
+        yield "site.side_wind.source", "is empty; name who gave the coefficients, and in which document."
+    for place in ("", ".left", ".right", ".front", ".back"):
+        pair = (own.inwards, own.outwards) if not place else getattr(own, place[1:])
+        if pair is not None and not any(pair):
+            yield f"site.side_wind{place}", "is 0 both inwards and outwards; give what blows, or take it out."
+    if own.back is not None and roof.attached:
+        yield "site.side_wind.back", "is the high side of a free-standing roof; here the house stands there."
+    sides = (roof.left, roof.right, roof.front)
+    if site.wind_coefficients is None and None not in sides and "open" not in sides:
+        yield (
+            "site.side_wind",
+            "is for a roof with an open side; this one is closed all round and EN 1991-1-4, 7.2 has its walls: take "
+            "the table out.",
+        )
 
 
 def _free_standing(job: Job) -> Iterator[tuple[str, str]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pentice.errors import InputError
+from pentice.job.fields import WALLS
 from pentice.job.model import Job
 from pentice.job.shape import RoofShape
 from pentice.loads.combine import combinations_of
@@ -95,6 +96,11 @@ def _notes(job: Job, shape: RoofShape, snow: Snow, wind: Wind) -> Iterator[str]:
         )
     if any(case.along == "x" for case in snow.cases):
         yield "What may slide from the roof beyond the side wall is not known and not in the loads: ask."
+    own = job.site.side_wind
+    if own is not None:
+        closed = [wall for wall in WALLS if getattr(job.roof, wall) == "closed"]
+        on = ", ".join(f"{wall} {own.of(wall)[0]:+g} in, {own.of(wall)[1]:+g} out" for wall in closed)
+        yield f"Wind on closed sides is declared, of the peak pressure: {on or 'none is closed'}. {own.source}"
     if wind.typical:
         yield "The peak wind pressure was read off digitised figures and raised by 3 %: a typical value. " + (
             "Give site.peak_pressure_kn_m2 from the printed figures."

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
+from pentice.job.fields import Wall
 from pentice.records import quickly_made
 from pentice.working import Step
 
@@ -202,7 +203,7 @@ class SideFit:
     """A sheet that closes a part of a side: its opening, what it is cut to, and how its profiles hold it."""
 
     number: int
-    side: str
+    side: Wall
     opening_mm: tuple[float, float, float]
     """Width, height at the left end, height at the right end, seen from outside [mm]."""
     width_mm: int

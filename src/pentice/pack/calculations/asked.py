@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from pentice.checks.values import Check
+from pentice.checks.walls import CALLED
 from pentice.design import Design
 from pentice.job.called import along, head_called
+from pentice.job.fields import WALLS
 from pentice.job.found import cautions
+from pentice.loads.wind import open_sides
 from pentice.pack.calculations.figures import minus, place_words, with_unit
 from pentice.pack.paper import blocks as b
+from pentice.pack.words import listed
 from pentice.setting_out.side_frames import at_the_house_wall, side_frames
 
 ENGINEER = "For the engineer"
@@ -57,6 +61,11 @@ _BOLTS = (
     "across; braces both ways have no holes at one height.",
     "Knee braces: bolts that slip and play let the frame sway; sheets brace nothing, and how far these follow is open.",
 )
+_WHY_ASKED = {
+    True: "EN 1991-1-4 has none for closed sides beside an open one.",
+    False: "The roof's own wind coefficients leave its walls out.",
+}
+"""Why the wind on closed walls is asked for: beside an open side, or not."""
 TAKEN = (
     "Joints pushed level and lifted at once: both shares are added, all at its greatest; no noggin passes anything on.",
     "Wind on the lower half of a post that stands free, along its row, counts at its base, not at its pad.",
@@ -125,12 +134,12 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
 def _closed(design: Design) -> Iterator[str]:
     """What is taken for granted of closed ends, and of what holds their sheets."""
     job = design.job
-    if "closed" not in (job.roof.left, job.roof.right):
-        return
-    yield from _ENDS
-    if job.roof.front == "closed":
+    has_end = "closed" in (job.roof.left, job.roof.right)
+    if has_end:
+        yield from _ENDS
+    if job.roof.front == "closed" and (has_end or job.site.side_wind is not None):
         yield _FRONT
-    if not job.side_sheets:
+    if not has_end or not job.side_sheets:
         return
     if at_the_house_wall(job, design.shape):
         yield _AT_THE_WALL
@@ -229,9 +238,27 @@ def _questions(design: Design) -> Iterator[tuple[str, tuple[str, ...]]]:
             "An enclosed room: heated or not, thermal door to the house, ventilation, safe glass below?"
         )
     yield "Building control", tuple(control)
+    closed = _without_wind(design)
+    if closed:
+        yield (
+            "A structural engineer",
+            (
+                f"Wind on the {closed}: which net pressure coefficients, inwards and outwards, at the worst place, "
+                f"with {wind}? {_WHY_ASKED[site.wind_coefficients is None]} They go into the job file as "
+                "site.side_wind.",
+            ),
+        )
     others = [f"{c.text} Ask {c.ask}." for c in cautions(job) if c.is_open]
     others += [
         "Owner, landlord, neighbour at a shared wall: consent in writing? The house insurance told?",
         "Cables and pipes in the wall and in the ground where pads go: shown by whom?",
     ]
     yield "Others", tuple(others)
+
+
+def _without_wind(design: Design) -> str:
+    """The closed walls whose wind nobody has given, in words."""
+    job = design.job
+    walls = [CALLED[wall] for wall in WALLS if getattr(job.roof, wall) == "closed"]
+    asks = open_sides(job) or job.site.wind_coefficients is not None
+    return listed(walls) if asks and job.site.side_wind is None else ""

@@ -184,4 +184,6 @@ def measured_words(path: str, value: object) -> str:
 
 def _source(design: Design, path: str) -> str:
     given = design.catalogue.mark_of(path) or design.job.marks.get(path)
-    return (given.source or given.note or given.by) if given is not None else ""
+    own = design.job.site.side_wind
+    of_table = own.source if own is not None and path.startswith("site.side_wind.") else ""
+    return (given.source or given.note or given.by or of_table) if given is not None else of_table
