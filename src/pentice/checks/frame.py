@@ -21,6 +21,7 @@ from pentice.checks.bracing import (
 )
 from pentice.checks.bracing_posts import BENT as RACKED
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
+from pentice.checks.front_beam import front_beam_checks
 from pentice.checks.ground import Ground, Rule, open_check
 from pentice.checks.held_down import PAIR, Braced, held_down_checks
 from pentice.checks.held_down import RULES as HELD_RULES
@@ -114,6 +115,7 @@ def _checks(ground: Ground) -> Iterator[Check]:
     racked: list[float] = []
     for forces in rows:
         of_row = list(_row_checks(ground, forces, rows, pushed))
+        of_row += front_beam_checks(ground, forces, of_row)
         along = (RACKED.id, PULLED.id)
         racked += [check.demand for check in of_row if check.id in along and check.demand is not None]
         yield from of_row if attached else _of_row(of_row, forces.beam.row)

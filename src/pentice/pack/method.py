@@ -72,6 +72,7 @@ SIDE_FRAMES = (
     "calculations ask"
 )
 OF_MULLIONS = ", heads cut on the slope on site; leave between them and the rafter {0}"
+IN_FRONT = "; those under a beam stay square, leave between them and the beam {0}"
 NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Ask."
 """Common practice, no source."""
 TOOLS = (
@@ -181,7 +182,10 @@ def _sides(design: Design) -> Iterator[str]:
     ]
     frames = side_frames(design.job, design.shape)
     if there:
-        over = OF_MULLIONS.format(room_words(design)) if "MU" in letters else ""
+        stand = frames.mullions if "MU" in letters else ()
+        under = [mullion.side in ("front", "back") for mullion in stand]
+        over = OF_MULLIONS.format(room_words(design)) if not all(under) else ""
+        over += IN_FRONT.format(room_words(design, under_beam=True)) if any(under) else ""
         yield SIDE_FRAMES.format(listed(there)) + over + "."
     missing = frames.needs_mullion and not letters & {"MU", "TM"}
     yield f"{SIDES} {NO_MULLIONS}" if missing else SIDES

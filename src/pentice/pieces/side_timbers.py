@@ -13,6 +13,8 @@ from pentice.pieces.values import Piece, PieceMark
 from pentice.setting_out.side_frames import side_frames
 from pentice.setting_out.values import Plane
 
+UNDER_BEAM = "cut square, its head shortened on site under the beam"
+"""How the head of a mullion in the front or back is cut."""
 PLACES = {"left": "left end", "right": "right end", "front": "front", "back": "back"}
 
 
@@ -47,6 +49,8 @@ def side_timbers(job: Job, shape: RoofShape, parts: Parts, plane: Plane) -> Iter
                     "longer edge nearer the wall"
                 )
                 piece = replace(piece, marks=(PieceMark(at_mm=0.0, edge="head", text=slope),))
+            else:
+                piece = replace(piece, marks=(PieceMark(at_mm=0.0, edge="head", text=UNDER_BEAM),))
             yield piece
         for t in frames.transoms:
             name = f"Transom {t.number}, {PLACES[t.side]}"

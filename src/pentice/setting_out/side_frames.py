@@ -11,6 +11,7 @@ from typing import Literal
 
 from pentice.job.model import Job, SideSheet
 from pentice.job.shape import RoofShape
+from pentice.setting_out.front_fields import Field, fields_of, parted, why_not_parted
 from pentice.setting_out.side_sheets import as_read
 
 Place = Literal["left", "right", "front", "back"]
@@ -88,7 +89,7 @@ class SideFrames:
     transoms: tuple[Transom, ...] = ()
     sills: tuple[Sill, ...] = ()
     needs_mullion: bool = False
-    """Whether any sheet stands beside, or over, another one."""
+    """Whether any sheet stands beside, or over, another one with no post between."""
     unknown: tuple[tuple[int, str], ...] = ()
     """Side sheets whose side cannot be laid out, and why."""
 
@@ -110,7 +111,8 @@ def side_frames(job: Job, shape: RoofShape) -> SideFrames:
 
     Source
     ------
-    Geometry. At an end the heights of two openings beside one another tell how wide the mullion between them is.
+    Geometry. At an end the heights of two openings beside one another tell how wide the mullion between them is; in the
+    front, and in the back, the posts tell which of them stand in one field.
 
     Examples
     --------
@@ -140,7 +142,8 @@ def side_frames(job: Job, shape: RoofShape) -> SideFrames:
     (2265.0, 837.0, (1, 2))
     """
     openings = tuple(as_read(job, number) for number in range(1, len(job.side_sheets) + 1))
-    return _frames(openings, job.frame.mullion_mm, job.frame.sill_mm, shape.pitch_deg)
+    front, back = fields_of(job, shape, "front"), fields_of(job, shape, "back")
+    return _frames(openings, job.frame.mullion_mm, job.frame.sill_mm, shape.pitch_deg, (front, back))
 
 
 @lru_cache(maxsize=64)
@@ -149,6 +152,7 @@ def _frames(
     mullion_mm: tuple[float, float] | None,
     sill_mm: tuple[float, float] | None,
     pitch_deg: float,
+    fields: tuple[tuple[Field, ...], tuple[Field, ...]],
 ) -> SideFrames:
     tan = math.tan(math.radians(pitch_deg))
     columns: list[tuple[Place, tuple[Column, ...]]] = []
@@ -161,17 +165,21 @@ def _frames(
         stacks = _stacks(sheets, side)
         if not stacks:
             continue
-        needs = needs or len(stacks) > 1 or any(len(stack) > 1 for stack in stacks)
         thick = mullion_mm[0] if mullion_mm is not None else 0.0
         of_side = tuple(_column(stack, thick) for stack in stacks)
-        why = _why_not(side, of_side, mullion_mm, tan)
+        after, why = set(range(len(of_side) - 1)), ""
+        if side in ("left", "right"):
+            why = _why_not(side, of_side, mullion_mm, tan)
+        elif after:
+            after, why = _in_fields(side, of_side, mullion_mm, fields[side == "back"])
+        needs = needs or bool(after) or any(len(stack) > 1 for stack in stacks)
         if why:
             unknown.append((of_side[0].numbers[0], why))
             continue
         columns.append((side, of_side))
         here: tuple[Mullion, ...] = ()
         if mullion_mm is not None:
-            here = tuple(_mullions(side, of_side, thick, len(mullions)))
+            here = tuple(_mullions(side, of_side, thick, len(mullions), after))
             transoms += _transoms(side, of_side, thick, len(transoms))
         mullions += here
         if (
@@ -216,12 +224,7 @@ def _column(stack: list[tuple[int, SideSheet]], thick: float) -> Column:
 def _why_not(
     side: Place, columns: tuple[Column, ...], mullion_mm: tuple[float, float] | None, tan: float
 ) -> str:
-    """Why what stands between the sheets of a side is not known."""
-    if len(columns) > 1 and side in ("front", "back"):
-        return (
-            f"What stands between the side sheets in the {side}, mullion, post or door, the job does not say: "
-            "only mullions of the ends are calculated and ordered."
-        )
+    """Why what stands between the sheets of an end is not known."""
     if mullion_mm is None or tan <= 0.0:
         return ""
     for a, b in pairwise(columns):
@@ -236,8 +239,38 @@ def _why_not(
     return ""
 
 
-def _mullions(side: Place, columns: tuple[Column, ...], thick: float, before: int) -> Iterator[Mullion]:
-    for k, (a, b) in enumerate(pairwise(columns), before + 1):
+def _in_fields(
+    side: Place,
+    columns: tuple[Column, ...],
+    mullion_mm: tuple[float, float] | None,
+    fields: tuple[Field, ...],
+) -> tuple[set[int], str]:
+    """After which columns of a front or back a mullion stands, and not a post; and why that is not known."""
+    widths = [column.width_mm for column in columns]
+    thick = None if mullion_mm is None else mullion_mm[0]
+    ways = parted(widths, fields, thick)
+    if not ways and thick is None and fields:
+        return set(range(len(columns) - 1)), ""  # the section of what parts them is asked for first
+    if len(ways) != 1:
+        return set(), why_not_parted(side, fields, widths, len(ways))
+    (way,) = ways
+    posts = {sum(way[: k + 1]) - 1 for k in range(len(way))}
+    after = set(range(len(columns))) - posts
+    for k in after:
+        a, b = columns[k], columns[k + 1]
+        if abs(a.right_mm - b.left_mm) > HEIGHT_OFF_MM:
+            return set(), (
+                f"Side sheets {a.numbers[-1]} and {b.numbers[0]} stand beside one mullion of the {side}, "
+                f"{a.right_mm:.0f} and {b.left_mm:.0f} high: measure both again, or show what else stands there."
+            )
+    return after, ""
+
+
+def _mullions(
+    side: Place, columns: tuple[Column, ...], thick: float, before: int, after: set[int]
+) -> Iterator[Mullion]:
+    for k, place in enumerate(sorted(after), before + 1):
+        a, b = columns[place], columns[place + 1]
         yield Mullion(
             number=k,
             side=side,

@@ -53,7 +53,7 @@ def checks_of(name: str = NAME, **changes: Any) -> dict[str, Check]:
         (
             {"side_sheets": [{"side": "front", "width_mm": 600, "left_mm": 1900, "right_mm": 1900}] * 2},
             "mullion-bending",
-            "mullion, post or door, the job does not say",
+            "What stands beside a door or a window is not calculated.",
         ),
         ({"frame__bracing": "fixed feet"}, "post-walls-foot", "Give frame.post_foot_knm"),
     ],

@@ -38,8 +38,13 @@ _BARS = "What the bars' webs bear over their bearings is their supplier's to sta
 _ENDS = (
     "End rafters give sideways in wind on a closed end: what bite the sheet beside them loses was not calculated.",
 )
-_FRONT = "What stands between the posts of a closed front was not calculated."
+_FRONT = "What else stands between the posts of a closed front was not calculated."
 _MULLIONS = "Mullions bear no roof: heads held level, room for the rafter to sag."
+_UNDER_BEAM = (
+    "Mullions of a front leave the beam over them room to sag; what they bring to it level goes on through the rafters "
+    "beside them."
+)
+_FOOT_OF_FRONT = "What side sheets and mullions of a front stand on was not calculated."
 _NO_MULLIONS = "Mullions are not named: none is calculated or ordered. Give frame.mullion_mm."
 _SILLS = "Sills lie on floor, kerb or wall all along."
 _AT_THE_WALL = "What holds a side sheet's profile at the house wall, screws and plugs, was not calculated."
@@ -139,18 +144,25 @@ def _closed(design: Design) -> Iterator[str]:
         yield from _ENDS
     if job.roof.front == "closed" and (has_end or job.site.side_wind is not None):
         yield _FRONT
-    if not has_end or not job.side_sheets:
-        return
+    if job.side_sheets:
+        yield from _of_sheets(design)
+
+
+def _of_sheets(design: Design) -> Iterator[str]:
+    """What is taken for granted of mullions and sills."""
+    job, frames = design.job, side_frames(design.job, design.shape)
+    sides = {sheet.side for sheet in job.side_sheets}
     if at_the_house_wall(job, design.shape):
         yield _AT_THE_WALL
-    frames = side_frames(job, design.shape)
-    sills = _SILLS if frames.sills else _NO_SILLS
-    if not frames.needs_mullion:
-        yield sills
-    elif frames.mullions:
-        yield f"{_MULLIONS} {sills}"
-    else:
-        yield f"{_NO_MULLIONS} {sills}"
+    said = [_MULLIONS if frames.mullions else _NO_MULLIONS] if frames.needs_mullion else []
+    if sides & {"left", "right"}:
+        said.append(_SILLS if frames.sills else _NO_SILLS)
+    if said:
+        yield " ".join(said)
+    if any(mullion.side in ("front", "back") for mullion in frames.mullions):
+        yield _UNDER_BEAM
+    if sides & {"front", "back"}:
+        yield _FOOT_OF_FRONT
 
 
 _SPLIT = {
