@@ -257,7 +257,8 @@ def _beside_walls(
         return Braces(refused=str(refusal))
     if ground.job.frame.bracing_across == "knee braces":
         return Braces(
-            refused="What knee braces across do to posts that hold closed walls too is not calculated."
+            refused="Wind on closed walls also presses on knee braces across, which is not calculated. Hold the feet "
+            "against turning instead, or give frame.bracing_across_kn where others have shown what braces it."
         )
     held = pushed is not None and any(pushed.moments_knm[row])
     braces = Braces(

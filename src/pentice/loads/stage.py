@@ -100,7 +100,7 @@ def _notes(job: Job, shape: RoofShape, snow: Snow, wind: Wind) -> Iterator[str]:
     if own is not None:
         closed = [wall for wall in WALLS if getattr(job.roof, wall) == "closed"]
         on = ", ".join(f"{wall} {own.of(wall)[0]:+g} in, {own.of(wall)[1]:+g} out" for wall in closed)
-        yield f"Wind on closed sides is declared, of the peak pressure: {on or 'none is closed'}. {own.source}"
+        yield f"Wind on closed sides is declared ({own.source}), of the peak pressure: {on or 'none is closed'}."
     if wind.typical:
         yield "The peak wind pressure was read off digitised figures and raised by 3 %: a typical value. " + (
             "Give site.peak_pressure_kn_m2 from the printed figures."

@@ -165,3 +165,17 @@ def test_keys_of_braces_across_are_for_a_free_standing_roof() -> None:
     with pytest.raises(InputError, match="is for a free-standing roof") as fault:
         changed("potting-bay", **{f"frame__{key}": value for key, value in keys.items()})
     assert {problem.place for problem in fault.value.problems} == {f"frame.{key}" for key in keys}
+
+
+def test_closed_walls_beside_knee_braces_across_are_refused_with_the_way_out() -> None:
+    """Held feet, or bracing that others have shown, are calculated with them."""
+    closed = {f"roof__{side}": "closed" for side in ("left", "right", "front", "back")}
+
+    def posts(**changes: Any) -> set[str]:
+        checks = assessed(changed("boat-rack", **closed, **changes)).checks
+        return {c.says if c.verdict == "refused" else "" for c in checks if c.id == "post-walls"}
+
+    (says,) = posts(frame__bracing_across="knee braces")
+    assert "Hold the feet against turning instead, or give frame.bracing_across_kn" in says
+    assert posts(frame__bracing_across="fixed feet") == {""}
+    assert posts(frame__bracing_across=None, frame__bracing_across_kn=20.0) == {""}
