@@ -276,3 +276,23 @@ def test_a_free_standing_room_is_pushed_across_by_what_is_declared() -> None:
     line = next(s for s in check.working if s.says.startswith("Front and back"))
     assert float(line.result) == pytest.approx(1.6 * 0.5 * 4.98 * 2.86 / 2.0, rel=1e-6)
     assert math.isclose(1.6 * 0.5 * 4.98 * 2.86 / 2.0, 5.69712, rel_tol=1e-6)
+
+
+def test_a_front_between_open_ends_is_drawn_by_what_is_declared() -> None:
+    """1.1 x 0.6 = 0.66 out of 2.2 high: 0.726 kN/m at the plate, times 1.5 or 0.9; 1.3 x 0.6 x 1.43 on post 1.
+
+    With nothing declared its posts have Table 7.1 as before, and nothing draws at the plate.
+    """
+    open_ends = {"roof__left": "open", "roof__front": "closed", "side_sheets": []}
+    says = "Upper half of the closed front, drawn out through the rafters: in what pulls"
+    found = checks_of(**open_ends)
+    (line,) = [float(s.result) for s in found["wall-fixings", None].working if s.says == says]
+    assert any(line == pytest.approx(factor * 0.726, rel=1e-9) for factor in (0.9, 1.5))
+    bends = next(s for s in found["post-bowing", 1].working if s.says == "Wind on the front it holds")
+    factor = float(bends.numbers.split(" x ")[0])
+    assert bends.result == pytest.approx(factor * IN * 1.43 * (TALL / 1000.0) ** 2 / 8.0, rel=1e-5)
+    assert bends.clause == "declared: A. Wren, letter of 3 May 2027"
+    bare = checks_of(**open_ends, site__side_wind=None)
+    assert not [s for s in bare["wall-fixings", None].working if s.says == says]
+    table = next(s for s in bare["post-bowing", 1].working if s.says == "Wind on the front it holds")
+    assert table.clause.startswith("EN 1991-1-4, Table 7.1")

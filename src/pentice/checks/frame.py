@@ -266,6 +266,7 @@ def _beside_walls(
         lengths_across=2.0 if held else 1.0,
         pairs_kn=pairs,
         lifts=ties,
+        held=(ground.job.frame.bracing_across == "fixed feet", ground.job.frame.bracing == "fixed feet"),
         level_kn=[level for level, _ in level_at_feet(ground, forces, push)],
         level_across_kn=pushed.level_kn[row] if pushed is not None else (),
     )

@@ -21,7 +21,7 @@ from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.wall_posts_shown import foot_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
-from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
+from pentice.checks.wall_posts_values import FREE_FOOT, HELD_FOOT, Acts, BothWays, Braces, WallPost
 from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -280,6 +280,7 @@ def _of_wind(at: WallPost, wind: Wind, on: Mapping[Wall, OnWall], by: Braces) ->
         y_knm=across,
         z_knm=by.along_knm if along else 0.0,
         accidental=next(iter(on.values())).situation == "accidental",
+        to_foot=(HELD_FOOT if by.held[0] else FREE_FOOT, HELD_FOOT if by.held[1] else FREE_FOOT),
     )
 
 
@@ -298,7 +299,8 @@ def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces, acting: Actin
 
     Source
     ------
-    Statics: half of what a post holds of a wall, along the row and square to it at once.
+    Statics: half of what a post holds of a wall, along the row and square to it at once; 5 / 8 where its foot is held
+    against turning that way.
     """
     found: list[list[AtFoot]] = [[] for _ in forces.beam.posts]
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))

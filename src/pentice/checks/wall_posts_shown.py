@@ -10,7 +10,7 @@ from pentice.checks.metal import Carries, Metal
 from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
 from pentice.checks.post_sideways import Axis, governing, k_crit_lines
 from pentice.checks.posts import POST_SERVICE_CLASS, bowing_numbers, post_strengths
-from pentice.checks.wall_posts_values import Acts, BothWays, HeldPost, WallPost
+from pentice.checks.wall_posts_values import FREE_FOOT, Acts, BothWays, HeldPost, WallPost
 from pentice.checks.walls import ALONG, CALLED, OnWall
 from pentice.job.fields import Wall
 from pentice.standards.en338 import StrengthClass
@@ -102,7 +102,7 @@ def wind_steps(acts: Acts, both: BothWays, along: tuple[Step, ...]) -> tuple[Ste
         (acts.at.front, acts.on_front, acts.at.front_mm, acts.y_n_mm, acts.y_knm, both.y_n_mm, "square to its row"),
         (acts.at.end, acts.on_end, acts.at.end_mm, acts.z_n_mm, acts.z_knm, both.z_n_mm, "along its row"),
     )  # fmt: skip
-    for wall, on, strip, line, more, moment, way in ways:
+    for (wall, on, strip, line, more, moment, way), share in zip(ways, acts.to_foot, strict=True):
         if wall is not None and on is not None:
             steps.append(_line(acts, wall, on, strip))
         if line:
@@ -118,12 +118,17 @@ def wind_steps(acts: Acts, both: BothWays, along: tuple[Step, ...]) -> tuple[Ste
                     + ("; all at its greatest at once" if more else ""),
                 )
             )
+            held = share > FREE_FOOT
             steps.append(
                 Step(
-                    says=f"Passes to its head and to its foot, {way}",
-                    formula="H = gamma w l / 2",
-                    numbers=f"{factor:g} x {line:.4f} x {tall:.4f} / 2",
-                    result=factor * line * tall / 2.0,
+                    says=f"Passes to its foot, held against turning, {way}; less to its head"
+                    if held
+                    else f"Passes to its head and to its foot, {way}",
+                    formula="H = 5 gamma w l / 8" if held else "H = gamma w l / 2",
+                    numbers=f"5 x {factor:g} x {line:.4f} x {tall:.4f} / 8"
+                    if held
+                    else f"{factor:g} x {line:.4f} x {tall:.4f} / 2",
+                    result=share * factor * line * tall,
                     unit="kN",
                     clause="statics",
                 )

@@ -17,6 +17,9 @@ from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.standards.en1995_members import BowingPost, TimberSection
 from pentice.working import Step
 
+FREE_FOOT, HELD_FOOT = 0.5, 0.625
+"""Share of an even load at a foot that turns freely, and at one that is held, the head borne: statics."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Braces:
@@ -39,6 +42,8 @@ class Braces:
     """Lifts at the head of each post in winds along the row."""
     level_kn: Sequence[float] = ()
     """Level at each foot along the row, in winds along it."""
+    held: tuple[bool, bool] = (False, False)
+    """Whether feet are held against turning: square to the row, and along it."""
     level_across_kn: Sequence[float] = ()
     """The same across, in winds across; none: nothing."""
     refused: str = ""
@@ -80,6 +85,8 @@ class Acts:
     y_knm: float
     z_knm: float
     accidental: bool
+    to_foot: tuple[float, float] = (FREE_FOOT, FREE_FOOT)
+    """What of the wind on the post its foot takes, square to its row and along it [-]."""
 
     @property
     def tall_mm(self) -> float:
@@ -88,8 +95,8 @@ class Acts:
 
     def level_kn(self, factor: float, by: Braces) -> tuple[float, float]:
         """Level at the foot along the row and square to it, with what the push on the row, or on both, brings [kN]."""
-        half, k = factor * self.tall_mm / 2000.0, self.at.k
-        square, along = half * self.y_n_mm, half * self.z_n_mm
+        whole, k = factor * self.tall_mm / 1000.0, self.at.k
+        square, along = whole * self.to_foot[0] * self.y_n_mm, whole * self.to_foot[1] * self.z_n_mm
         if self.wind in ALONG:
             along += by.level_kn[k]
         elif by.level_across_kn:
