@@ -5,20 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from pentice.checks.bent_level import BentLevel, most_used
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter import RafterResult
 from pentice.checks.rafter_model import RafterModel, rafter_models
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.side_members_model import worst_winds
 from pentice.checks.side_members_shown import wind_steps
-from pentice.checks.timber_shown import service_class, strength_in
+from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import CALLED, OnWall, in_words, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
-from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
-from pentice.standards.en1995_members import K_M
 from pentice.working import Step
 
 SIDEWAYS = Rule(
@@ -46,22 +45,7 @@ class _Pushed:
     count: int
     """Rafters that lines of noggins join; 1: none."""
     line_kn_m: float
-    moment_knm: float
-    upright: float
-    """Share of its strength that the roof's own load uses at most."""
-    stress: float
-    strength: float
-
-    @property
-    def sums(self) -> tuple[float, float]:
-        """Eq. 6.11 and 6.12."""
-        sideways = self.stress / self.strength
-        return self.upright + K_M * sideways, K_M * self.upright + sideways
-
-    @property
-    def share(self) -> float:
-        """The greater of them."""
-        return max(self.sums)
+    bent: BentLevel
 
 
 def end_rafter_checks(ground: Ground, results: Sequence[RafterResult]) -> Iterator[Check]:
@@ -101,11 +85,11 @@ def end_rafter_checks(ground: Ground, results: Sequence[RafterResult]) -> Iterat
     if why:
         yield open_check(SIDEWAYS, Place(), "refused", Shown(says=why))
         return
-    worst = max(found, key=lambda one: one.share)
+    worst = max(found, key=lambda one: one.bent.share)
     yield compared(
         SIDEWAYS,
         Place(rafter=worst.model.rafter.number),
-        demand=worst.share,
+        demand=worst.bent.share,
         capacity=1.0,
         case=f"{CALLED[worst.end]}; {in_words(worst.on)}",
         shown=lambda: _shown(ground, worst),
@@ -122,21 +106,13 @@ def _why_not(ground: Ground, results: Sequence[RafterResult]) -> str:
         )
     if ground.shape.head_height_mm is None:
         return "The height of the ends is not known: give roof.eaves_height_mm, or the head height."
-    if any(_upright(result) is None for result in results):
+    if any(most_used(result.checks, _UPRIGHT) is None for result in results):
         return "What the roof bends its end rafters by is not known: see their bending."
     return ""
 
 
-def _upright(result: RafterResult) -> float | None:
-    """Share of its strength that the roof's own load uses at most; None where that is not known."""
-    used = [check.utilisation for check in result.checks if check.id in _UPRIGHT]
-    known = [share for share in used if share is not None]
-    return max(known) if known and len(known) == len(used) else None
-
-
 def _pushed(ground: Ground, end: Wall, k: int, result: RafterResult) -> Iterator[_Pushed]:
     model = ground.once(rafter_models)[k]
-    b, h = model.rafter.width_mm, model.rafter.depth_mm
     strip, span = (ground.shape.head_height_mm or 0.0) / 2.0, model.span_mm
     free, cos = model.longest_free_mm, ground.shape.cos_pitch
     count = len(ground.setting_out.plane.rafters) if free < span else 1
@@ -145,7 +121,6 @@ def _pushed(ground: Ground, end: Wall, k: int, result: RafterResult) -> Iterator
         alone = line * cos * span**2 / 8e6
         shared = line * cos * (RUNS_ON * span**2 / count + free**2) / 8e6
         moment = min(alone, shared) if count > 1 else alone
-        strength = strength_in(model.timber.f_m_k_n_mm2 * size_factor(b), combination, service_class(ground))
         yield _Pushed(
             end=end,
             model=model,
@@ -154,10 +129,14 @@ def _pushed(ground: Ground, end: Wall, k: int, result: RafterResult) -> Iterator
             strip_mm=strip,
             count=count if shared < alone else 1,
             line_kn_m=line,
-            moment_knm=moment,
-            upright=_upright(result) or 0.0,
-            stress=bending_stress_n_mm2(moment * 1e6, h, b),
-            strength=strength.value,
+            bent=BentLevel(
+                size_mm=(model.rafter.width_mm, model.rafter.depth_mm),
+                timber=model.timber,
+                combination=combination,
+                service=service_class(ground),
+                moment_knm=moment,
+                upright=most_used(result.checks, _UPRIGHT) or 0.0,
+            ),
         )
 
 
@@ -176,43 +155,18 @@ def _moment_step(ground: Ground, found: _Pushed) -> Step:
         says="Moment sideways" + (", shared through the noggins" if found.count > 1 else ""),
         formula=formula,
         numbers=numbers,
-        result=found.moment_knm,
+        result=found.bent.moment_knm,
         unit="kNm",
         clause=f"statics; {JUDGEMENT}",
     )
 
 
 def _shown(ground: Ground, found: _Pushed) -> Shown:
-    model, holds = found.model, strength_in(1.0, found.combination, service_class(ground))
-    b, h, span = model.rafter.width_mm, model.rafter.depth_mm, model.span_mm
-    first, second = ((1.0, K_M), (K_M, 1.0))[found.sums.index(found.share)]
+    span = found.model.span_mm
     working = (
         *wind_steps(found.strip_mm, found.on, found.combination),
         _moment_step(ground, found),
-        Step(
-            says="Stress from bending sideways",
-            formula="sigma_z = 6 M / (h b^2)",
-            numbers=f"6 x {found.moment_knm:.6f} x 10^6 / ({h:g} x {b:g}^2)",
-            result=found.stress,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Strength in bending sideways",
-            formula="f_m,z,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{holds.k_mod:g} x {size_factor(b):.4f} x {model.timber.f_m_k_n_mm2:g} / {holds.gamma:g}",
-            result=found.strength,
-            unit="N/mm2",
-            clause="2.4.1, 3.2",
-        ),
-        Step(
-            says="With the most that the roof's own load uses",
-            formula="k_m,y eta_y + k_m,z sigma_z / f_m,z,d",
-            numbers=f"{first:g} x {found.upright:.5f} + {second:g} x {found.stress:.5f} / {found.strength:.4f}",
-            result=found.share,
-            unit="of 1",
-            clause=f"eq. 6.11, 6.12; the first share: that rafter's bending, of any combination, {JUDGEMENT}",
-        ),
+        *found.bent.steps("sideways", "that rafter's"),
         Step(
             says="Passes to plate and beam, sideways",
             formula="F = w cos(pitch) L / 2",

@@ -7,20 +7,19 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from pentice.checks.bent_level import BentLevel, most_used
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.side_members_model import Bent, of_mullion
 from pentice.checks.side_members_shown import at_ends
-from pentice.checks.timber_shown import service_class, strength_in
+from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import OnWall, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
 from pentice.setting_out.side_frames import side_frames
-from pentice.standards.en1995 import bending_stress_n_mm2, size_factor
-from pentice.standards.en1995_members import K_M
 from pentice.working import Step
 
 SIDEWAYS = Rule(
@@ -47,21 +46,8 @@ class _Pushed:
     """Between two rafters."""
     count: int
     """Mullions that may stand in such a field."""
-    upright: float
-    """Share of its strength that the roof's own load uses at most."""
-    stress: float
-    strength: float
-
-    @property
-    def moment_knm(self) -> float:
-        """Each as in the middle of the field."""
-        return self.count * self.force_kn * self.field_mm / 4000.0
-
-    @property
-    def sums(self) -> tuple[float, float]:
-        """Eq. 6.11 and 6.12."""
-        level = self.stress / self.strength
-        return self.upright + K_M * level, K_M * self.upright + level
+    bent: BentLevel
+    """Each as in the middle of the field."""
 
 
 def front_beam_checks(ground: Ground, forces: EavesForces, of_row: Sequence[Check]) -> Iterator[Check]:
@@ -103,14 +89,14 @@ def front_beam_checks(ground: Ground, forces: EavesForces, of_row: Sequence[Chec
     if why:
         yield open_check(SIDEWAYS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground)))
         return
-    worst = max(found, key=lambda one: max(one.sums))
+    worst = max(found, key=lambda one: one.bent.share)
     yield compared(
         SIDEWAYS,
         Place(),
-        demand=max(worst.sums),
+        demand=worst.bent.share,
         capacity=1.0,
         case=f"{worst.mullion.words}; {worst.on.in_short()}",
-        shown=lambda: _shown(ground, forces, worst),
+        shown=lambda: _shown(ground, worst),
     )
 
 
@@ -123,31 +109,20 @@ def _why_not(ground: Ground, forces: EavesForces, of_row: Sequence[Check]) -> st
             "What mullions push level into a beam of metal, or into one under bars that carry by themselves, was not "
             "calculated: ask an engineer."
         )
-    return (
-        ""
-        if _upright(of_row) is not None
-        else "What the roof bends this beam by is not known: see its bending."
-    )
-
-
-def _upright(of_row: Sequence[Check]) -> float | None:
-    used = [check.utilisation for check in of_row if check.id in _UPRIGHT]
-    known = [share for share in used if share is not None]
-    return max(known) if known and len(known) == len(used) else None
+    if most_used(of_row, _UPRIGHT) is None:
+        return "What the roof bends this beam by is not known: see its bending."
+    return ""
 
 
 def _pushed(
     ground: Ground, forces: EavesForces, mullion: Bent, apart_mm: float, of_row: Sequence[Check]
 ) -> Iterator[_Pushed]:
-    (b, h), rafters = forces.beam.size_mm, ground.setting_out.plane.rafters
-    at_head = forces.beam.row == "head"
+    rafters, at_head = ground.setting_out.plane.rafters, forces.beam.row == "head"
     places = [r.centre_head_mm if at_head else r.centre_foot_mm for r in rafters]
     field = max(right - left for left, right in pairwise(places))
     count = max(math.ceil(field / apart_mm), 1)
     for on, combination in mullion.lines:
         force = at_ends(mullion, on, combination).demand
-        moment = count * force * field * 1000.0 / 4.0
-        strength = strength_in(forces.timber.f_m_k_n_mm2 * size_factor(b), combination, service_class(ground))
         yield _Pushed(
             mullion=mullion,
             on=on,
@@ -155,50 +130,29 @@ def _pushed(
             force_kn=force,
             field_mm=field,
             count=count,
-            upright=_upright(of_row) or 0.0,
-            stress=bending_stress_n_mm2(moment, h, b),
-            strength=strength.value,
+            bent=BentLevel(
+                size_mm=forces.beam.size_mm,
+                timber=forces.timber,
+                combination=combination,
+                service=service_class(ground),
+                moment_knm=count * force * field / 4000.0,
+                upright=most_used(of_row, _UPRIGHT) or 0.0,
+            ),
         )
 
 
-def _shown(ground: Ground, forces: EavesForces, found: _Pushed) -> Shown:
-    (b, h), f_m_k = forces.beam.size_mm, forces.timber.f_m_k_n_mm2
-    holds = strength_in(1.0, found.combination, service_class(ground))
-    first, second = ((1.0, K_M), (K_M, 1.0))[found.sums.index(max(found.sums))]
+def _shown(ground: Ground, found: _Pushed) -> Shown:
     working = (
         *at_ends(found.mullion, found.on, found.combination).steps(),
         Step(
             says="Moment level between two rafters",
             formula="M = n R s / 4",
             numbers=f"{found.count} x {found.force_kn:.5f} x {found.field_mm / 1000.0:.4f} / 4",
-            result=found.moment_knm,
+            result=found.bent.moment_knm,
             unit="kNm",
             clause=f"statics; each mullion in the middle, rafters hold the beam level, {JUDGEMENT}",
         ),
-        Step(
-            says="Stress from bending level",
-            formula="sigma_z = 6 M / (h b^2)",
-            numbers=f"6 x {found.moment_knm:.6f} x 10^6 / ({h:g} x {b:g}^2)",
-            result=found.stress,
-            unit="N/mm2",
-            clause="6.1.6",
-        ),
-        Step(
-            says="Strength in bending level",
-            formula="f_m,z,d = k_mod k_h f_m,k / gamma_M",
-            numbers=f"{holds.k_mod:g} x {size_factor(b):.4f} x {f_m_k:g} / {holds.gamma:g}",
-            result=found.strength,
-            unit="N/mm2",
-            clause="2.4.1, 3.2",
-        ),
-        Step(
-            says="With the most that the roof's own load uses",
-            formula="k_m,y eta_y + k_m,z sigma_z / f_m,z,d",
-            numbers=f"{first:g} x {found.upright:.5f} + {second:g} x {found.stress:.5f} / {found.strength:.4f}",
-            result=max(found.sums),
-            unit="of 1",
-            clause=f"eq. 6.11, 6.12; the first share: the beam's bending, of any combination, {JUDGEMENT}",
-        ),
+        *found.bent.steps("level", "the beam's"),
     )
     says = (
         "The rafters beside a mullion hold the beam there: their joints with it, and those at their other ends, must "

@@ -16,23 +16,10 @@ from pentice.job.reading import job_from_text
 from pentice.pack.calculations.asked import engineer, enquiry
 from pentice.pipeline import solve
 from tests.designs import EXAMPLES, assessed, catalogue, changed, example
-from tests.worked.test_declared_side_wind import NAME, SHEETS, VERANDA
+from tests.worked.test_declared_side_wind import CLOSED_FRONT, NAME, SHEETS, VERANDA
 from tests.worked.test_printed_lines import wrong_lines
 
 WITHOUT = {key: value for key, value in VERANDA.items() if key != "site__side_wind"}
-FRONT: dict[str, Any] = {
-    "roof__front": "closed",
-    "roof__openings": [
-        {
-            "wall": "right",
-            "kind": "vent",
-            "x_mm": 0,
-            "width_mm": 900,
-            "height_mm": 1900,
-            "dominant_factor": 0.9,
-        }
-    ],
-}
 WALLED = (
     "side-wind-down",
     "side-wind-up",
@@ -59,7 +46,9 @@ def test_without_it_all_of_the_closed_end_is_refused_and_the_key_is_named() -> N
     for rule in WALLED:
         assert "Ask an engineer: give site.side_wind." in refused[rule].says, rule
     beside = {
-        c.id: c for c in assessed(changed(NAME, **{**WITHOUT, **FRONT})).checks if c.verdict == "refused"
+        c.id: c
+        for c in assessed(changed(NAME, **{**WITHOUT, **CLOSED_FRONT})).checks
+        if c.verdict == "refused"
     }
     for rule in (*WALLED, "wall-plate", "wall-fixings"):
         assert "give site.side_wind." in beside[rule].says, rule
@@ -157,7 +146,7 @@ def test_a_greater_coefficient_is_never_less_demand(
 ) -> None:
     """Of every check that there is, inwards and outwards, of all walls or of one."""
     greater = [round(inwards + more * end, 3), round(outwards + more * (not end), 3)]
-    changes = FRONT if front else {}
+    changes = CLOSED_FRONT if front else {}
     one = worst_of(**changes, site__side_wind={"source": "A", "inwards": inwards, "outwards": -outwards})
     two = worst_of(**changes, site__side_wind={"source": "A", "inwards": greater[0], "outwards": -greater[1]})
     own = worst_of(
@@ -197,8 +186,8 @@ def test_a_mirrored_veranda_has_the_mirrored_results(
         "frame__posts_at_mm": [wide - 2812.0, wide - 48.0],
     }
     if closed:
-        one |= FRONT
-        other |= {**FRONT, "roof__openings": [{**FRONT["roof__openings"][0], "wall": "left"}]}
+        one |= CLOSED_FRONT
+        other |= {**CLOSED_FRONT, "roof__openings": [{**CLOSED_FRONT["roof__openings"][0], "wall": "left"}]}
     here, there = worst_of(**one), worst_of(**other)
     assert set(here) == set(there)
     for rule, check in here.items():
@@ -213,7 +202,7 @@ def test_a_mirrored_veranda_has_the_mirrored_results(
         {"frame__bracing": "diagonal"},
         {"frame__bracing": None, "frame__bracing_kn": 9.0},
         {"frame__post_section": "tube-steel-70", "frame__post_mm": [70.0, 70.0]},
-        FRONT,
+        CLOSED_FRONT,
     ],
 )
 def test_every_line_of_such_a_veranda_gives_its_result(changes: dict[str, Any]) -> None:
