@@ -18,7 +18,7 @@ from pentice.pack.calculations.asked import engineer
 from pentice.pack.drawings.mullion_heads import head_room_mm, heads_words
 from pentice.pack.method import order_of_work
 from pentice.pipeline import assess, solve
-from pentice.setting_out.front_fields import Field, parted
+from pentice.setting_out.front_fields import Field, fields_of, parted
 from pentice.setting_out.side_frames import side_frames
 from tests.designs import assessed, catalogue, changed, example
 from tests.worked.test_closed_ends import HEAD, SHORT, WIDE, at_area, peak
@@ -108,6 +108,20 @@ def test_what_stands_there_is_refused_where_it_is_not_known(changes: dict[str, A
     assert not [m for m in frames.mullions if m.side == "front"]
     refused = [c.says for c in assessed(job).checks if c.id == "mullion-bending" and c.verdict == "refused"]
     assert any(says in why for why in refused)
+
+
+def test_the_back_is_seen_from_behind() -> None:
+    """Head posts of 145 at 110, 1500 and 4870: seen from behind first 3370 - 145 = 3225, then 1390 - 145 = 1245.
+
+    A vent at 100 from the left as seen from there stands in the first: 4980 - 4870 - 72.5 = 37.5 is where it begins.
+    """
+    closed = {f"roof__{side}": "closed" for side in ("left", "right", "front", "back")}
+    vent = {"wall": "back", "kind": "vent", "x_mm": 100, "width_mm": 600, "height_mm": 600}
+    job = changed("boat-rack", **closed, frame__head_posts_at_mm=[110, 1500, 4870], roof__openings=[vent])
+    shape = assessed(job).shape
+    found = fields_of(job, shape, "back")
+    assert [(round(field.clear_mm, 6), field.opening) for field in found] == [(3225.0, "vent"), (1245.0, "")]
+    assert [field.clear_mm for field in fields_of(job, shape, "front")] == [2235.0, 2235.0]
 
 
 def test_two_ways_are_not_one() -> None:

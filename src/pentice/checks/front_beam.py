@@ -87,7 +87,7 @@ def front_beam_checks(ground: Ground, forces: EavesForces, of_row: Sequence[Chec
         except OutsideScope as refusal:
             why = str(refusal)
     if why:
-        yield open_check(SIDEWAYS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground)))
+        yield open_check(SIDEWAYS, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, side)))
         return
     worst = max(found, key=lambda one: one.bent.share)
     yield compared(
@@ -96,7 +96,7 @@ def front_beam_checks(ground: Ground, forces: EavesForces, of_row: Sequence[Chec
         demand=worst.bent.share,
         capacity=1.0,
         case=f"{worst.mullion.words}; {worst.on.in_short()}",
-        shown=lambda: _shown(ground, worst),
+        shown=lambda: _shown(ground, side, worst),
     )
 
 
@@ -141,7 +141,7 @@ def _pushed(
         )
 
 
-def _shown(ground: Ground, found: _Pushed) -> Shown:
+def _shown(ground: Ground, side: Wall, found: _Pushed) -> Shown:
     working = (
         *at_ends(found.mullion, found.on, found.combination).steps(),
         Step(
@@ -158,15 +158,16 @@ def _shown(ground: Ground, found: _Pushed) -> Shown:
         "The rafters beside a mullion hold the beam there: their joints with it, and those at their other ends, must "
         "hold what it brings, in and out; they were not checked for that."
     )
-    return Shown(says=says, rests_on=_inputs(ground), working=working, cure=_CURE)
+    return Shown(says=says, rests_on=_inputs(ground, side), working=working, cure=_CURE)
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+def _inputs(ground: Ground, side: Wall) -> tuple[RestsOn, ...]:
     frame, timber = ground.job.frame, ground.parts.timber_for("beam")
+    key = "head_beam_mm" if side == "back" and frame.head_beam_mm is not None else "beam_mm"
     return (
-        ground.of_job("frame.beam_mm", frame.beam_mm),
+        ground.of_job(f"frame.{key}", getattr(frame, key)),
         ground.of_job("frame.mullion_mm", frame.mullion_mm),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_wind(),
-        *ground.of_side_wind("front"),
+        *ground.of_side_wind(side),
     )
