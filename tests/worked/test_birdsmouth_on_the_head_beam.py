@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from pentice.checks.values import Check
 from pentice.pack.drawings.details import wall_detail
-from pentice.pack.drawings.section import head_beam_outline, rafter_head
+from pentice.pack.drawings.frame_lines import head_beam_outline, rafter_head
 from pentice.pack.method import order_of_work
 from pentice.pipeline import solve
 from tests.designs import assessed, catalogue, changed

@@ -21,8 +21,7 @@ from pentice.drawing.scene import (
 )
 from pentice.frame.stage import head_seat_mm, head_support_mm
 from pentice.job.called import head_called
-from pentice.pack.drawings.plan import section_bay
-from pentice.pack.drawings.section import (
+from pentice.pack.drawings.frame_lines import (
     beam_bottom,
     beam_fill,
     beam_top,
@@ -33,6 +32,7 @@ from pentice.pack.drawings.section import (
     rafter_foot,
     rafter_head,
 )
+from pentice.pack.drawings.plan import section_bay
 from pentice.pack.drawings.slope import SEAT_MM, Lengths, Slope, lengths_of, sheet_walls, slope_of
 from pentice.pack.drawings.values import part, rectangle, tenth, whole
 
@@ -265,7 +265,7 @@ def foot_detail(design: Design, letter: str = "C") -> Scene:
         part("frame", *_foot_frame(design, slope)),
         part("sheet", *sheet_walls(design, slope, (start, place.sheet_foot))),
         part("profile", *_foot_profile(design, slope, place)),
-        part("gutter", *gutter_section(design)),
+        part("gutter", *gutter_section(design, section_bay(design).number)),
         part("labels", *_foot_labels(design, slope, place)),
     )
     desc = f"Detail at the foot. The drip falls {whole(design.setting_out.drip_mm)} out from the beam."
@@ -373,7 +373,7 @@ def _drip(design: Design, slope: Slope, place: Lengths) -> tuple[Primitive, ...]
     gutter, far = design.parts.gutter, design.shape.projection_mm
     drip = design.setting_out.drip_mm
     start = slope.at(place.end, SEAT_MM - ARM_MM - 8.0)
-    low = gutter_top(design) + (gutter.depth_mm if gutter is not None else 30.0)
+    low = gutter_top(design, section_bay(design).number) + (gutter.depth_mm if gutter is not None else 30.0)
     line = Line(a=start, b=(far + drip, low - 10.0), style="narrow dashed")
     size = Dimension(a=(far, low), b=(far + drip, low), text=whole(drip), offset_mm=-6.0, kind="overall")
     words = ["drip line"]

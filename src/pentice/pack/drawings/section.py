@@ -4,41 +4,45 @@ from __future__ import annotations
 
 import math
 
-from pentice.catalogue.sections import Section
 from pentice.design import Design
 from pentice.drawing.free import first_free
 from pentice.drawing.furniture import pitch_triangle
 from pentice.drawing.leaders import leader
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import (
-    Arc,
     Area,
     Circle,
     Dimension,
     Line,
     Pinned,
-    Polyline,
     Primitive,
     Scene,
     Text,
 )
 from pentice.drawing.symbols import detail_circle, plate
-from pentice.frame.stage import (
-    birdsmouth_seat_mm,
-    head_beam_below_mm,
-    head_seat_mm,
-    head_support_mm,
-    row_places,
-)
+from pentice.frame.stage import row_places
 from pentice.job.called import head_called
+from pentice.pack.drawings.frame_lines import (
+    UNKNOWN_POST_MM,
+    WALL_MM,
+    beam_bottom,
+    beam_fill,
+    beam_outline,
+    beam_top,
+    floor_y,
+    glazing_lines,
+    ground_lines,
+    gutter_section,
+    head_beam_outline,
+    metal_words,
+    plate_outline,
+    rafter_outline,
+    wall_lines,
+)
 from pentice.pack.drawings.knees import knee_braces_across, knee_labels
 from pentice.pack.drawings.plan import section_bay
-from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
+from pentice.pack.drawings.slope import slope_of
 from pentice.pack.drawings.values import half, part, rectangle, whole
-
-WALL_MM = 10.0
-UNKNOWN_POST_MM = 1100.0
-"""How much of a post is drawn where the heights are not known: a break line ends it."""
 
 
 def section_model(design: Design, n: float) -> Scene:
@@ -57,12 +61,12 @@ def section_model(design: Design, n: float) -> Scene:
         f"{whole(shape.projection_mm)}, {shape.pitch_deg:.1f} degrees."
     )
     content = (
-        part("wall", *_wall(design, n)),
+        part("wall", *wall_lines(design, n)),
         part("ground", *_ground(design, n)),
         part("frame", *_frame(design)),
         part("knees", *knee_braces_across(design, n)),
-        part("glazing", *_glazing(design)),
-        part("gutter", *gutter_section(design)),
+        part("glazing", *glazing_lines(design, section_bay(design).number)),
+        part("gutter", *gutter_section(design, section_bay(design).number)),
         part("details", *_details(design, n)),
         part("sizes", *_sizes(design, n)),
         part("names", *_names(design, n)),
@@ -71,96 +75,28 @@ def section_model(design: Design, n: float) -> Scene:
     return Scene(primitives=content, title="Section A–A", desc=desc, scale=n)
 
 
-def floor_y(design: Design) -> float:
-    """The datum below the roof line at the wall [mm]; where it is not known, where the drawing ends."""
-    if design.shape.head_height_mm is not None:
-        return design.shape.head_height_mm
-    return beam_bottom(design) + UNKNOWN_POST_MM
-
-
-def beam_top(design: Design) -> float:
-    """Top of the eaves beam below the roof line at the wall [mm]."""
-    rafter = design.setting_out.plane.rafters[0]
-    over = rafter.depth_mm - design.job.frame.rafter_notch_mm
-    return design.shape.rise_mm + over / design.shape.cos_pitch
-
-
-def beam_bottom(design: Design) -> float:
-    """Underside of the eaves beam below the roof line at the wall [mm]."""
-    beam = design.job.frame.beam_mm
-    return beam_top(design) + (beam[1] if beam is not None else 0.0)
-
-
-def _wall(design: Design, n: float) -> tuple[Primitive, ...]:
-    """The wall, cut, as high as the drawing."""
-    if not design.job.roof.attached:
-        return ()
-    kind = design.job.house.wall if design.job.house is not None else None
-    fill = {"block": "blockwork", "timber frame": "timber along", "insulated render": "insulation"}
-    top, bottom, thick = -21.0 * n, floor_y(design), WALL_MM * n
-    return (
-        Area(points=rectangle(-thick, top, 0.0, bottom), fill=fill.get(kind or "", "brick")),
-        Line(a=(-thick, top), b=(-thick, bottom), style="narrow"),
-        Line(a=(0.0, top), b=(0.0, bottom), style="extra wide"),
-        _break_level(-thick - 1.5 * n, 1.5 * n, top, n),
-    )
-
-
-def _break_level(left: float, right: float, y: float, n: float) -> Polyline:
-    """A level break line whose zigzag keeps its size on paper."""
-    middle = (left + right) / 2
-    zig = ((-1.2, 0.0), (-0.4, -1.6), (0.4, 1.6), (1.2, 0.0))
-    return Polyline(
-        points=((left, y), *((middle + dx * n, y + dy * n) for dx, dy in zig), (right, y)), style="narrow"
-    )
-
-
 def _ground(design: Design, n: float) -> tuple[Primitive, ...]:
-    """The ground, where heights are known, with three strokes here and there."""
+    """The ground, where heights are known."""
     if design.shape.head_height_mm is None:
         return ()
     y = floor_y(design) - min((*design.job.frame.post_feet_mm, 0.0))
-    left, right = -WALL_MM * n - 3.0 * n, design.shape.projection_mm + 12.0 * n
-    found: list[Primitive] = [Line(a=(left, y), b=(right, y), style="extra wide")]
-    k = 0.0
-    while left + k + 6.0 * n < right:
-        for step in (0.0, 1.6, 3.2):
-            x = left + k + (step + 2.0) * n
-            found.append(Line(a=(x, y), b=(x - 2.0 * n, y + 2.0 * n), style="narrow"))
-        k += 14.0 * n
-    return tuple(found)
+    return ground_lines(-WALL_MM * n - 3.0 * n, design.shape.projection_mm + 12.0 * n, y, n)
 
 
 def _frame(design: Design) -> tuple[Primitive, ...]:
     """Wall plate, rafter, beam and post."""
-    shape, frame, slope = design.shape, design.job.frame, slope_of(design)
-    depth = design.setting_out.plane.rafters[0].depth_mm / shape.cos_pitch
-    bearer = frame.wall_plate_mm
-    start = bearer[0] if bearer is not None and not frame.head_notch_mm else 0.0
-    far = shape.projection_mm
+    frame, far = design.job.frame, design.shape.projection_mm
     found: list[Primitive] = []
     if not design.job.roof.attached:
         found += _head_row(design)
-    if bearer is not None:
+    if frame.wall_plate_mm is not None:
         found.append(Area(points=plate_outline(design), fill="timber end", style="wide"))
-    head = rafter_head(design) if frame.head_notch_mm else (slope.level(start, depth),)
-    outline = (slope.level(start), slope.level(far), *rafter_foot(design), *head)
-    found.append(Area(points=outline, fill="white", style="wide"))
+    found.append(Area(points=rafter_outline(design), fill="white", style="wide"))
     if frame.beam_mm is not None:
-        corners = rectangle(far - frame.beam_mm[0], beam_top(design), far, beam_bottom(design))
-        found.append(Area(points=corners, fill=beam_fill(design), style="wide"))
+        found.append(Area(points=beam_outline(design), fill=beam_fill(design), style="wide"))
     if frame.post_mm is not None and frame.posts_at_mm:
         found += _post(design, (far - frame.post_mm[1], far), beam_bottom(design), frame.post_feet_mm)
     return tuple(found)
-
-
-def head_beam_outline(design: Design) -> tuple[tuple[float, float], ...]:
-    """The head beam of a free-standing roof under its rafters; nothing where the job does not name it."""
-    size = None if design.job.roof.attached else head_support_mm(design.job)
-    if size is None:
-        return ()
-    top = _seat_level(design)
-    return rectangle(0.0, top, size[0], top + size[1])
 
 
 def _head_row(design: Design) -> tuple[Primitive, ...]:
@@ -173,51 +109,6 @@ def _head_row(design: Design) -> tuple[Primitive, ...]:
     if frame.post_mm is not None and places:
         found += _post(design, (0.0, frame.post_mm[1]), max(y for _, y in corners), feet)
     return found
-
-
-def rafter_foot(design: Design) -> tuple[tuple[float, float], ...]:
-    """Corners of a rafter's underside at the beam, from its end inwards: the birdsmouth where it has one."""
-    frame, far = design.job.frame, design.shape.projection_mm
-    depth = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch
-    if not frame.rafter_notch_mm:
-        return (slope_of(design).level(far, depth),)
-    inner, top = far - birdsmouth_seat_mm(design.job, design.shape), beam_top(design)
-    return ((far, top), (inner, top), slope_of(design).level(inner, depth))
-
-
-def beam_fill(design: Design) -> str:
-    """Timber shows its end grain; a metal section is left white, its name says what it is."""
-    return "timber end" if design.parts.beam_section is None else "white"
-
-
-def _metal_words(section: Section | None) -> str:
-    """Wall and metal of a section behind its size; nothing for timber."""
-    return "" if section is None else f" × {section.web_mm:g} {section.metal}"
-
-
-def _seat_level(design: Design) -> float:
-    """Top of head beam, or of a wall plate that rafters lie on with a birdsmouth, below the roof line at the wall."""
-    left = design.setting_out.plane.rafters[0].depth_mm - design.job.frame.head_notch_mm
-    return head_beam_below_mm(design.shape, left, head_support_mm(design.job) or (0.0, 0.0))
-
-
-def rafter_head(design: Design) -> tuple[tuple[float, float], ...]:
-    """Corners of a rafter's underside over wall plate or head beam, from the span to its end: its birdsmouth there."""
-    under_it = head_support_mm(design.job) or (0.0, 0.0)
-    depth, slope = design.setting_out.plane.rafters[0].depth_mm / design.shape.cos_pitch, slope_of(design)
-    top, inner = _seat_level(design), under_it[0] - head_seat_mm(design.job, design.shape)
-    end = min(slope.level(0.0, depth)[1], top)
-    return (slope.level(under_it[0], depth), (under_it[0], top), (inner, top), (0.0, end))
-
-
-def plate_outline(design: Design) -> tuple[tuple[float, float], ...]:
-    """The wall plate: its top bevelled to the roof line, or level under the rafters' birdsmouths."""
-    b, h = design.job.frame.wall_plate_mm or (0.0, 0.0)
-    if design.job.frame.head_notch_mm:
-        top = _seat_level(design)
-        return rectangle(0.0, top, b, top + h)
-    (_, y2) = slope_of(design).level(b)
-    return ((0.0, 0.0), (b, y2), (b, h), (0.0, h))
 
 
 def _post(
@@ -234,49 +125,6 @@ def _post(
         Line(a=(right, top), b=(right, bottom), style="wide"),
         Line(a=(middle, top), b=(middle, bottom), style="chain"),
     )
-
-
-def _glazing(design: Design) -> tuple[Primitive, ...]:
-    """Sheet, upstand at the wall and foot profile."""
-    slope, place = slope_of(design), lengths_of(design, section_bay(design).number)
-    low, high = SEAT_MM, SEAT_MM + design.parts.sheet.depth_mm
-    leg = design.parts.head_profile.leg_mm or 40.0
-    arm = design.parts.head_profile.arm_mm
-    upstand = ((0.0, -high - leg - 20.0), (0.0, -high), slope.at(arm, high + 4.0))
-    if not design.job.roof.attached:
-        upstand = ((0.0, leg - high), (0.0, -high), slope.at(arm, high + 4.0))
-    return (
-        Area(points=slope.box((place.sheet_head, place.sheet_foot), (low, high)), fill="white", style="wide"),
-        Polyline(points=upstand, style="extra wide"),
-        Line(a=slope.at(place.end, low - 2.0), b=slope.at(place.end, high + 2.0), style="extra wide"),
-    )
-
-
-def gutter_section(design: Design) -> tuple[Primitive, ...]:
-    """The gutter across, its top edge below the drip."""
-    gutter, far = design.parts.gutter, design.shape.projection_mm
-    if gutter is None:
-        return ()
-    y = gutter_top(design)
-    left, right = far + 4.0, far + 4.0 + gutter.width_mm
-    if gutter.shape == "half round":
-        r = gutter.width_mm / 2
-        return (Arc(centre=(left + r, y), radius=r, start_deg=180.0, end_deg=360.0, style="extra wide"),)
-    inset = gutter.width_mm * 0.15 if gutter.shape == "trapezoidal" else 0.0
-    points = (
-        (left, y),
-        (left + inset, y + gutter.depth_mm),
-        (right - inset, y + gutter.depth_mm),
-        (right, y),
-    )
-    return (Polyline(points=points, style="extra wide"),)
-
-
-def gutter_top(design: Design) -> float:
-    """Top edge of the gutter as drawn: 12 below the lowest point of the foot profile."""
-    slope = slope_of(design)
-    end = lengths_of(design, section_bay(design).number).end
-    return slope.at(end, SEAT_MM)[1] + 12.0
 
 
 def _details(design: Design, n: float) -> tuple[Primitive, ...]:
@@ -382,14 +230,14 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     drop = 4.6 / math.cos(math.radians(turn))
     size = f"{rafter.width_mm:g} × {rafter.depth_mm:g}"
     beam_words = f"beam {frame.beam_mm[0]:g} × {frame.beam_mm[1]:g}" if frame.beam_mm is not None else ""
-    beam_words += _metal_words(design.parts.beam_section)
+    beam_words += metal_words(design.parts.beam_section)
     room = shape.projection_mm / n - text_width_mm(beam_words, 2.5) - 9.0
     said = _first((f"rafter {size} {strength}", f"rafter {size}", size), room)
     if design.parts.bar.carries:
         said = _first((f"bar, {rafter.depth_mm:g} below the sheet", f"bar {rafter.depth_mm:g}"), room)
     braces = knee_braces_across(design, n)
     stands: tuple[Primitive, ...] = (
-        *_wall(design, n),
+        *wall_lines(design, n),
         *_ground(design, n),
         *_frame(design),
         *_sizes(design, n),
@@ -413,7 +261,7 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
     if frame.post_mm is not None and frame.posts_at_mm:
         b, h = frame.post_mm
         top, bottom = beam_bottom(design), floor_y(design)
-        size = f"{b:g} × {h:g}{_metal_words(design.parts.post_section)}"
+        size = f"{b:g} × {h:g}{metal_words(design.parts.post_section)}"
         said = _first((f"post {size}", size), (bottom - top) / n)
         label = Text(at=(-1.6, 0.0), text=said, anchor="middle", turn_deg=90.0)
         outside = Text(at=(4.1, 0.0), text=said, anchor="middle", turn_deg=90.0)
@@ -476,18 +324,3 @@ def _pitch(design: Design, n: float) -> Primitive:
     ]
     choices = [pitch_triangle(at, tan, degrees, fall, width_mm=width) for at in places]
     return first_free(choices, _sizes(design, n), n)
-
-
-__all__ = [
-    "beam_bottom",
-    "beam_fill",
-    "beam_top",
-    "floor_y",
-    "gutter_section",
-    "gutter_top",
-    "head_beam_outline",
-    "plate_outline",
-    "rafter_foot",
-    "rafter_head",
-    "section_model",
-]
