@@ -80,7 +80,8 @@ def _ground(design: Design, n: float) -> tuple[Primitive, ...]:
     if design.shape.head_height_mm is None:
         return ()
     y = floor_y(design) - min((*design.job.frame.post_feet_mm, 0.0))
-    return ground_lines(-WALL_MM * n - 3.0 * n, design.shape.projection_mm + 12.0 * n, y, n)
+    right = design.shape.projection_mm + 12.0 * n
+    return ground_lines(((-WALL_MM * n - 3.0 * n, y), (right, y)), n)
 
 
 def _frame(design: Design) -> tuple[Primitive, ...]:
@@ -194,10 +195,7 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
     ]
     clear = design.setting_out.clear_height_mm
     if clear is not None:
-        deep = (design.job.frame.post_mm or (0.0, 0.0))[1]
-        between = (shape.projection_mm - 2.0 * deep) / n
-        x = shape.projection_mm - deep - min(9.0, max(4.5, between / 2.0)) * n
-        bottom, words = beam_bottom(design), f"{whole(clear)} clear"
+        x, bottom, words = _clear_at(design, n), beam_bottom(design), f"{whole(clear)} clear"
         found.append(
             Dimension(
                 a=(x, bottom + clear),
@@ -209,6 +207,25 @@ def _heights(design: Design, n: float) -> tuple[Primitive, ...]:
         )
         found.append(Line(a=(x - 2.0 * n, bottom), b=(x + 8.0 * n, bottom), style="narrow"))
     return tuple(found)
+
+
+def _clear_at(design: Design, n: float) -> float:
+    """Where the clear height stands, out from the wall."""
+    deep, far = (design.job.frame.post_mm or (0.0, 0.0))[1], design.shape.projection_mm
+    between = (far - 2.0 * deep) / n
+    return far - deep - min(9.0, max(4.5, between / 2.0)) * n
+
+
+def _clear_end(design: Design, n: float) -> tuple[Primitive, ...]:
+    """What a label must not touch at the upper end of the clear height: its line, its stroke and the level it is read
+    to, all of them thin."""
+    if design.setting_out.clear_height_mm is None:
+        return ()
+    x, bottom = _clear_at(design, n), beam_bottom(design)
+    return (
+        Line(a=(x, bottom - 2.2 * n), b=(x, bottom + 2.0 * n)),
+        Line(a=(x - 2.0 * n, bottom), b=(design.shape.projection_mm, bottom)),
+    )
 
 
 _ROOM_MM = 5.0
@@ -257,7 +274,9 @@ def _names(design: Design, n: float) -> tuple[Primitive, ...]:
         choices.append(_under_it(design, n, 3, said))
     found: list[Primitive] = [first_free(choices, braces, n)]
     if frame.beam_mm is not None:
-        found.append(first_free(_beam_names(design, beam_words, n), (*stands, *found), n))
+        found.append(
+            first_free(_beam_names(design, beam_words, n), (*stands, *_clear_end(design, n), *found), n)
+        )
     if frame.post_mm is not None and frame.posts_at_mm:
         b, h = frame.post_mm
         top, bottom = beam_bottom(design), floor_y(design)
@@ -286,7 +305,10 @@ def _beam_names(design: Design, words: str, n: float) -> tuple[Primitive, ...]:
     name, _, size = words.partition(" ")
     beside = (far - beam[0], middle)
     rows = tuple(
-        Text(at=(-2.0, y), text=text, anchor="end", halo=True) for text, y in ((name, -1.2), (size, 2.6))
+        tuple(
+            Text(at=(-2.0, y), text=t, anchor="end", halo=True) for t, y in ((name, low - 3.8), (size, low))
+        )
+        for low in (2.6, 1.8, 1.0)
     )
     outside = tuple(Text(at=(1.6, y), text=text, halo=True) for text, y in ((name, 5.0), (size, 8.8)))
     return (
@@ -294,7 +316,7 @@ def _beam_names(design: Design, words: str, n: float) -> tuple[Primitive, ...]:
             Pinned(at=beside, content=(Text(at=(-2.0, y), text=words, anchor="end", halo=True),))
             for y in (0.6, 1.8, 3.0)
         ),
-        Pinned(at=beside, content=rows),
+        *(Pinned(at=beside, content=two) for two in rows),
         Pinned(at=(far, middle), content=outside),
         *(
             leader((far - beam[0] / 2, middle), to, words, end="dot")
