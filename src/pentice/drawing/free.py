@@ -59,14 +59,36 @@ def first_free(choices: Sequence[Primitive], stands: Iterable[Primitive], n: flo
     >>> first_free(words, [Line(a=(2.0, -9.0), b=(2.0, 9.0))], 1.0) is words[1]
     True
     """
-    view = View(scale=n, origin=(0.0, 0.0))
-    taken = list(_outlines(_flat(on_paper(stands, view))))
+    taken = _taken(stands, n)
+    return min(choices, key=lambda choice: _touched(choice, taken, n))
 
-    def touched(choice: Primitive) -> int:
-        boxes = [_grown(p) for p in _flat(on_paper((choice,), view)) if isinstance(p, Text) and p.text]
-        return sum(touch(box, other) for box in boxes for other in taken)
 
-    return min(choices, key=touched)
+def is_free(label: Primitive, stands: Iterable[Primitive], n: float) -> bool:
+    """Whether a label touches nothing.
+
+    Parameters
+    ----------
+    label, stands, n
+        As in `first_free`.
+
+    Examples
+    --------
+    >>> is_free(Text(at=(0.0, 0.0), text="beam"), [Line(a=(2.0, -9.0), b=(2.0, 9.0))], 1.0)
+    False
+    """
+    return not _touched(label, _taken(stands, n), n)
+
+
+def _taken(stands: Iterable[Primitive], n: float) -> list[Polygon]:
+    """Lettering and strong lines that stand there already, on paper."""
+    return list(_outlines(_flat(on_paper(stands, View(scale=n, origin=(0.0, 0.0))))))
+
+
+def _touched(choice: Primitive, taken: Sequence[Polygon], n: float) -> int:
+    """How much of it the lettering of a label touches."""
+    made = _flat(on_paper((choice,), View(scale=n, origin=(0.0, 0.0))))
+    boxes = [_grown(p) for p in made if isinstance(p, Text) and p.text]
+    return sum(touch(box, other) for box in boxes for other in taken)
 
 
 def _flat(primitives: Iterable[Primitive]) -> Iterator[Primitive]:

@@ -129,6 +129,27 @@ def _under_head_beam_mm(
     return shape.head_height_mm - top - size_mm[1]
 
 
+def beam_below_mm(job: Job, shape: RoofShape, setting_out: SettingOut) -> float:
+    """Top of the eaves beam below the roof line at the wall.
+
+    Parameters
+    ----------
+    job, shape, setting_out
+        Depth of the rafters and of their birdsmouths, and the roof's fall.
+
+    Returns
+    -------
+    float
+        Fall + what stands of the rafter, upright [mm].
+
+    Source
+    ------
+    Geometry.
+    """
+    over = setting_out.plane.rafters[0].depth_mm - job.frame.rafter_notch_mm
+    return shape.rise_mm + over / shape.cos_pitch
+
+
 def head_beam_below_mm(shape: RoofShape, rafter_mm: float, size_mm: tuple[float, float]) -> float:
     """Top of a head beam below the roof line at its outer face.
 

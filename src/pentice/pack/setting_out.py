@@ -9,6 +9,7 @@ from pentice.design import CutAndOrdered, Design
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import A3_LANDSCAPE
 from pentice.drawing.svg import render_svg
+from pentice.pack.drawings.elevation_sheets import elevation_sheets
 from pentice.pack.drawings.sheet import setting_out_sheets
 from pentice.pack.drawings.values import not_proved
 from pentice.pack.paper import DOCUMENT, day, drawing_section, make_pdf, meta, title_block
@@ -20,7 +21,7 @@ HOLD_A = (
 
 
 def setting_out_pdf(design: Design) -> bytes:
-    """The setting-out drawing, one A3 sheet or two.
+    """The setting-out drawing: plan, section and details on one A3 sheet or two, then the elevations.
 
     Parameters
     ----------
@@ -32,7 +33,7 @@ def setting_out_pdf(design: Design) -> bytes:
     bytes
         Tagged PDF; the same for the same design.
     """
-    sheets = setting_out_sheets(design)
+    sheets = (*setting_out_sheets(design), *elevation_sheets(design))
     images = {f"sheet-{k}.svg": render_svg(s.scene, A3_LANDSCAPE) for k, s in enumerate(sheets, 1)}
     about = meta("Setting-out", **heading_of(design), warning=not_proved(design))
     sections = [

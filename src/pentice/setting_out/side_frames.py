@@ -306,6 +306,38 @@ def _sill(side: Place, columns: tuple[Column, ...], thick: float, mullions: tupl
     )
 
 
+def columns_of(job: Job, side: Place) -> tuple[Column, ...]:
+    """The openings of a side from left to right as seen from outside, known or not what stands between them.
+
+    Parameters
+    ----------
+    job
+        Its side sheets, as read on site where they were.
+    side
+        Which side.
+
+    Returns
+    -------
+    tuple of Column
+        [mm]; none where no sheet closes the side.
+
+    Source
+    ------
+    None: the job's own values.
+
+    Examples
+    --------
+    >>> from pentice.job.model import SideSheet
+    >>> below = SideSheet(side="front", width_mm=800, left_mm=900, right_mm=900)
+    >>> above = below.model_copy(update={"over": True})
+    >>> [column.numbers for column in columns_of(Job(side_sheets=(below, above)), "front")]
+    [(1, 2)]
+    """
+    openings = tuple(as_read(job, number) for number in range(1, len(job.side_sheets) + 1))
+    thick = job.frame.mullion_mm[0] if job.frame.mullion_mm is not None else 0.0
+    return tuple(_column(stack, thick) for stack in _stacks(openings, side))
+
+
 def beside_the_post_mm(
     frames: SideFrames, side: Place, *, deep_mm: float, post_mm: float, row: str
 ) -> float | None:
@@ -335,7 +367,7 @@ def beside_the_post_mm(
     True
     """
     columns = dict(frames.columns).get(side, ())
-    rest = _rest_mm(frames, side, deep_mm - post_mm)
+    rest = rest_mm(frames, side, deep_mm - post_mm)
     if len(columns) < 2 or rest is None or not -REST_MOST_MM <= rest <= REST_MOST_MM:
         return None
     # Seen from outside the eaves are at the right of the left end, and at the left of the right end.
@@ -343,8 +375,31 @@ def beside_the_post_mm(
     return post_mm + (columns[-1] if at_right else columns[0]).width_mm / 2.0 + max(rest, 0.0)
 
 
-def _rest_mm(frames: SideFrames, side: Place, deep_mm: float) -> float | None:
-    """What openings and mullions of a side leave of its depth without the post [mm]; None where they are not known."""
+def rest_mm(frames: SideFrames, side: Place, deep_mm: float) -> float | None:
+    """What openings and mullions of a side leave of its depth without posts.
+
+    Parameters
+    ----------
+    frames, side
+        What stands between the side sheets, and which end.
+    deep_mm
+        Depth of the end without its posts [mm].
+
+    Returns
+    -------
+    float or None
+        [mm], below 0 where they are wider; None where they are not known.
+
+    Source
+    ------
+    Geometry.
+
+    Examples
+    --------
+    >>> column = Column(numbers=(1,), width_mm=1600.0, left_mm=2471.0, right_mm=2042.0, each_mm=(2471.0,))
+    >>> rest_mm(SideFrames(columns=(("left", (column,)),)), "left", 1606.0)
+    6.0
+    """
     columns = dict(frames.columns).get(side, ())
     mullions = [m for m in frames.mullions if m.side == side]
     if not columns or len(mullions) != len(columns) - 1:
@@ -403,7 +458,7 @@ def at_the_house_wall(job: Job, shape: RoofShape) -> tuple[tuple[Place, int], ..
             if place != side:
                 continue
             deep = shape.projection_between(x, x)[1]
-            rest = _rest_mm(frames, place, deep - job.frame.post_mm[1])
+            rest = rest_mm(frames, place, deep - job.frame.post_mm[1])
             if rest is not None and abs(rest) <= NO_TIMBER_MM:
                 at_wall = columns[0] if place == "left" else columns[-1]
                 found += [(place, number) for number in at_wall.numbers]

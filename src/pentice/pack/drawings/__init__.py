@@ -10,6 +10,8 @@ from pentice.drawing.page import bare_page
 from pentice.pack.drawings.bar_detail import bar_detail
 from pentice.pack.drawings.cut_rows import alike_sheets
 from pentice.pack.drawings.details import foot_detail, wall_detail
+from pentice.pack.drawings.elevation import elevation_model
+from pentice.pack.drawings.elevation_sheets import elevation_scales
 from pentice.pack.drawings.picture import (
     PICTURE_HEIGHT_MM,
     PICTURE_WIDTH_MM,
@@ -29,7 +31,7 @@ __all__ = ["Drawing", "drawings", "roof_picture", "stock_drawings"]
 
 
 def drawings(design: Design, *, with_stock: bool = True) -> tuple[Drawing, ...]:
-    """Every drawing of a design: plan, section, details, picture, stock sheets, sheets, side sheets, bars.
+    """Every drawing of a design: plan, section, elevations, details, picture, stock sheets, sheets, side sheets, bars.
 
     Parameters
     ----------
@@ -53,6 +55,10 @@ def drawings(design: Design, *, with_stock: bool = True) -> tuple[Drawing, ...]:
     return (
         drawn("plan", plan_model(design, plan_n)),
         drawn("section", section_model(design, section_n)),
+        *(
+            drawn(f"elevation-{side}", elevation_model(design, side, n, keyed=True))
+            for side, n in elevation_scales(design)
+        ),
         drawn("detail-wall", wall_detail(design)),
         drawn("detail-foot", foot_detail(design)),
         drawn("detail-bar", bar_detail(design)),

@@ -5,10 +5,19 @@ x level out from the wall's string line, y down, both 0 where the roof line meet
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from pentice.catalogue.sections import Section
 from pentice.design import Design
-from pentice.drawing.scene import Arc, Area, Line, Polyline, Primitive
-from pentice.frame.stage import birdsmouth_seat_mm, head_beam_below_mm, head_seat_mm, head_support_mm
+from pentice.drawing.scene import Arc, Area, Line, Point, Polyline, Primitive
+from pentice.frame.stage import (
+    beam_below_mm,
+    birdsmouth_seat_mm,
+    head_beam_below_mm,
+    head_seat_mm,
+    head_support_mm,
+)
 from pentice.pack.drawings.slope import SEAT_MM, lengths_of, slope_of
 from pentice.pack.drawings.values import rectangle
 
@@ -26,9 +35,7 @@ def floor_y(design: Design) -> float:
 
 def beam_top(design: Design) -> float:
     """Top of the eaves beam below the roof line at the wall [mm]."""
-    rafter = design.setting_out.plane.rafters[0]
-    over = rafter.depth_mm - design.job.frame.rafter_notch_mm
-    return design.shape.rise_mm + over / design.shape.cos_pitch
+    return beam_below_mm(design.job, design.shape, design.setting_out)
 
 
 def beam_bottom(design: Design) -> float:
@@ -48,11 +55,11 @@ def wall_lines(design: Design, n: float) -> tuple[Primitive, ...]:
         Area(points=rectangle(-thick, top, 0.0, bottom), fill=fill.get(kind or "", "brick")),
         Line(a=(-thick, top), b=(-thick, bottom), style="narrow"),
         Line(a=(0.0, top), b=(0.0, bottom), style="extra wide"),
-        _break_level(-thick - 1.5 * n, 1.5 * n, top, n),
+        break_level(-thick - 1.5 * n, 1.5 * n, top, n),
     )
 
 
-def _break_level(left: float, right: float, y: float, n: float) -> Polyline:
+def break_level(left: float, right: float, y: float, n: float) -> Polyline:
     """A level break line whose zigzag keeps its size on paper."""
     middle = (left + right) / 2
     zig = ((-1.2, 0.0), (-0.4, -1.6), (0.4, 1.6), (1.2, 0.0))
@@ -61,16 +68,31 @@ def _break_level(left: float, right: float, y: float, n: float) -> Polyline:
     )
 
 
-def ground_lines(left: float, right: float, y: float, n: float) -> tuple[Primitive, ...]:
-    """The ground at a level, with three strokes here and there."""
-    found: list[Primitive] = [Line(a=(left, y), b=(right, y), style="extra wide")]
-    k = 0.0
+def ground_lines(points: Sequence[Point], n: float) -> tuple[Primitive, ...]:
+    """The ground through points from left to right, with three strokes here and there."""
+    found: list[Primitive] = [Polyline(points=tuple(points), style="extra wide")]
+    left, right, k = points[0][0], points[-1][0], 0.0
     while left + k + 6.0 * n < right:
         for step in (0.0, 1.6, 3.2):
             x = left + k + (step + 2.0) * n
+            y = level_at(points, x)
             found.append(Line(a=(x, y), b=(x - 2.0 * n, y + 2.0 * n), style="narrow"))
         k += 14.0 * n
     return tuple(found)
+
+
+def level_at(points: Sequence[Point], x: float) -> float:
+    """Height of a line through points from left to right at a place on it: straight between them.
+
+    Examples
+    --------
+    >>> level_at(((0.0, 0.0), (10.0, 5.0), (20.0, 5.0)), 4.0)
+    2.0
+    """
+    for (x1, y1), (x2, y2) in pairwise(points):
+        if x <= x2 and x2 > x1:
+            return y1 + (y2 - y1) * (x - x1) / (x2 - x1)
+    return points[-1][1]
 
 
 def head_beam_outline(design: Design) -> tuple[tuple[float, float], ...]:

@@ -99,10 +99,10 @@ def _fitted(design: Design) -> tuple[tuple[Scene, ...], float, tuple[float, floa
 
 
 def _row_height(details: tuple[Scene, ...]) -> float:
-    return max(_size(d).height for d in details) + TITLE_MM
+    return max(size_on_paper(d).height for d in details) + TITLE_MM
 
 
-def _size(model: Scene) -> Box:
+def size_on_paper(model: Scene) -> Box:
     """Bounds of a model on paper, its own (0, 0) at (0, 0)."""
     return extent(on_paper(model.primitives, View(scale=model.scale, origin=(0.0, 0.0))))
 
@@ -117,14 +117,14 @@ def _together(design: Design, row_mm: float) -> tuple[float, float] | None:
     for n in (s for s in SCALES if s >= 10.0):
         if _narrowest(design.setting_out.plane) / n < LEAST_BAY_MM:
             return None
-        plan = _size(plan_model(design, n))
+        plan = size_on_paper(plan_model(design, n))
         if plan.height > bottom - TOP - TITLE_MM or plan.width > 250.0:
             continue
         wide = plan.width > BESIDE_MM - LEFT
         if wide and plan.height > RIGHT_FOOT - TOP - TITLE_MM:
             continue
         for m in (s for s in SCALES if s >= n / 2.0 and s >= 10.0):
-            section = _size(section_model(design, m))
+            section = size_on_paper(section_model(design, m))
             x = _section_left(plan.width, section.width)
             foot = bottom if x < BESIDE_MM else RIGHT_FOOT
             fits = x >= LEFT + plan.width + 7.0 and section.height <= foot - TOP - TITLE_MM
@@ -143,16 +143,16 @@ def _section_left(plan_mm: float, section_mm: float) -> float:
 def _largest(model: Model, design: Design, *rooms: tuple[float, float]) -> float:
     """The largest standard scale at which a view with its sizes fits one of the rooms, each width by height."""
     for n in (s for s in SCALES if s >= 10.0):
-        box = _size(model(design, n))
+        box = size_on_paper(model(design, n))
         if any(box.width <= width and box.height <= height for width, height in rooms):
             return n
     raise NoSolution("The roof is too large to be drawn on A3 at 1:100. Make two jobs of it.")
 
 
-def _titled(model: Scene, at: tuple[float, float], note: str) -> Group:
+def titled(model: Scene, at: tuple[float, float], note: str) -> Group:
     """A view with its title and scale over it, its bounds' top left corner at ``at``."""
     x, y = at
-    box = _size(model)
+    box = size_on_paper(model)
     view = View(scale=model.scale, origin=(x - box.left, y + TITLE_MM - box.top))
     title = Text(at=(x, y + 5.0), text=model.title, h_mm=5.0, weight=700)
     scale = f"1:{model.scale:g}" + (f". {note}" if note else "")
@@ -163,13 +163,13 @@ def _titled(model: Scene, at: tuple[float, float], note: str) -> Group:
 def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ...], row_mm: float) -> Sheet:
     n, m = scales
     plan, section = plan_model(design, n), section_model(design, m)
-    beside = LEFT + _size(plan).width + 7.0
-    x = _section_left(_size(plan).width, _size(section).width)
+    beside = LEFT + size_on_paper(plan).width + 7.0
+    x = _section_left(size_on_paper(plan).width, size_on_paper(section).width)
     content: list[Primitive] = [
-        _titled(plan, (LEFT, TOP), PLAN_NOTE),
-        _titled(section, (x, TOP), _section_note(design)),
+        titled(plan, (LEFT, TOP), PLAN_NOTE),
+        titled(section, (x, TOP), _section_note(design)),
         *_row(details, 284.0 - row_mm, BESIDE_MM),
-        *_marks(n),
+        *scale_marks(n),
     ]
     content += _north(design, max(beside - 16.0, _note_end(LEFT, n)), content)
     return Sheet(scene=_scene(design, content), scales=_words(n, m), plan_scale=n)
@@ -177,11 +177,11 @@ def _sheet(design: Design, scales: tuple[float, float], details: tuple[Scene, ..
 
 def _plan_sheet(design: Design, n: float, details: tuple[Scene, ...] = (), row_mm: float = 0.0) -> Sheet:
     plan = plan_model(design, n)
-    spare = RIGHT - LEFT - _size(plan).width
+    spare = RIGHT - LEFT - size_on_paper(plan).width
     content: list[Primitive] = [
-        _titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE),
+        titled(plan, (LEFT + spare / 2, TOP), PLAN_NOTE),
         *(_row(details, 284.0 - row_mm, BESIDE_MM) if details else ()),
-        *_marks(n),
+        *scale_marks(n),
     ]
     content += _north(design, max(RIGHT - spare / 2 - 14.0, _note_end(LEFT + spare / 2, n)), content)
     return Sheet(scene=_scene(design, content), scales=_words(n, details=bool(details)), plan_scale=n)
@@ -189,12 +189,12 @@ def _plan_sheet(design: Design, n: float, details: tuple[Scene, ...] = (), row_m
 
 def _section_sheet(design: Design, m: float, details: tuple[Scene, ...] = (), row_mm: float = 0.0) -> Sheet:
     section = section_model(design, m)
-    narrow = _size(section).width <= BESIDE_MM - LEFT
-    spare = (BESIDE_MM if narrow else RIGHT) - LEFT - _size(section).width
+    narrow = size_on_paper(section).width <= BESIDE_MM - LEFT
+    spare = (BESIDE_MM if narrow else RIGHT) - LEFT - size_on_paper(section).width
     content = [
-        _titled(section, (LEFT if details else LEFT + spare / 2, TOP), _section_note(design)),
+        titled(section, (LEFT if details else LEFT + spare / 2, TOP), _section_note(design)),
         *(_row(details, 284.0 - row_mm, BESIDE_MM) if details else ()),
-        *_marks(m),
+        *scale_marks(m),
     ]
     return Sheet(scene=_scene(design, content), scales=_words(m, details=bool(details)), plan_scale=m)
 
@@ -210,18 +210,18 @@ def _words(*scales: float, details: bool = True) -> str:
 
 def _row(details: tuple[Scene, ...], top: float, right: float) -> tuple[Primitive, ...]:
     """The details side by side along the foot, under a rule."""
-    widths = [_size(d).width for d in details]
+    widths = [size_on_paper(d).width for d in details]
     gap = max(1.0, (right - LEFT - sum(widths)) / (len(details) - 1))
     notes = ("", "", "Cut across the bar.")
     found: list[Primitive] = [Line(a=(20.0, top - 2.5), b=(right + 2.0, top - 2.5), style="narrow")]
     x = LEFT
     for detail, width, note in zip(details, widths, notes, strict=True):
-        found.append(_titled(detail, (x, top), note))
+        found.append(titled(detail, (x, top), note))
         x += width + gap
     return tuple(found)
 
 
-def _marks(n: float) -> tuple[Primitive, ...]:
+def scale_marks(n: float) -> tuple[Primitive, ...]:
     """Scale bar in the title block's last row."""
     found: list[Primitive] = [
         scale_bar((234.0, 275.4), n, 20.0 * n),
