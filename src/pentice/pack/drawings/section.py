@@ -222,8 +222,11 @@ def _clear_end(design: Design, n: float) -> tuple[Primitive, ...]:
     if design.setting_out.clear_height_mm is None:
         return ()
     x, bottom = _clear_at(design, n), beam_bottom(design)
+    over = min(
+        2.2 * n, 0.2 * (bottom - beam_top(design))
+    )  # beside a low beam its name is as clear as that leaves
     return (
-        Line(a=(x, bottom - 2.2 * n), b=(x, bottom + 2.0 * n)),
+        Line(a=(x, bottom - over), b=(x, bottom + 2.0 * n)),
         Line(a=(x - 2.0 * n, bottom), b=(design.shape.projection_mm, bottom)),
     )
 
@@ -314,7 +317,7 @@ def _beam_names(design: Design, words: str, n: float) -> tuple[Primitive, ...]:
     return (
         *(
             Pinned(at=beside, content=(Text(at=(-2.0, y), text=words, anchor="end", halo=True),))
-            for y in (0.6, 1.8, 3.0)
+            for y in (0.6, 0.8, 1.8, 3.0)
         ),
         *(Pinned(at=beside, content=two) for two in rows),
         Pinned(at=(far, middle), content=outside),
