@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.design import Design
-from pentice.drawing.free import touch
+from pentice.drawing.free import first_free, touch
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import View
 from pentice.drawing.placed import on_paper
@@ -432,15 +432,15 @@ class _Row:
         design = self.design
         frame = frame_of(design.job, design.shape, design.parts, design.setting_out)
         of_row = frame.posts if self.side == "front" else frame.head_posts[::-1]
+        braces, n = self.braces(), self.n
         for post, named in zip(self.posts, of_row, strict=True):
-            words = Text(
-                at=(0.0, 0.0),
-                text=f"PO{named.number}{self._foot_words(post)}",
-                turn_deg=90.0,
-                halo=True,
-            )
-            at = (post.right + 4.1 * self.n, post.foot - 2.5 * self.n)
-            yield Pinned(at=at, content=(words,))
+            words = f"PO{named.number}{self._foot_words(post)}"
+            text = Text(at=(0.0, 0.0), text=words, turn_deg=90.0, halo=True)
+            beside = (post.right + 4.1 * n, post.left - 1.6 * n)
+            choices = [
+                Pinned(at=(x, post.foot - up * n), content=(text,)) for up in (2.5, 12.0) for x in beside
+            ]
+            yield first_free(choices, braces, n)
 
     def _foot_words(self, post: Stood) -> str:
         """The level of a foot that is not at the datum."""
