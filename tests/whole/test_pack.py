@@ -57,7 +57,8 @@ def test_every_document_is_there_and_says_what_is_not_proved(packs: Path, name: 
         "job.toml",
         "firm.toml",
     }
-    assert here >= {*PAPERS, *more, "catalogue.toml", "design.json", "drawings/plan.svg", "drawings/plan.dxf"}
+    drawn = {f"drawings/{name}.{kind}" for name in ("plan", "elevation-front") for kind in ("svg", "dxf")}
+    assert here >= {*PAPERS, *more, *drawn, "catalogue.toml", "design.json"}
     band = band_of(design_of(name))
     for paper in PAPERS:
         assert band in text_of((packs / name / paper).read_bytes()), paper

@@ -68,8 +68,8 @@ SIDES = (
     "head profile; a bead all round. Two people, and none in wind."
 )
 SIDE_FRAMES = (
-    "Between the side sheets: {0}. Plumb and level, the openings measured again; each end held in and out as the "
-    "calculations ask"
+    "Between the side sheets: {0}, placed as the elevations show. Plumb and level, the openings measured again; each "
+    "end held in and out as the calculations ask"
 )
 OF_MULLIONS = ", heads cut on the slope on site; leave between them and the rafter {0}"
 IN_FRONT = "; those under a beam stay square, leave between them and the beam {0}"

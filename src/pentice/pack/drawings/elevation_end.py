@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pentice.checks.knee_bolts import bolts_of
 from pentice.design import Design
 from pentice.drawing.leaders import leader
 from pentice.drawing.lettering import text_width_mm
@@ -36,6 +35,7 @@ from pentice.pack.drawings.elevation_parts import (
     under_names,
     under_the_sill,
 )
+from pentice.pack.drawings.elevation_words import bolt_words, side_words
 from pentice.pack.drawings.frame_lines import (
     WALL_MM,
     beam_bottom,
@@ -56,8 +56,6 @@ from pentice.pack.drawings.slope import slope_of
 from pentice.pack.drawings.values import half, part, whole
 from pentice.setting_out.side_frames import Place
 
-SLACK_MM = 5.0
-"""What openings and mullions leave of an end is named from here on [mm]."""
 KEY_MM = 92.0
 """Widest line of the key under an end [mm of paper]."""
 
@@ -417,54 +415,3 @@ def end_words(design: Design, side: Place) -> tuple[str, ...]:
         "left" or "right".
     """
     return tuple(_end_of(design, side, 1.0).words())
-
-
-def bolt_words(design: Design) -> str:
-    """The bolts at the ends of knee braces, in words.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-    """
-    bolts = bolts_of(design.job.frame)
-    return f"{bolts.count} bolt{'s' if bolts.count > 1 else ''} of {bolts.d_mm:g} at each end"
-
-
-def side_words(design: Design, places: SidePlaces) -> Iterator[str]:
-    """Sections of what stands between the sheets, where the sill lies, and what is not known.
-
-    Parameters
-    ----------
-    design
-        A solved job.
-    places
-        Where what closes a side stands.
-
-    Yields
-    ------
-    str
-        Short sentences for the key.
-    """
-    frame = design.job.frame
-    if frame.mullion_mm is not None and (places.mullions or places.transoms):
-        b, h = frame.mullion_mm
-        which = [
-            w for w, there in (("MU mullion", places.mullions), ("TM transom", places.transoms)) if there
-        ]
-        yield f"{' and '.join(which)} {b:g} × {h:g}."
-    if places.sill is not None and frame.sill_mm is not None:
-        b, h = frame.sill_mm
-        over = places.over_datum_mm
-        top = "" if over is None else f", its top {whole(over + h)} over the datum mark"
-        yield f"SI sill {b:g} × {h:g}{top}."
-    if places.over_datum_mm is not None and places.over_datum_mm > 0.5 and places.openings and not places.why:
-        high = whole(places.over_datum_mm)
-        yield f"They stand on something {high} high by their heights, a kerb or a low wall: it is not in this job."
-    if places.why:
-        yield places.why
-    elif places.rest_mm >= SLACK_MM:
-        yield f"Beside openings and mullions {whole(places.rest_mm)} are left."
-
-
-__all__ = ["bolt_words", "end_model", "end_words", "side_words"]
