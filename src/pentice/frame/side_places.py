@@ -37,7 +37,7 @@ HEADS_OFF_MM = 30.0
 NARROW_MM = 50.0
 """No sheet stands in a stretch of the front as narrow as this: judgement, no source."""
 UNPLACED = "Where the dashed openings stand the job does not say: only their order."
-NOT_SAID = "Where the side sheets stand in this row the job does not say: they are not drawn."
+NOT_SAID = "Where the side sheets of this side stand the job does not say: they are not drawn."
 TOO_WIDE = "The openings are wider than what is free for them: they are not drawn."
 TOO_HIGH = "By their heights the dashed openings do not fit under what is over them."
 OFF_LINE = (
@@ -113,7 +113,7 @@ def side_places(job: Job, shape: RoofShape, setting_out: SettingOut, side: Place
     -------
     SidePlaces or None
         [mm]; None where no sheet closes the side. It has no openings where these are wider than what is free, or
-        where in a row they stand is not known.
+        where in a row, or beside a door, they stand is not known.
 
     Source
     ------
@@ -272,6 +272,8 @@ def _along_an_end(job: Job, shape: RoofShape, side: Place, columns: tuple[Column
     start = at_head if side == "left" else long_mm(shape, side) - at_head - whole
     lefts = tuple(start + sum(c.width_mm + thick for c in columns[:k]) for k in range(len(columns)))
     placed = known is not None and rest <= REST_MOST_MM
+    if not placed and any(o.wall == side for o in job.roof.openings):
+        return _Row(lefts=(), rest_mm=rest, why=NOT_SAID)  # beside a door, or both sides of it
     return _Row(lefts=lefts, rest_mm=rest, why="" if placed else UNPLACED)
 
 

@@ -46,6 +46,20 @@ MADE: dict[str, dict[str, Any]] = {
             {"wall": "front", "kind": "door", "x_mm": 1005.0, "width_mm": 840.0, "height_mm": 1880.0}
         ],
     },
+    "door in an end": {
+        "side_sheets": [],
+        "roof__openings": [
+            {"wall": "right", "kind": "door", "x_mm": 400.0, "width_mm": 840.0, "height_mm": 1880.0},
+            {
+                "wall": "front",
+                "kind": "window",
+                "x_mm": 900.0,
+                "width_mm": 900.0,
+                "height_mm": 700.0,
+                "sill_mm": 950,
+            },
+        ],
+    },
     "diagonal": {"frame__bracing": "diagonal"},
     "uneven feet": {"frame__post_feet_mm": [-120.0, 80.0]},
 }
@@ -190,6 +204,13 @@ def test_a_brace_or_beam_in_the_way_of_a_door_is_said() -> None:
     said = " ".join(
         words(elevation_model(laid_out(changed("plant-lobby", **tall)), "front", 25.0, keyed=True))
     )
+    end = {
+        "side_sheets": [],
+        "roof__openings": [{**tall["roof__openings"][0], "wall": "left", "height_mm": 2200.0}],
+    }
+    scene = elevation_model(laid_out(changed("plant-lobby", **end)), "left", 25.0, keyed=True)
+    # Its right edge stands 1845 from the wall: 145 past the beam's face, where the rafter would be 38.9 lower.
+    assert "higher than the end rafter: it does not fit." in " ".join(words(scene))
     assert "The door reaches 94 higher than the underside of the beam: it does not fit." in said
 
 
@@ -203,7 +224,7 @@ def test_openings_whose_places_are_not_known_are_dashed_or_left_out() -> None:
     assert "Where the dashed openings stand the job does not say" in " ".join(words(end))
     two = [{"side": "front", "width_mm": 300, "left_mm": 1850, "right_mm": 1850}] * 2
     front = elevation_model(laid_out(changed("plant-lobby", side_sheets=two)), "front", 25.0, keyed=True)
-    assert "Where the side sheets stand in this row the job does not say" in " ".join(words(front))
+    assert "Where the side sheets of this side stand the job does not say" in " ".join(words(front))
     assert "SS2" in words(front)
 
 

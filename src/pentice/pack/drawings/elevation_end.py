@@ -26,6 +26,7 @@ from pentice.pack.drawings.elevation_parts import (
     door_labels,
     door_lines,
     marks,
+    openings_of,
     places_of,
     post_lines,
     sheet_labels,
@@ -238,6 +239,7 @@ class _End:
         edges = [left, right, *(x for post, _ in self.posts for x in (post.left, post.right))]
         shown = self.places if self.places is not None and not self.places.why else None
         opened = [] if shown is None else [(o.left_mm, o.left_mm + o.width_mm) for o in shown.openings]
+        opened += [(o.x_mm, o.x_mm + o.width_mm) for o in openings_of(self.design, self.side)]
         edges += [self.start + x for pair in opened for x in pair]
         found += chain(edges, base + 6.0 * n, n, nouns=[] if opened else [(*self._clear(), "clear")])
         y = base + 12.0 * n
@@ -384,6 +386,7 @@ class _End:
             yield "Heights are not known: give head or eaves height."
         if places is not None:
             yield from side_words(self.design, places)
+        yield from self._too_high()
         if shape.overhang_mm:
             yield f"The glazing reaches {whole(shape.overhang_mm)} past the beam, along the slope."
         if frame.noggin_mm is not None and frame.noggins_at_mm:
@@ -402,6 +405,17 @@ class _End:
             yield "The feet of the posts are held against turning across."
         if frame.pad_mm is not None and self.posts:
             yield f"Pads {' × '.join(f'{mm:g}' for mm in frame.pad_mm)} (dashed)."
+
+    def _too_high(self) -> Iterator[str]:
+        """Doors and windows that do not fit under the rafter."""
+        depth = self.design.setting_out.plane.rafters[0].depth_mm / self.design.shape.cos_pitch
+        for o in openings_of(self.design, self.side) if self.known else ():
+            # The place of an edge out from the string line: the same sum turns it over and back.
+            outs = [self.x(self.start + x) for x in (o.x_mm, o.x_mm + o.width_mm)]
+            under = max(slope_of(self.design).level(out, depth)[1] for out in outs)
+            over = o.sill_mm + o.height_mm - (self.datum - under)
+            if over > 0.5:
+                yield f"The {o.kind} reaches {whole(over)} higher than the end rafter: it does not fit."
 
 
 def end_words(design: Design, side: Place) -> tuple[str, ...]:

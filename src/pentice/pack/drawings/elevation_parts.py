@@ -358,7 +358,8 @@ def table_rows(design: Design, side: Place) -> tuple[Row, ...]:
         sheet = f"{fit.width_mm} × {fit.left_mm} / {fit.right_mm}"
         table.append((f"SS{fit.number}", opening, sheet))
     first = max(text_width_mm(row[0], 2.5, 700) for row in table) + 3.0
-    second = first + max(text_width_mm(row[1], 2.5, 600) for row in table) + 4.0
+    # Who opens the SVG may have a wider font than ours: columns leave room for it.
+    second = first + 1.2 * max(text_width_mm(row[1], 2.5, 600) for row in table) + 4.0
     rows = [
         tuple(
             (x, text, w if k else 600)

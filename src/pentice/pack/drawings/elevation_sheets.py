@@ -44,7 +44,7 @@ FOOT = 284.0
 """Lowest line beside the title block."""
 FINE = 25.0
 """A scale 1:n that is always fine enough for several sides on a sheet: judgement."""
-TABLE_MM = 88.0
+TABLE_MM = 94.0
 """Width of a column of the table of side sheets."""
 TABLE_ROWS = 17
 """Most rows in a column of it."""
