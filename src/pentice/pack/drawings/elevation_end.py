@@ -8,12 +8,9 @@ from dataclasses import dataclass
 from pentice.design import Design
 from pentice.drawing.leaders import leader
 from pentice.drawing.lettering import text_width_mm
-from pentice.drawing.page import View
-from pentice.drawing.placed import on_paper
 from pentice.drawing.placing import spread
 from pentice.drawing.scene import Area, Dimension, Pinned, Point, Polyline, Primitive, Scene
 from pentice.drawing.seen import seen_along
-from pentice.drawing.sketch import extent
 from pentice.frame.side_places import SidePlaces, long_mm
 from pentice.frame.stage import row_places
 from pentice.job.called import head_called
@@ -21,7 +18,6 @@ from pentice.pack.drawings.elevation_parts import (
     SIDE_WORDS,
     Marks,
     Stood,
-    block,
     chain,
     door_labels,
     door_lines,
@@ -33,6 +29,7 @@ from pentice.pack.drawings.elevation_parts import (
     side_sheets,
     table_rows,
     text_rows,
+    under,
     under_names,
     under_the_sill,
 )
@@ -375,9 +372,8 @@ class _End:
 
     def key(self) -> Pinned:
         """Under its sizes."""
-        sizes = extent(on_paper(self.sizes(), View(scale=self.n, origin=(0.0, 0.0))))
         rows = (*table_rows(self.design, self.side), *text_rows(self.words(), KEY_MM))
-        return block(rows, (self.start, (sizes.bottom + 4.0) * self.n))
+        return under(self.sizes(), rows, self.start, self.n)
 
     def words(self) -> Iterator[str]:
         """What the drawing has no room to say."""
@@ -410,7 +406,6 @@ class _End:
         """Doors and windows that do not fit under the rafter."""
         depth = self.design.setting_out.plane.rafters[0].depth_mm / self.design.shape.cos_pitch
         for o in openings_of(self.design, self.side) if self.known else ():
-            # The place of an edge out from the string line: the same sum turns it over and back.
             outs = [self.x(self.start + x) for x in (o.x_mm, o.x_mm + o.width_mm)]
             under = max(slope_of(self.design).level(out, depth)[1] for out in outs)
             over = o.sill_mm + o.height_mm - (self.datum - under)

@@ -12,6 +12,8 @@ from itertools import pairwise
 from pentice.design import Design
 from pentice.drawing.free import first_free, is_free
 from pentice.drawing.lettering import text_width_mm
+from pentice.drawing.page import View
+from pentice.drawing.placed import on_paper
 from pentice.drawing.placing import DIGIT_SHARE, stand_over_marks
 from pentice.drawing.scene import (
     Area,
@@ -24,6 +26,7 @@ from pentice.drawing.scene import (
     Running,
     Text,
 )
+from pentice.drawing.sketch import extent
 from pentice.frame.side_places import SidePlaces, StoodUpright, side_places
 from pentice.job.model import Opening
 from pentice.pack.drawings.frame_lines import break_level
@@ -386,6 +389,12 @@ def block(rows: Iterable[Row], at: Point) -> Pinned:
             if text
         ),
     )
+
+
+def under(sizes: Iterable[Primitive], rows: Iterable[Row], x: float, n: float) -> Pinned:
+    """The rows of a key under all sizes of a drawing."""
+    low = extent(on_paper(sizes, View(scale=n, origin=(0.0, 0.0)))).bottom
+    return block(rows, (x, (low + 4.0) * n))
 
 
 def wrapped(words: Iterable[str], wide_mm: float) -> tuple[str, ...]:

@@ -9,8 +9,6 @@ from itertools import pairwise
 from pentice.design import Design
 from pentice.drawing.free import first_free, touch
 from pentice.drawing.lettering import text_width_mm
-from pentice.drawing.page import View
-from pentice.drawing.placed import on_paper
 from pentice.drawing.scene import (
     Dimension,
     Line,
@@ -20,7 +18,6 @@ from pentice.drawing.scene import (
     Scene,
     Text,
 )
-from pentice.drawing.sketch import extent
 from pentice.drawing.symbols import bay_number
 from pentice.frame.stage import frame_of
 from pentice.job.called import head_called
@@ -28,7 +25,6 @@ from pentice.pack.drawings.elevation_parts import (
     SIDE_WORDS,
     Marks,
     Stood,
-    block,
     chain,
     door_labels,
     door_lines,
@@ -40,6 +36,7 @@ from pentice.pack.drawings.elevation_parts import (
     side_sheets,
     table_rows,
     text_rows,
+    under,
     under_names,
     under_the_sill,
 )
@@ -196,9 +193,8 @@ class _Row(RowLines):
 
     def key(self) -> Pinned:
         """Under its sizes."""
-        sizes = extent(on_paper(self.sizes(), View(scale=self.n, origin=(0.0, 0.0))))
         rows = (*table_rows(self.design, self.side), *text_rows(self.words(), KEY_MM))
-        return block(rows, (0.0, (sizes.bottom + 4.0) * self.n))
+        return under(self.sizes(), rows, 0.0, self.n)
 
     def _beam_words(self) -> str:
         """What the beam is; nothing where the job does not name it."""
@@ -304,6 +300,8 @@ class _Row(RowLines):
     def _brace_words(self) -> Iterator[str]:
         """What holds the row upright."""
         frame = self.design.job.frame
+        if frame.bracing is None and self.posts:
+            yield "What holds the row upright the job does not say: it is not drawn."
         if frame.bracing == "knee braces":
             down, along = frame.knee_mm
             yield (
