@@ -5,7 +5,7 @@ Wind on the roof as a whole, on open and closed ends, on beam and posts of an op
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,6 +14,7 @@ from pentice.checks.racking import EDGE_C_F, EDGES, verge_m
 from pentice.checks.rafter_model import rafter_models
 from pentice.checks.side_members_model import worst_winds
 from pentice.checks.walls import OnWall
+from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
 from pentice.working import Step
 
@@ -165,7 +166,12 @@ def _closed_ends(ground: Ground) -> Iterator[Part]:
     if "closed" not in (roof.left, roof.right):
         return
     models, strip = ground.once(rafter_models), (shape.head_height_mm or 0.0) / 2.0
-    winds = _by_situation(worst_winds(ground, strip, shape.projection_mm))
+    count = len(models)
+    sides: tuple[tuple[int, Wall], ...] = ((0, "left"), (count - 1, "right"))
+    ends = {k: side for k, side in sides if getattr(roof, side) == "closed"}
+    winds = {
+        k: _by_situation(worst_winds(ground, side, strip, shape.projection_mm)) for k, side in ends.items()
+    }
 
     def force(on: OnWall, k: int) -> float:
         return abs(on.net) * strip * shape.cos_pitch * models[k].span_mm / 2e6
@@ -173,20 +179,24 @@ def _closed_ends(ground: Ground) -> Iterator[Part]:
     def numbers(on: OnWall, k: int) -> str:
         return f"|{on.net:.5f}| x {strip / 1000.0:.4f} x {shape.cos_pitch:.5f} x {models[k].span_mm / 1000.0:.4f} / 2"
 
-    count = len(models)
-    at = [
-        (n == 0 and roof.left == "closed") or (n == count - 1 and roof.right == "closed")
-        for n in range(count)
-    ]
+    situations: tuple[Situation, ...] = ("persistent", "accidental")
     yield Part(
         name="F_w",
         says="Wind on the closed end, half of what its rafter takes",
         way="along",
-        of_each={s: [force(on, k) if at[k] else 0.0 for k in range(count)] for s, on in winds.items()},
-        numbers={s: [numbers(on, k) if at[k] else "0" for k in range(count)] for s, on in winds.items()},
+        of_each={s: [force(winds[k][s], k) if k in winds else 0.0 for k in range(count)] for s in situations},
+        numbers={
+            s: [numbers(winds[k][s], k) if k in winds else "0" for k in range(count)] for s in situations
+        },
         formula="|w| b cos(pitch) L / 2",
-        clause=f"EN 1991-1-4, Table 7.1, 7.2.9; {_CLOSED}, {JUDGEMENT}",
+        clause=f"{_table(winds.values())}; {_CLOSED}, {JUDGEMENT}",
     )
+
+
+def _table(winds: Iterable[Mapping[Situation, OnWall]]) -> str:
+    """Where the coefficients come from."""
+    declared = {on.clause() for each in winds for on in each.values() if on.source}
+    return "; ".join(sorted(declared)) or "EN 1991-1-4, Table 7.1, 7.2.9"
 
 
 def _by_situation(winds: Sequence[tuple[OnWall, Combination]]) -> dict[Situation, OnWall]:
@@ -224,7 +234,8 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
     closed = roof.front if attached or end == "foot" else roof.back
     if closed != "closed":
         return
-    winds = _by_situation(worst_winds(ground, high / 2.0, shape.width_mm))
+    wall: Wall = "front" if attached or end == "foot" else "back"
+    winds = _by_situation(worst_winds(ground, wall, high / 2.0, shape.width_mm))
     wide = widths_m(ground)
     yield Part(
         name="F_f",
@@ -236,5 +247,5 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
             for s, on in winds.items()
         },
         formula="|w| h / 2 b",
-        clause=f"EN 1991-1-4, Table 7.1, 7.2.9; the worst zone all along, {JUDGEMENT}",
+        clause=f"{_table([winds])}; the worst of it all along, {JUDGEMENT}",
     )

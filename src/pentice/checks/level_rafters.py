@@ -118,7 +118,7 @@ def _why_not(ground: Ground, across: Pushes | None) -> str:
     if "closed" in (roof.left, roof.right, roof.front, roof.back):
         why = why_no_wind_on_walls(ground)
         if why:
-            return f"{why}, and for the ends of the rafters."
+            return why
         if ground.shape.head_height_mm is None or ground.shape.eaves_height_mm is None:
             return "The height of the walls is not known: give roof.eaves_height_mm, or the head height."
     return ""

@@ -145,8 +145,8 @@ def test_sheets_and_timbers_bear_the_names_of_their_tickets(design: Design) -> N
     """Every side sheet, mullion, transom, sill and post that is cut stands in the elevation of its side."""
     said = {side: words(elevation_model(design, side, 20.0, keyed=True)) for side in sides_drawn(design)}
     for fit in design.setting_out.side_sheets:
-        assert f"SS{fit.number}" in said[fit.side]  # type: ignore[index]
-        assert f"{fit.width_mm} × {fit.left_mm} / {fit.right_mm}" in said[fit.side]  # type: ignore[index]
+        assert f"SS{fit.number}" in said[fit.side]
+        assert f"{fit.width_mm} × {fit.left_mm} / {fit.right_mm}" in said[fit.side]
     everywhere = {word.partition(",")[0] for texts in said.values() for word in texts}
     named = {p.id for p in design.pieces if re.fullmatch(r"(MU|TM|SI|PO)\d+", p.id)}
     assert named <= everywhere
