@@ -127,7 +127,8 @@ def test_ties_of_a_free_standing_roof_pass_on_the_push_across() -> None:
 
 
 def test_head_and_foot_of_a_post_with_knee_braces() -> None:
-    """Moments about the foot: (H / n) (h / a - 1) at the head; H / n and half of the post's own wind at the foot."""
+    """Moments about the foot: (H / n) (h / a - 1) at the head; H / n and half of the post's own wind at the foot, where
+    it slides the pad, 700 deep, and turns it."""
     of = assessed(changed("cycle-shelter"))
     bracing = the(of, "bracing")
     push = line(bracing, "Push along the wall on the row of posts")
@@ -139,6 +140,9 @@ def test_head_and_foot_of_a_post_with_knee_braces() -> None:
         at_foot = push / 4.0 + 1.5 * 2.4 * peak(of) * 0.095 * tall_m(of) / 2.0
         assert line(head, "Level here, along") == pytest.approx(at_head, rel=1e-6)
         assert line(foot, "Level here, along") == pytest.approx(at_foot, rel=1e-6)
+        slides, turns = the(of, "pad-sliding", post), the(of, "pad-turning", post)
+        assert slides.demand == pytest.approx(at_foot, rel=1e-6)
+        assert line(turns, "Turned by the push along the wall") == pytest.approx(at_foot * 0.700, rel=1e-6)
         for check, up, declared, level in (
             (head, the(of, "post-tie", post), 10.0, at_head / 12.0),
             (foot, the(of, "post-base", post), 8.0, at_foot / 8.0),

@@ -34,6 +34,7 @@ from pentice.checks.level_rafters import FREE_LEVEL_RULES, LEVEL_RULES, Pushes, 
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_beam import metal_beam_checks
 from pentice.checks.metal_posts import metal_post_checks
+from pentice.checks.onto_posts import with_lower_half
 from pentice.checks.pads import PRESSURE
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import passed_on, why_snow_unknown, with_own_area
@@ -199,6 +200,7 @@ def _row_checks(
         knees = pushed.knees
     elif not ground.job.roof.attached:
         feet = heads = None
+    feet = _with_wind(ground, forces, feet)
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)
@@ -232,6 +234,16 @@ def _row_checks(
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
     yield from in_walls
+
+
+def _with_wind(
+    ground: Ground, forces: EavesForces, feet: list[list[AtFoot]] | None
+) -> list[list[AtFoot]] | None:
+    """What pushes bring to each foot, with wind on the lower half of its post where that stands free."""
+    if feet is None:
+        return None
+    each = zip(forces.beam.posts, feet, strict=True)
+    return [[with_lower_half(ground, post, push) for push in pushes] for post, pushes in each]
 
 
 def _across_at_heads(forces: EavesForces, pushed: Across | None) -> Sequence[float]:

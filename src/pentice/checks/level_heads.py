@@ -8,7 +8,7 @@ from dataclasses import replace
 from pentice.checks.bracing import level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
-from pentice.checks.level_posts import onto_post
+from pentice.checks.onto_posts import onto_post
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.racking import Racking
 from pentice.frame.values import Post

@@ -1,13 +1,9 @@
-"""What pushes the head and the foot of a post level, along its row and square to it, against cap and base.
-
-A foot also takes wind on the lower half of a post that stands free; that on the upper half is in what pushes its row.
-"""
+"""What pushes the head and the foot of a post level, along its row and square to it, against cap and base."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, open_check
@@ -16,7 +12,6 @@ from pentice.checks.level import (
     Holds,
     Keys,
     Pushed,
-    blowing,
     holds,
     level_check,
     level_line,
@@ -24,9 +19,8 @@ from pentice.checks.level import (
     up_line,
     why_unknown,
 )
-from pentice.checks.pads import onto_front
+from pentice.checks.onto_posts import Way, blown
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.racking import EDGE_C_F, EDGES
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.worst import greatest_place
 from pentice.frame.values import Post
@@ -44,7 +38,6 @@ _KEYS = {
     BASE: Keys(level="frame.post_base_level_kn", up="frame.post_base_kn"),
 }
 _UNKNOWN = "What pushes it level is not known."
-Way = Literal["along", "square"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,7 +70,7 @@ def post_level_checks(
     ground, forces
         The inputs of every check, and the beam with its posts.
     heads, feet
-        What each push brings to each head and to each foot, wind on the post itself apart; None where it is not known.
+        What each push brings to each head and to each foot; None where it is not known.
     lifted
         What lifts most at the head and at the foot of each post.
     unknown
@@ -116,11 +109,8 @@ def _at_its_most(
     for k, post in enumerate(forces.beam.posts):
         here, lift = [], lifted[k]
         for push in pushes[k]:
-            here.append(_pushed(push, lift, _lower_half(ground, post, push) if rule is BASE else {}))
-        here.append(_pushed(onto_front(ground, forces, k), lift, {}))
-        onto = onto_post(ground, post, "square") if _free_of_walls(ground, forces) else None
-        if onto is not None:
-            here.append(_of_wind_alone(onto, lift))
+            here.append(_pushed(push, lift))
+        here += [_pushed(push, lift) for push in blown(ground, forces, k)]
         found += [(on, post) for on in here]
     unknown = [(on, post) for on, post in found if why_unknown(on, by)]
     if unknown:
@@ -129,97 +119,27 @@ def _at_its_most(
     return found[greatest_place(used)]
 
 
-def _free_of_walls(ground: Ground, forces: EavesForces) -> bool:
-    """Whether wind blows onto the posts of an open front; across a free-standing roof it is in the push across."""
-    return ground.job.roof.attached and ground.job.roof.front == "open" and forces.beam.row == "eaves"
-
-
-def onto_post(ground: Ground, post: Post, way: Way) -> Step | None:
-    """Wind on one half of a post that stands free.
-
-    Parameters
-    ----------
-    ground, post
-        The inputs of every check, and the post.
-    way
-        "along" its row or "square" to it.
-
-    Returns
-    -------
-    Step or None
-        Design value [kN]; none where nothing blows.
-
-    Source
-    ------
-    EN 1991-1-4:2005, 7.6, from memory.
-    """
-    tall = post.length_mm or 0.0
-    peak, wide = ground.loads.wind.peak_pressure_kn_m2 or 0.0, post.size_mm[1 if way == "along" else 0]
-    factor = blowing(ground).wind
-    force = factor * EDGE_C_F * peak * wide * tall * 1e-6 / 2.0
-    if not force:
-        return None
-    return Step(
-        says=f"Wind on half of the post, {way}",
-        formula="H_p = gamma c_f q_p b l / 2",
-        numbers=f"{factor:g} x {EDGE_C_F:g} x {peak:.5f} x {wide / 1000.0:g} x {tall / 1000.0:.5f} / 2",
-        result=force,
-        unit="kN",
-        clause=EDGES,
-    )
-
-
-def _lower_half(ground: Ground, post: Post, push: AtFoot) -> dict[Way, Step]:
-    """Wind on the lower half of a post that stands free: a push on the row does not bring it, it goes straight down.
-
-    What knee braces across bring to the feet has it already.
-    """
-    roof, found = ground.job.roof, {}
-    if push.along_kn and "open" in (roof.left, roof.right):
-        found["along"] = onto_post(ground, post, "along")
-    across = not roof.attached and roof.back == "open" and ground.job.frame.bracing_across != "knee braces"
-    if push.square_kn and across:
-        found["square"] = onto_post(ground, post, "square")
-    ways: tuple[Way, Way] = ("along", "square")
-    return {way: wind for way in ways if (wind := found.get(way)) is not None}
-
-
-def _pushed(push: AtFoot, lift: Lifted, more: Mapping[Way, Step]) -> Pushed:
+def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
     both = bool(push.along_kn and push.square_kn)
     brought: dict[Way, float] = {"along": push.along_kn, "square": push.square_kn}
-    total = {way: kn + (float(more[way].result) if way in more else 0.0) for way, kn in brought.items()}
 
     def steps() -> tuple[Step, ...]:
-        lines = list(more.values())
+        lines = list(push.before)
         for way, force in brought.items():
             if not force:
                 continue
             plain = both or not push.numbers
             formula, numbers = ("H", f"{force:.5f}") if plain else (push.formula, push.numbers)
-            if way in more:
-                formula, numbers = f"{formula} + H_p", f"{numbers} + {float(more[way].result):.5f}"
-            lines.append(level_line(way, formula, f"{numbers}; {push.says}", total[way]))
+            lines.append(level_line(way, formula, f"{numbers}; {push.says}", force))
         return (*lines, *_lift_lines(lift))
 
     return Pushed(
-        along_kn=total["along"],
-        square_kn=total["square"],
+        along_kn=push.along_kn,
+        square_kn=push.square_kn,
         up_kn=lift.need_kn,
         down_kn=0.0,
         case=f"{push.says}; {lift.case}" if lift.need_kn else push.says,
         steps=steps,
-    )
-
-
-def _of_wind_alone(onto: Step, lift: Lifted) -> Pushed:
-    force = float(onto.result)
-    return Pushed(
-        along_kn=0.0,
-        square_kn=force,
-        up_kn=lift.need_kn,
-        down_kn=0.0,
-        case=f"wind onto the post; {lift.case}" if lift.need_kn else "wind onto the post",
-        steps=lambda: (onto, level_line("square", "H_p", f"{force:.5f}", force), *_lift_lines(lift)),
     )
 
 

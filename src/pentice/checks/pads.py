@@ -12,9 +12,9 @@ from functools import partial
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
+from pentice.checks.onto_posts import blown
 from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns
 from pentice.checks.passed_on import Combined
-from pentice.checks.posts import front_line_n_mm
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.pads import Bearing, bearing_under_pad, overturning_of_pad
@@ -89,38 +89,11 @@ def ground_checks(
         for rule in GROUND_RULES:
             yield open_check(rule, place, "refused", Shown(says="What pushes the foot level is not known."))
         return
-    acting = (*pushes, onto_front(ground, forces, k))
+    acting = (*pushes, *blown(ground, forces, k))
     turned = _turned_by(ground, acting)
     yield _pressure(ground, forces, k, on, turned)
     yield _turning(ground, place, on, max((each[0] for each in turned), key=lambda turns: turns.knm))
     yield _sliding(ground, place, on, acting)
-
-
-def onto_front(ground: Ground, forces: EavesForces, k: int) -> AtFoot:
-    """What wind onto a closed front, or back, brings to the foot of a post, and as much to its head.
-
-    Parameters
-    ----------
-    ground, forces, k
-        As in `ground_checks`.
-
-    Returns
-    -------
-    AtFoot
-        [kN]; nothing where it is open.
-
-    Source
-    ------
-    Statics: half of what the post holds.
-    """
-    factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
-    tall, line = forces.beam.posts[k].length_mm or 0.0, front_line_n_mm(ground, forces, k)
-    return AtFoot(
-        says="wind onto the front",
-        square_kn=factor * line * tall / 2000.0,
-        formula="gamma w l / 2",
-        numbers=f"{factor:g} x {line:.5f} x {tall:.3f} / 2000",
-    )
 
 
 def _turned_by(ground: Ground, pushes: Sequence[AtFoot]) -> list[Turned]:
@@ -262,7 +235,7 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, turned:
 
 def _off_steps(at: _Pressed, wide: float, long: float) -> tuple[Step, ...]:
     """What presses down, what turns, and how far off the middle that is."""
-    steps = list(at.steps())
+    steps = [*at.steps(), *at.turned[0].push.before]
     for turns, side, name in zip(at.turned, (wide, long), ("B", "L"), strict=True):
         if name == "L" and not turns.knm:
             continue
@@ -314,6 +287,7 @@ def _turning(ground: Ground, place: Place, on: Standing, turns: Turns) -> Check:
     def shown() -> Shown:
         working = (
             on.lift.step(),
+            *turns.push.before,
             turns.step(),
             Step(
                 says="Turns it over its edge",
@@ -357,9 +331,10 @@ def _level_steps(pushes: Sequence[AtFoot]) -> tuple[Step, ...]:
     for push in pushes:
         if push.level_kn > 0.0 and push.level_kn > greatest.get(push.says, _NOTHING).level_kn:
             greatest[push.says] = push
+    before = tuple(dict.fromkeys(step for push in greatest.values() for step in push.before))
     lines = tuple(push.level_step() for push in greatest.values()) or (_NOTHING.level_step(),)
     if len(lines) == 1:
-        return lines
+        return (*before, *lines)
     levels = ", ".join(f"{float(line.result):.5f}" for line in lines)
     most = Step(
         says="Greatest level force at the foot",
@@ -369,7 +344,7 @@ def _level_steps(pushes: Sequence[AtFoot]) -> tuple[Step, ...]:
         unit="kN",
         clause="statics; they do not push at once",
     )
-    return (*lines, most)
+    return (*before, *lines, most)
 
 
 def _sliding(ground: Ground, place: Place, on: Standing, pushes: Sequence[AtFoot]) -> Check:

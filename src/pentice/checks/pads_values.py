@@ -50,6 +50,8 @@ class AtFoot:
     formula: str = ""
     """Of a level force that comes one way: where it comes from, and the same in numbers."""
     numbers: str = ""
+    before: tuple[Step, ...] = ()
+    """Lines that the numbers come from."""
 
     @property
     def level_kn(self) -> float:

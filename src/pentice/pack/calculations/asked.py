@@ -73,7 +73,6 @@ _WHY_ASKED = {
 """Why the wind on closed walls is asked for: beside an open side, or not."""
 TAKEN = (
     "Joints pushed level and lifted at once: both shares are added, all at its greatest; no noggin passes anything on.",
-    "Wind on the lower half of a post that stands free, along its row, counts at its base, not at its pad.",
     "Joints within a beam or a plate were not calculated for what goes level along it.",
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",

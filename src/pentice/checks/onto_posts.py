@@ -1,0 +1,140 @@
+"""Wind straight onto posts: onto those of a closed front, and onto posts that stand free.
+
+Of wind on a post that stands free the upper half is in what pushes its row; the lower half goes to its foot.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Literal
+
+from pentice.checks.eaves import EavesForces
+from pentice.checks.ground import Ground
+from pentice.checks.level import blowing
+from pentice.checks.pads_values import AtFoot
+from pentice.checks.posts import front_line_n_mm
+from pentice.checks.racking import EDGE_C_F, EDGES
+from pentice.frame.values import Post
+from pentice.working import Step
+
+Way = Literal["along", "square"]
+
+
+def onto_post(ground: Ground, post: Post, way: Way) -> Step | None:
+    """Wind on one half of a post that stands free.
+
+    Parameters
+    ----------
+    ground, post
+        The inputs of every check, and the post.
+    way
+        "along" its row or "square" to it.
+
+    Returns
+    -------
+    Step or None
+        Design value [kN]; none where nothing blows.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.6, from memory.
+    """
+    tall = post.length_mm or 0.0
+    peak, wide = ground.loads.wind.peak_pressure_kn_m2 or 0.0, post.size_mm[1 if way == "along" else 0]
+    factor = blowing(ground).wind
+    force = factor * EDGE_C_F * peak * wide * tall * 1e-6 / 2.0
+    if not force:
+        return None
+    return Step(
+        says=f"Wind on half of the post, {way}",
+        formula="H_p = gamma c_f q_p b l / 2",
+        numbers=f"{factor:g} x {EDGE_C_F:g} x {peak:.5f} x {wide / 1000.0:g} x {tall / 1000.0:.5f} / 2",
+        result=force,
+        unit="kN",
+        clause=EDGES,
+    )
+
+
+def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
+    """What a push brings to a foot, with wind on the lower half of a post that stands free: it goes straight down.
+
+    Parameters
+    ----------
+    ground, post
+        The inputs of every check, and the post.
+    push
+        On the row, without it. What knee braces across bring has it already.
+
+    Returns
+    -------
+    AtFoot
+        [kN, kNm]; as it was where the post stands in a wall, or nothing blows.
+
+    Source
+    ------
+    EN 1991-1-4:2005, 7.6, from memory; statics. Where the foot is held against turning the lower half turns it with a
+    quarter of the length.
+    """
+    roof = ground.job.roof
+    across = not roof.attached and roof.back == "open" and ground.job.frame.bracing_across != "knee braces"
+    along = onto_post(ground, post, "along") if push.along_kn and "open" in (roof.left, roof.right) else None
+    square = onto_post(ground, post, "square") if push.square_kn and across else None
+    if along is None and square is None:
+        return push
+    more = [0.0 if step is None else float(step.result) for step in (along, square)]
+    arm, one = (post.length_mm or 0.0) / 4000.0, sum(more)
+    numbers = (
+        f"({push.numbers} + {one:.5f})" if push.numbers and not (push.along_kn and push.square_kn) else ""
+    )
+    return replace(
+        push,
+        along_kn=push.along_kn + more[0],
+        square_kn=push.square_kn + more[1],
+        along_knm=push.along_knm + (more[0] * arm if push.along_knm else 0.0),
+        square_knm=push.square_knm + (more[1] * arm if push.square_knm else 0.0),
+        formula=f"({push.formula} + H_p)" if numbers else "",
+        numbers=numbers,
+        before=tuple(step for step in (along, square) if step is not None),
+    )
+
+
+def blown(ground: Ground, forces: EavesForces, k: int) -> Iterator[AtFoot]:
+    """What wind straight onto a post brings to its foot, and as much to its head.
+
+    Parameters
+    ----------
+    ground, forces, k
+        The inputs of every check, the beam with its posts, and the number of the post.
+
+    Yields
+    ------
+    AtFoot
+        Of wind onto a closed front, or back, 0 where it is open; then of wind square to a post of an open front. That
+        across a free-standing roof is in the push across.
+
+    Source
+    ------
+    Statics: half of what the post holds. EN 1991-1-4:2005, 7.6, from memory.
+    """
+    post = forces.beam.posts[k]
+    factor, line = blowing(ground).wind, front_line_n_mm(ground, forces, k)
+    tall = post.length_mm or 0.0
+    yield AtFoot(
+        says="wind onto the front",
+        square_kn=factor * line * tall / 2000.0,
+        formula="gamma w l / 2",
+        numbers=f"{factor:g} x {line:.5f} x {tall:.3f} / 2000",
+    )
+    roof = ground.job.roof
+    if roof.attached and roof.front == "open" and forces.beam.row == "eaves":
+        onto = onto_post(ground, post, "square")
+        if onto is not None:
+            force = float(onto.result)
+            yield AtFoot(
+                says="wind onto the post",
+                square_kn=force,
+                formula="H_p",
+                numbers=f"{force:.5f}",
+                before=(onto,),
+            )
