@@ -61,6 +61,8 @@ MADE: dict[str, dict[str, Any]] = {
         ],
     },
     "diagonal": {"frame__bracing": "diagonal"},
+    "a door across a post": closed_end_keys(width=1500.0, door_at=108.0)
+    | {"frame__posts_at_mm": [47.5, 750.0, 1452.5], "frame__post_feet_mm": [-80.0, 0.0, 40.0]},
     "uneven feet": {"frame__post_feet_mm": [-120.0, 80.0]},
 }
 

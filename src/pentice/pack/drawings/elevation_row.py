@@ -240,15 +240,27 @@ class _Row(RowLines):
         design = self.design
         frame = frame_of(design.job, design.shape, design.parts, design.setting_out)
         of_row = frame.posts if self.side == "front" else frame.head_posts[::-1]
-        braces, n = self.braces(), self.n
+        n = self.n
+        stands = (*self.braces(), *self._closed(), *self.posts_drawn())
         for post, named in zip(self.posts, of_row, strict=True):
             words = f"PO{named.number}{self._foot_words(post)}"
             text = Text(at=(0.0, 0.0), text=words, turn_deg=90.0, halo=True)
             beside = (post.right + 4.1 * n, post.left - 1.6 * n)
             choices = [
-                Pinned(at=(x, post.foot - up * n), content=(text,)) for up in (2.5, 12.0) for x in beside
+                Pinned(at=(x, post.foot - up * n), content=(text,))
+                for up in (2.5, 12.0, 21.0)
+                for x in beside
             ]
-            yield first_free(choices, braces, n)
+            yield first_free(choices, stands, n)
+
+    def _closed(self) -> tuple[Primitive, ...]:
+        """Side sheets, doors and windows with their labels."""
+        design, side, n, braces = self.design, self.side, self.n, self.braces()
+        found = (*side_sheets(self.places, 0.0, n), *sheet_labels(self.places, 0.0, n, braces))
+        if not self.known:
+            return found
+        doors = door_labels(design, side, 0.0, self.datum, n, braces)
+        return (*found, *door_lines(design, side, 0.0, self.datum), *doors)
 
     def _foot_words(self, post: Stood) -> str:
         """The level of a foot that is not at the datum."""

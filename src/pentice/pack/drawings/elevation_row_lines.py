@@ -142,15 +142,19 @@ class RowLines:
 
     def frame(self) -> tuple[Primitive, ...]:
         """Beam with its joints, and posts with their pads."""
-        found: list[Primitive] = []
-        beam, (top, low), pad = self.beam, self.levels, self.design.job.frame.pad_mm
-        for post in self.posts:
-            found += post_lines(post, None if pad is None else (pad[0], pad[2]), self.n)
+        found = [*self.posts_drawn()]
+        beam, (top, low) = self.beam, self.levels
         if beam is not None:
             found.append(Area(points=rectangle(0.0, top, self.width, low), fill="white", style="wide"))
             for x in self.joints(beam):
                 found.append(Line(a=(x, top), b=(x, low), style="wide"))
         return tuple(found)
+
+    def posts_drawn(self) -> tuple[Primitive, ...]:
+        """The posts with bases and pads."""
+        pad = self.design.job.frame.pad_mm
+        seen = None if pad is None else (pad[0], pad[2])
+        return tuple(line for post in self.posts for line in post_lines(post, seen, self.n))
 
     def joints(self, beam: EavesBeam) -> tuple[float, ...]:
         """Where the beam is joined."""
