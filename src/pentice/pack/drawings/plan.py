@@ -6,6 +6,7 @@ Model coordinates: x right from the outer face of the left rafter, y level out f
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 
 from pentice.design import Design
@@ -203,9 +204,13 @@ def _bay(design: Design, bay: Bay, n: float) -> tuple[Primitive, ...]:
     if side_by_side:
         size = max(text_width_mm(words, 2.5, 700) for words in (wide, f"× {long}"))
         top = max(ring + 2.0, min(14.0, tall - size - ring - 4.2))
-    low = top
-    if 2.0 * ring > (x2 - x1) / n - 0.4:  # rings wider than their bays stand in two rows
+    low, apart, every = top, (x2 - x1) / n - 0.4, 1
+    if 2.0 * ring > apart:  # rings wider than their bays stand in two rows, or not in every bay
         low = min(top + 2.0 * ring + 0.6, tall - ring - 0.6)
+        if low < top + 2.0 * ring:
+            low, every = top, math.ceil(2.0 * ring / apart)
+    if (bay.number - 1) % every:
+        return ()
     at = low if bay.number % 2 == 0 else top
     found: list[Primitive] = [bay_number((x, at * n), str(bay.number), number_h)]
     start = low + ring + 2.2
