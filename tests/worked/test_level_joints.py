@@ -76,13 +76,13 @@ def test_hanger_and_tie_of_an_open_roof_on_a_wall() -> None:
     lifts = (up.demand or 0.0) + (down.demand or 0.0)
     b, whole = wide_m(of, 2, 22.0)
     drag = max(w.drag_kn for w in of.loads.wind.whole) * b / whole
-    out = lifts * tan(radians(of.shape.pitch_deg)) + 1.5 * drag
+    onto = 1.5 * 2.4 * peak(of) * (0.170 + 4.0 * 0.095 * tall_m(of) / 2.0 / whole) * b
+    out = lifts * tan(radians(of.shape.pitch_deg)) + 1.5 * drag + onto
     along = 1.5 * drag / 2.0
     assert line(hanger, "Level here, square") == pytest.approx(out, rel=1e-6)
     assert line(hanger, "Level here, along") == pytest.approx(along, rel=1e-6)
     net = (up.demand or 0.0) - ((up.capacity or 0.0) - 4.0)
     assert hanger.demand == pytest.approx(hypot(out, along) / 4.0 + net / 4.0, rel=1e-6)
-    onto = 1.5 * 2.4 * peak(of) * (0.170 + 4.0 * 0.095 * tall_m(of) / 2.0 / whole) * b
     net = (down.demand or 0.0) - ((down.capacity or 0.0) - 4.0)
     assert line(tie, "Level here, square") == pytest.approx(onto, rel=1e-6)
     assert tie.demand == pytest.approx(hypot(onto, along) / 4.0 + net / 4.0, rel=1e-6)

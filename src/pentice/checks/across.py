@@ -445,7 +445,8 @@ def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(FEET, place, "refused", shown, demand=need)
     shown = Shown(
-        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level.",
+        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level, and wind on its post: see the pad. Ask whoever "
+        "declares it whether it holds all of that at once, with what lifts.",
         rests_on=(*rests, ground.of_job("frame.post_foot_knm", holds)),
         working=working,
         cure="Stronger feet, or more posts: ask a structural engineer.",

@@ -12,11 +12,13 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
+from pentice.checks.onto_posts import onto_post
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
 from pentice.checks.sway import sway_along
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
+from pentice.frame.values import Post
 from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
 from pentice.working import Step
 
@@ -223,8 +225,8 @@ def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
     """What feet, joints and posts take beside the bracing itself, in words."""
     each = push.push_kn / len(forces.beam.posts)
     feet = f"Every foot also takes about {each:.2f} kN level from this push."
-    if "closed" in (ground.job.roof.left, ground.job.roof.right):
-        feet += " Wind on the walls brings more: see the pads."
+    closed = "closed" in (ground.job.roof.left, ground.job.roof.right)
+    feet += f" Wind on the {'walls' if closed else 'posts'} brings more: see the pads."
     if ground.job.frame.bracing == "knee braces":
         head = each * (push.height_mm / ground.job.frame.knee_mm[0] - 1.0)
         feet = f"{feet} The joint of each post with its beam also takes {head:.2f} kN level."
@@ -249,6 +251,7 @@ def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
         reach_mm=reach,
     )
     share, (b, d) = f"{push.push_kn:.4f} / {len(posts)}", posts[0].size_mm
+    bends = _bends(ground, forces, push, found.post_moment_n_mm / 1e6)
     of_timber = ground.parts.post_section is None
     return _Held(
         demand=found.brace_n / 1000.0,
@@ -263,18 +266,49 @@ def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
             unit="kN",
             clause=f"{_STATICS}; one brace at each post counts",
         ),
-        moment_kn_m=found.post_moment_n_mm / 1e6,
-        moment=Step(
-            says="Bends the post where the brace meets it",
-            formula="M = (H / n) (h - a)",
-            numbers=f"{share} x ({push.height_mm:.1f} - {knee:g}) / 1000",
-            result=found.post_moment_n_mm / 1e6,
-            unit="kNm",
-            clause=_STATICS,
-        ),
+        moment_kn_m=float(bends.result),
+        moment=bends,
         bowing=2.0,
         net=net_section(ground, d, b) if of_timber else None,
     )
+
+
+def _bends(ground: Ground, forces: EavesForces, push: Racking, pushed_knm: float) -> Step:
+    """What bends a post where its knee brace meets it; with wind on the post itself where an end is open."""
+    count, arm = len(forces.beam.posts), push.height_mm - ground.job.frame.knee_mm[0]
+    formula, numbers = "(H / n) (h - a)", f"{push.push_kn:.4f} / {count} x {arm:.1f} / 1000"
+    of_post = [_own_wind(ground, post, arm) for post in forces.beam.posts]
+    own, tall, moment = max(of_post, key=lambda one: one[2], default=(0.0, 0.0, 0.0))
+    if not moment:
+        return _moment_where_braced(formula, numbers, pushed_knm, _STATICS)
+    return _moment_where_braced(
+        "(H / n + H_p) (h - a) - H_p (h - a)^2 / l",
+        f"({push.push_kn:.4f} / {count} + {own:.5f}) x {arm:.1f} / 1000 - {own:.5f} x {arm:.1f}^2 / {tall:.1f} / 1000",
+        pushed_knm + moment,
+        f"{_STATICS}; H_p wind on half of the post, as at its base",
+    )
+
+
+def _moment_where_braced(formula: str, numbers: str, moment_knm: float, clause: str) -> Step:
+    return Step(
+        says="Bends the post where the brace meets it",
+        formula=f"M = {formula}",
+        numbers=numbers,
+        result=moment_knm,
+        unit="kNm",
+        clause=clause,
+    )
+
+
+def _own_wind(ground: Ground, post: Post, arm_mm: float) -> tuple[float, float, float]:
+    """Wind on half of a post that stands free [kN], its length [mm], and what that adds where it is braced [kNm]."""
+    wind = (
+        onto_post(ground, post, "along") if "open" in (ground.job.roof.left, ground.job.roof.right) else None
+    )
+    if wind is None or not post.length_mm:
+        return 0.0, 0.0, 0.0
+    half = float(wind.result)
+    return half, post.length_mm, half * arm_mm * (1.0 - arm_mm / post.length_mm) / 1000.0
 
 
 def _diagonal(ground: Ground, forces: EavesForces, push: Racking) -> _Held:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.checks.posts import share_mm
 from pentice.checks.racking import EDGE_C_F, EDGES, verge_m
 from pentice.checks.rafter_model import rafter_models
 from pentice.checks.side_members_model import worst_winds
@@ -77,9 +78,9 @@ def level_parts(ground: Ground, end: End) -> Iterator[Part]:
     yield from _drag(ground, "x")
     yield from _open_ends(ground)
     yield from _closed_ends(ground)
-    if attached and end == "foot":
+    if attached:
         yield from _onto_beam(ground)
-    else:
+    if not attached or end == "head":
         yield from _drag(ground, "y")
     yield from _front(ground, end, attached)
 
@@ -209,7 +210,7 @@ def _by_situation(winds: Sequence[tuple[OnWall, Combination]]) -> dict[Situation
 
 
 def _onto_beam(ground: Ground) -> Iterator[Part]:
-    """An open front: wind onto the beam and the upper half of its posts, which only the ties hold."""
+    """An open front: wind onto the beam and the upper half of its posts goes through ties and rafters to the plate."""
     if ground.job.roof.front != "open" or ground.frame.beam is None:
         return
     peak, wide = ground.loads.wind.peak_pressure_kn_m2 or 0.0, widths_m(ground)
@@ -227,6 +228,26 @@ def _onto_beam(ground: Ground) -> Iterator[Part]:
     )
 
 
+def _by_posts_m(ground: Ground, wall: Wall) -> list[float]:
+    """Width of a closed wall that comes to each rafter: its strip, or more where posts stand near it.
+
+    What a post holds of the wall comes to the two rafters beside it, as the lever has it [m].
+    """
+    posts, plane = (
+        ground.frame.posts if wall == "front" else ground.frame.head_posts,
+        ground.setting_out.plane,
+    )
+    at = [r.centre_foot_mm if wall == "front" else r.centre_head_mm for r in plane.rafters]
+    held = [0.0] * len(at)
+    for k, post in enumerate(posts):
+        x, wide = min(max(post.x_mm, at[0]), at[-1]), share_mm(posts, k, ground.shape.width_mm) / 1000.0
+        after = next((n for n in range(1, len(at) - 1) if at[n] >= x), len(at) - 1)
+        part = (x - at[after - 1]) / (at[after] - at[after - 1])
+        held[after - 1] += wide * (1.0 - part)
+        held[after] += wide * part
+    return [max(pair) for pair in zip(widths_m(ground), held, strict=True)]
+
+
 def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
     """A closed front, or back: its upper half goes through the ties, and on to the wall plate."""
     roof, shape = ground.job.roof, ground.shape
@@ -236,10 +257,10 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
         return
     wall: Wall = "front" if attached or end == "foot" else "back"
     winds = _by_situation(worst_winds(ground, wall, high / 2.0, shape.width_mm))
-    wide = widths_m(ground)
+    wide = _by_posts_m(ground, wall)
     yield Part(
         name="F_f",
-        says="Upper half of the closed wall under the beam, its share",
+        says="Upper half of the closed wall under the beam, its share or that of its posts",
         way="square",
         of_each={s: [abs(on.net) * high / 2000.0 * w for w in wide] for s, on in winds.items()},
         numbers={

@@ -84,16 +84,15 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
         return push
     more = [0.0 if step is None else float(step.result) for step in (along, square)]
     arm, one = (post.length_mm or 0.0) / 4000.0, sum(more)
-    numbers = (
-        f"({push.numbers} + {one:.5f})" if push.numbers and not (push.along_kn and push.square_kn) else ""
-    )
+    plain = "" if push.along_kn and push.square_kn else f"{push.along_kn or push.square_kn:.5f}"
+    numbers = f"({push.numbers or plain} + {one:.5f})" if plain else ""
     return replace(
         push,
         along_kn=push.along_kn + more[0],
         square_kn=push.square_kn + more[1],
         along_knm=push.along_knm + (more[0] * arm if push.along_knm else 0.0),
         square_knm=push.square_knm + (more[1] * arm if push.square_knm else 0.0),
-        formula=f"({push.formula} + H_p)" if numbers else "",
+        formula=f"({push.formula or 'H'} + H_p)" if numbers else "",
         numbers=numbers,
         before=tuple(step for step in (along, square) if step is not None),
     )

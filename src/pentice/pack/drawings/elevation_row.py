@@ -312,7 +312,9 @@ class _Row(RowLines):
     def _brace_words(self) -> Iterator[str]:
         """What holds the row upright."""
         frame = self.design.job.frame
-        if frame.bracing is None and self.posts:
+        if frame.bracing is None and frame.bracing_kn is not None and self.posts:
+            yield f"The row is held upright by what is declared, {frame.bracing_kn:g} kN: it is not drawn."
+        elif frame.bracing is None and self.posts:
             yield "What holds the row upright the job does not say: it is not drawn."
         if frame.bracing == "knee braces":
             down, along = frame.knee_mm
