@@ -158,7 +158,7 @@ def test_what_has_no_net_pressure_is_refused_with_whom_to_ask() -> None:
     _, checks = _first(roof__front="open")
     for id in ("side-wind-up", "side-wind-down"):
         assert checks[id].verdict == "refused"
-        assert "ask an engineer" in checks[id].says
+        assert "Ask an engineer: give site.side_wind" in checks[id].says
 
 
 def test_a_sheet_without_a_load_table_is_refused() -> None:

@@ -402,8 +402,8 @@ def wrapped(words: Iterable[str], wide_mm: float) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> wrapped(["Beam 70 × 170, post 95 × 95."], 22.0)
-    ('Beam 70 × 170,', 'post 95 × 95.')
+    >>> wrapped(["Nobody stands on a sheet."], 22.0)
+    ('Nobody', 'stands on a', 'sheet.')
     """
     found: list[str] = []
     for sentence in words:
