@@ -88,3 +88,8 @@ def browser_context(
 def page(browser_context: BrowserContext) -> Page:
     """An empty page. `page.context.set_offline(True)` cuts the network off; `set_viewport_size` makes it a desktop."""
     return browser_context.pages[0] if browser_context.pages else browser_context.new_page()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The tests of the tests take minutes: first, so that no worker is left alone with them at the end."""
+    items.sort(key=lambda item: item.get_closest_marker("meta") is None)

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from pentice.checks.held_down import lift_of, lifts_on
 from pentice.checks.values import Check
 from tests.designs import EXAMPLES, assessed, changed
+from tests.worked.test_bracing import row_of
 from tests.worked.test_free_standing import PEAK, PITCH, SLOPE, WIDTH, rows_of
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -95,7 +96,8 @@ def test_a_post_held_at_its_foot_is_pulled_and_bent_across() -> None:
 
 
 def test_a_knee_brace_pulls_at_the_post_above_it_and_bends_it_along() -> None:
-    """The carport: (H / 4) (h - a) along, (H / 4) h / b pulled off; the outermost posts with H h / L besides."""
+    """The carport: (H / 4) (h - a) along and wind on the post itself, 120 wide, c_f 2.4; (H / 4) h / b pulled off; the
+    outermost posts with H h / L besides."""
     check = pulled("snow-carport")
     design = assessed(changed("snow-carport"))
     bracing = next(c for c in design.checks if c.id == "bracing")
@@ -105,7 +107,10 @@ def test_a_knee_brace_pulls_at_the_post_above_it_and_bends_it_along() -> None:
         .numbers.split(" x ")[1]
         .split(" / ")[0]
     )
-    moment = push / 4.0 * (length - 600.0) / 1000.0
+    arm, peak = length - 600.0, design.loads.wind.peak_pressure_kn_m2 or 0.0
+    talls = [post.length_mm or 0.0 for post in row_of("snow-carport")[0].beam.posts]
+    own = max(1.5 * 2.4 * peak * 0.12 * tall / 2000.0 * arm * (1.0 - arm / tall) / 1000.0 for tall in talls)
+    moment = push / 4.0 * arm / 1000.0 + own
     assert line(check, "Bends the post") == pytest.approx(moment, rel=1e-4)
     tie = next(c for c in design.checks if c.id == "post-tie" and c.place.post == check.place.post)
     lifts = next(s for s in check.working if s.says == "What lifts")
