@@ -139,7 +139,9 @@ def _cases() -> list[Case]:
 
 
 def _passes(call: Callable[[], object]) -> bool:
-    for module in [m for name, m in sys.modules.items() if name.startswith("pentice")]:
+    # Catalogue and job stand below standards and mechanics (see pyproject.toml): nothing wrong can be kept in them.
+    kept = ("pentice.catalogue", "pentice.job")
+    for module in [m for n, m in sys.modules.items() if n.startswith("pentice") and not n.startswith(kept)]:
         for value in vars(module).values():
             if isinstance(value, functools._lru_cache_wrapper):
                 value.cache_clear()
