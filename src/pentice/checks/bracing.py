@@ -12,7 +12,7 @@ from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
-from pentice.checks.onto_posts import onto_post
+from pentice.checks.onto_posts import along_the_row
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
 from pentice.checks.sway import sway_along
@@ -302,9 +302,7 @@ def _moment_where_braced(formula: str, numbers: str, moment_knm: float, clause: 
 
 def _own_wind(ground: Ground, post: Post, arm_mm: float) -> tuple[float, float, float]:
     """Wind on half of a post that stands free [kN], its length [mm], and what that adds where it is braced [kNm]."""
-    wind = (
-        onto_post(ground, post, "along") if "open" in (ground.job.roof.left, ground.job.roof.right) else None
-    )
+    wind = along_the_row(ground, post)
     if wind is None or not post.length_mm:
         return 0.0, 0.0, 0.0
     half = float(wind.result)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pentice.checks.bracing import level_at_feet, pairs_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
-from pentice.checks.onto_posts import onto_post
+from pentice.checks.onto_posts import along_the_row
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.racking import Racking
 from pentice.frame.values import Post
@@ -57,8 +57,7 @@ def at_heads(ground: Ground, forces: EavesForces, push: Racking) -> list[AtFoot]
 
 def _upper_half(ground: Ground, post: Post) -> AtFoot:
     """Wind along the row on a post that its field's diagonal does not hold: straight into the beam."""
-    ends = (ground.job.roof.left, ground.job.roof.right)
-    wind = onto_post(ground, post, "along") if "open" in ends else None
+    wind = along_the_row(ground, post)
     if wind is None:
         return AtFoot(says=f"wind {ground.along}")
     return AtFoot(

@@ -56,6 +56,27 @@ def onto_post(ground: Ground, post: Post, way: Way) -> Step | None:
     )
 
 
+def along_the_row(ground: Ground, post: Post) -> Step | None:
+    """Wind along its row on one half of a post, where an end of the roof is open.
+
+    Parameters
+    ----------
+    ground, post
+        The inputs of every check, and the post.
+
+    Returns
+    -------
+    Step or None
+        As `onto_post`; none where both ends are closed.
+
+    Source
+    ------
+    As `onto_post`.
+    """
+    is_open = "open" in (ground.job.roof.left, ground.job.roof.right)
+    return onto_post(ground, post, "along") if is_open else None
+
+
 def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
     """What a push brings to a foot, with wind on the lower half of a post that stands free: it goes straight down.
 
@@ -78,7 +99,7 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
     """
     roof = ground.job.roof
     across = not roof.attached and roof.back == "open" and ground.job.frame.bracing_across != "knee braces"
-    along = onto_post(ground, post, "along") if push.along_kn and "open" in (roof.left, roof.right) else None
+    along = along_the_row(ground, post) if push.along_kn else None
     square = onto_post(ground, post, "square") if push.square_kn and across else None
     if along is None and square is None:
         return push
