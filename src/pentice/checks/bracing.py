@@ -13,6 +13,7 @@ from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
 from pentice.checks.onto_posts import along_the_row
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
 from pentice.checks.sway import sway_along
@@ -424,7 +425,7 @@ def knee_n(ground: Ground, forces: EavesForces, push: Racking) -> float:
     return push.push_kn * 1000.0 / len(forces.beam.posts) * push.height_mm / reach
 
 
-def level_at_feet(ground: Ground, forces: EavesForces, push: Racking) -> list[tuple[float, float]]:
+def feet_along(ground: Ground, forces: EavesForces, push: Racking) -> list[AtFoot]:
     """What the push along the wall brings to each foot: level, and as a moment where the foot is held.
 
     Parameters
@@ -438,7 +439,7 @@ def level_at_feet(ground: Ground, forces: EavesForces, push: Racking) -> list[tu
 
     Returns
     -------
-    list of tuple
+    list of AtFoot
         For each post [kN, kNm]: an even share; with a diagonal all of it at each post that may hold its foot.
 
     Source
@@ -447,10 +448,20 @@ def level_at_feet(ground: Ground, forces: EavesForces, push: Racking) -> list[tu
     """
     posts, kind = forces.beam.posts, ground.job.frame.bracing
     each = push.push_kn / len(posts)
+    levels = [each] * len(posts)
     if kind == "diagonal":
-        return [(push.push_kn if pair else 0.0, 0.0) for pair in pairs_kn(ground, forces, push)]
+        levels = [push.push_kn if pair else 0.0 for pair in pairs_kn(ground, forces, push)]
     turned = each * push.height_mm / 1000.0 if kind == "fixed feet" else 0.0
-    return [(each, turned)] * len(posts)
+    return [
+        AtFoot(
+            says=f"the push {ground.along}",
+            along_kn=level,
+            along_knm=turned,
+            formula="H / n",
+            numbers=f"{push.push_kn:.5f} / {push.push_kn / level:g}" if level else "",
+        )
+        for level in levels
+    ]
 
 
 def widest_bay_mm(forces: EavesForces) -> float:

@@ -15,8 +15,8 @@ from pentice.checks.bracing import (
     bends_along,
     bent_along,
     bracing_checks,
+    feet_along,
     knee_n,
-    level_at_feet,
     pairs_kn,
 )
 from pentice.checks.bracing_posts import BENT as RACKED
@@ -38,8 +38,9 @@ from pentice.checks.onto_posts import with_lower_half
 from pentice.checks.pads import PRESSURE
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import passed_on, why_snow_unknown, with_own_area
+from pentice.checks.post_winds import why_no_front
 from pentice.checks.posts import BOWING, post_checks
-from pentice.checks.pulled_posts import PULLED, bent_by_the_front, pulled_post_checks
+from pentice.checks.pulled_posts import PULLED, bent_by_wind, pulled_post_checks
 from pentice.checks.racking import Racking, racking, why_no_racking
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.wall import FIXINGS, PLATE, wall_checks
@@ -180,18 +181,7 @@ def _row_checks(
     else:
         yield from bracing_checks(ground, forces, push)
         pairs = pairs_kn(ground, forces, push)
-        feet = [
-            [
-                AtFoot(
-                    says=f"the push {ground.along}",
-                    along_kn=level,
-                    along_knm=moment,
-                    formula="H / n",
-                    numbers=f"{push.push_kn:.5f} / {push.push_kn / level:g}" if level else "",
-                )
-            ]
-            for level, moment in level_at_feet(ground, forces, push)
-        ]
+        feet = [[foot] for foot in feet_along(ground, forces, push)]
         heads = with_square(at_heads(ground, forces, push), _across_at_heads(forces, pushed))
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
@@ -200,7 +190,9 @@ def _row_checks(
         knees = pushed.knees
     elif not ground.job.roof.attached:
         feet = heads = None
-    feet = _with_wind(ground, forces, feet)
+    unknown = why_no_front(ground, forces)
+    feet = None if unknown else _with_wind(ground, forces, feet)
+    heads = None if unknown else heads
     section = ground.parts.post_section
     if section is None:
         yield from post_checks(ground, forces, pairs)
@@ -208,32 +200,39 @@ def _row_checks(
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
     ties: list[Braced] = [((PAIR, pair), (_ALONG, knee / 1000.0)) for pair in pairs]
     if knees is not None:
-        row = 1 if forces.beam.row == "head" else 0
-        rest = zip(along, knees.lift_kn[row], knees.lift_always_kn[row], strict=True)
-        ties = [
-            max(
-                ((PAIR, pair), (_ALONG, knee / 1000.0), (_ACROSS, always)),
-                ((_ACROSS, lift),),
-                key=lambda parts: sum(kn for _, kn in parts),
-            )
-            for pair, lift, always in rest
-        ]
+        ties = _ties_by_knees(forces, knees, along, knee)
     in_walls: Iterable[Check] = ()
-    unknown = ""
     if push is not None and has_closed_end(ground):
         by = _beside_walls(ground, forces, push, pushed, pairs, ties)
-        acting, unknown = acting_on_posts(ground, forces, by)
+        acting, why = acting_on_posts(ground, forces, by)
+        unknown = unknown or why
         more = feet_in_walls(ground, forces, by, acting)
         feet = None if feet is None else [[*a, *b] for a, b in zip(feet, more, strict=True)]
         if heads is not None:
             along_kn = [one.along_kn for one in at_heads(ground, forces, push)]
             more = feet_in_walls(ground, forces, replace(by, level_kn=along_kn), acting)
             heads = [[*a, *b] for a, b in zip(heads, more, strict=True)]
-        in_walls = wall_post_checks(ground, forces, by, acting, unknown)
+        in_walls = wall_post_checks(ground, forces, by, acting, why)
     yield from held_down_checks(ground, forces, pairs, feet, ties, heads, unknown)
     if push is not None:
         yield from _pulled(ground, forces, push, pushed, pairs, rows)
     yield from in_walls
+
+
+def _ties_by_knees(
+    forces: EavesForces, knees: KneesAcross, along_kn: Sequence[float], knee_n: float
+) -> list[Braced]:
+    """What lifts at the joint of each post with its beam: wind along the row, or across it."""
+    row = 1 if forces.beam.row == "head" else 0
+    rest = zip(along_kn, knees.lift_kn[row], knees.lift_always_kn[row], strict=True)
+    return [
+        max(
+            ((PAIR, pair), (_ALONG, knee_n / 1000.0), (_ACROSS, always)),
+            ((_ACROSS, lift),),
+            key=lambda parts: sum(kn for _, kn in parts),
+        )
+        for pair, lift, always in rest
+    ]
 
 
 def _with_wind(
@@ -279,7 +278,7 @@ def _beside_walls(
         pairs_kn=pairs,
         lifts=ties,
         held=(ground.job.frame.bracing_across == "fixed feet", ground.job.frame.bracing == "fixed feet"),
-        level_kn=[level for level, _ in level_at_feet(ground, forces, push)],
+        level_kn=[foot.along_kn for foot in feet_along(ground, forces, push)],
         level_across_kn=pushed.level_kn[row] if pushed is not None else (),
     )
     if bent is None:
@@ -304,7 +303,7 @@ def _pulled(
     lifts = [((PAIR, pair), (_ALONG, knee), (_ACROSS, lift)) for pair, lift in along]
     try:
         found = [
-            bent_by_the_front(ground, forces, [((PAIR, pair),) for pair in pairs]),
+            *bent_by_wind(ground, forces, [((PAIR, pair),) for pair in pairs]),
             bent_along(ground, forces, push, lifts),
             None if pushed is None else bent_across(rows, pushed, row),
         ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from pentice.checks.bracing import level_at_feet, pairs_kn
+from pentice.checks.bracing import feet_along, pairs_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
 from pentice.checks.onto_posts import along_the_row
@@ -44,7 +44,7 @@ def at_heads(ground: Ground, forces: EavesForces, push: Racking) -> list[AtFoot]
             numbers=f"{push.push_kn:.5f} / {count} x |{push.height_mm:.2f} / {knee:g} - 1|",
         )
         return [at_head] * count
-    feet = [level for level, _ in level_at_feet(ground, forces, push)]
+    feet = [foot.along_kn for foot in feet_along(ground, forces, push)]
     if kind == "diagonal":
         lifted = pairs_kn(ground, forces, push)
         whole = AtFoot(says=says, along_kn=push.push_kn, formula="H", numbers=f"{push.push_kn:.5f}")

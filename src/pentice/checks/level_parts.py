@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from pentice.checks.ground import JUDGEMENT, Ground
-from pentice.checks.posts import share_mm
+from pentice.checks.post_winds import share_mm
 from pentice.checks.racking import EDGE_C_F, EDGES, verge_m
 from pentice.checks.rafter_model import rafter_models
 from pentice.checks.side_members_model import worst_winds

@@ -19,8 +19,9 @@ from pentice.checks.level import (
     up_line,
     why_unknown,
 )
-from pentice.checks.onto_posts import Way, blown
+from pentice.checks.onto_posts import blown
 from pentice.checks.pads_values import AtFoot
+from pentice.checks.post_winds import Way
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.worst import greatest_place
 from pentice.frame.values import Post

@@ -1,21 +1,21 @@
-"""Posts of steel or aluminium: bowing under load with the wind on a closed front."""
+"""Posts of steel or aluminium: bowing under load with the wind that blows on them, or on the front that they hold."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, compared, open_check
-from pentice.checks.metal import Carries, Metal, bending_carried, class_of, push_carried
+from pentice.checks.metal import Carries, Metal, class_of, push_carried
+from pentice.checks.metal_bent import bent_carried
 from pentice.checks.passed_on import Combined
+from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.posts import (
     BOWING,
     LENGTH_UNKNOWN,
     beside_a_drive,
-    front_line_n_mm,
     push_step,
-    wind_step,
 )
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
@@ -26,13 +26,23 @@ from pentice.working import Step
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Used:
-    """One post in one combination: what its beam brings and the push in all [N], moment [N mm]."""
+    """One post in one combination: what its beam brings and the push in all [N], and the wind on it."""
 
     case: Combined
     beam_n: float
     force_n: float
-    moment_n_mm: float
+    wind: PostWind
     share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Holds:
+    """One post of the row: what it holds pushed [N] and bent either way [N mm], and the winds on it."""
+
+    k: int
+    push: Carries
+    bent: Mapping[Way, Carries]
+    winds: Sequence[PostWind]
 
 
 def metal_post_checks(
@@ -56,7 +66,8 @@ def metal_post_checks(
 
     Source
     ------
-    EN 1993-1-1:2005, 6.3.3; EN 1999-1-1, 6.3.3; both ends pinned. Wind on a closed front bends the post.
+    EN 1993-1-1:2005, 6.3.3; EN 1999-1-1, 6.3.3; both ends pinned. Wind on a closed front, or on a post that stands
+    free, bends it one way at a time.
     """
     for k, post in enumerate(forces.beam.posts):
         place = Place(post=post.number)
@@ -66,51 +77,60 @@ def metal_post_checks(
         try:
             number = class_of(metal, pushed=True)
             push = push_carried(metal, post.length_mm)
-            bent = bending_carried(metal, number=number, free_mm=post.length_mm)
+            winds = winds_on_post(ground, forces, k)
+            bent: dict[Way, Carries] = {
+                wind.way: bent_carried(
+                    metal, "across" if wind.way == "square" else "along", number, post.length_mm
+                )
+                for wind in winds
+            }
+            bent.setdefault("square", bent_carried(metal, "across", number, post.length_mm))
         except OutsideScope as refusal:
             shown = Shown(says=str(refusal), rests_on=_inputs(ground))
             yield open_check(BOWING, place, "refused", shown)
             continue
-        yield _bowing(ground, forces, metal, k, push, bent, pairs_kn[k])
+        yield _bowing(ground, forces, metal, _Holds(k=k, push=push, bent=bent, winds=winds), pairs_kn[k])
 
 
 def _bowing(
     ground: Ground,
     forces: EavesForces,
     metal: Metal,
-    k: int,
-    push: Carries,
-    bent: Carries,
+    of: _Holds,
     pair_kn: float,
 ) -> Check:
-    post, wind = forces.beam.posts[k], front_line_n_mm(ground, forces, k)
+    k, push, bent = of.k, of.push, of.bent
+    post = forces.beam.posts[k]
     length = post.length_mm or 0.0
     weight = metal.line_n_mm * length
 
-    def used(i: int) -> _Used:
+    def used(i: int, wind: PostWind) -> _Used:
         case = forces.cases[i]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
         force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
-        moment = case.combination.wind * wind * length**2 / 8.0
+        moment = wind.moment_n_mm(case.combination.wind, length)
+        of_push, of_bending = force / push.value, moment / bent[wind.way].value
         if metal.is_steel:
-            share = steel_post_share(push_share=force / push.value, bending_y_share=moment / bent.value)
+            share = steel_post_share(push_share=of_push, bending_y_share=of_bending)
         else:
-            share = aluminium_post_share(push_share=force / push.value, bending_share=moment / bent.value)
-        return _Used(
-            case=case, beam_n=float(forces.reactions_n[i, k]), force_n=force, moment_n_mm=moment, share=share
-        )
+            share = aluminium_post_share(push_share=of_push, bending_share=of_bending)
+        return _Used(case=case, beam_n=float(forces.reactions_n[i, k]), force_n=force, wind=wind, share=share)
 
     acting = [i for i, c in enumerate(forces.cases) if c.combination.kind != "characteristic"]
-    worst = max((used(i) for i in acting), key=lambda w: w.share)
+    worst = max(
+        (used(i, wind) for i in acting for wind in blows_in(of.winds, forces.cases[i].combination)),
+        key=lambda w: w.share,
+    )
     rule = replace(BOWING, clause=f"{metal.standard}, 6.3.1, 6.3.3", edition=metal.edition)
 
     def shown() -> Shown:
+        carries, factor = bent[worst.wind.way], worst.case.combination.wind
         working = (
             push_step(worst.case, worst.beam_n, weight, pair_kn),
-            wind_step(ground, worst.case, wind, length, worst.moment_n_mm),
+            *worst.wind.steps(factor, length),
             *push.working,
-            *bent.working,
-            _both_step(metal, worst, push.value, bent.value),
+            *carries.working,
+            _both_step(metal, worst, push.value, worst.wind.moment_n_mm(factor, length), carries.value),
         )
         return Shown(
             says=beside_a_drive(ground),
@@ -129,9 +149,9 @@ def _bowing(
     )
 
 
-def _both_step(metal: Metal, worst: _Used, carries_n: float, bent_n_mm: float) -> Step:
+def _both_step(metal: Metal, worst: _Used, carries_n: float, moment_n_mm: float, bent_n_mm: float) -> Step:
     n = f"{abs(worst.force_n) / 1000.0:.4f} / {carries_n / 1000.0:.4f}"
-    m = f"{worst.moment_n_mm / 1e6:.4f} / {bent_n_mm / 1e6:.4f}"
+    m = f"{moment_n_mm / 1e6:.4f} / {bent_n_mm / 1e6:.4f}"
     if metal.is_steel:
         formula = "n + (1 + 1.4 n) m, n = N / N_b,Rd, m = M / M_b,Rd"
         numbers = f"{n} + (1 + 1.4 x {n}) x {m}"

@@ -7,18 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import Literal
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
 from pentice.checks.level import blowing
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.posts import front_line_n_mm
+from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, Way, lasting_front
 from pentice.checks.racking import EDGE_C_F, EDGES
 from pentice.frame.values import Post
 from pentice.working import Step
-
-Way = Literal["along", "square"]
 
 
 def onto_post(ground: Ground, post: Post, way: Way) -> Step | None:
@@ -94,8 +91,8 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
 
     Source
     ------
-    EN 1991-1-4:2005, 7.6, from memory; statics. Where the foot is held against turning the lower half turns it with a
-    quarter of the length.
+    EN 1991-1-4:2005, 7.6, from memory; statics. A foot held against turning has its whole moment in the push: the upper
+    half at the head turns it by as much as all of the wind at half its height.
     """
     roof = ground.job.roof
     across = not roof.attached and roof.back == "open" and ground.job.frame.bracing_across != "knee braces"
@@ -104,15 +101,13 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
     if along is None and square is None:
         return push
     more = [0.0 if step is None else float(step.result) for step in (along, square)]
-    arm, one = (post.length_mm or 0.0) / 4000.0, sum(more)
+    one = sum(more)
     plain = "" if push.along_kn and push.square_kn else f"{push.along_kn or push.square_kn:.5f}"
     numbers = f"({push.numbers or plain} + {one:.5f})" if plain else ""
     return replace(
         push,
         along_kn=push.along_kn + more[0],
         square_kn=push.square_kn + more[1],
-        along_knm=push.along_knm + (more[0] * arm if push.along_knm else 0.0),
-        square_knm=push.square_knm + (more[1] * arm if push.square_knm else 0.0),
         formula=f"({push.formula or 'H'} + H_p)" if numbers else "",
         numbers=numbers,
         before=tuple(step for step in (along, square) if step is not None),
@@ -130,23 +125,33 @@ def blown(ground: Ground, forces: EavesForces, k: int) -> Iterator[AtFoot]:
     Yields
     ------
     AtFoot
-        Of wind onto a closed front, or back, 0 where it is open; then of wind square to a post of an open front. That
-        across a free-standing roof is in the push across.
+        Of wind onto a closed front, or back, nothing where it is open; then of wind square to a post of an open front.
+        That across a free-standing roof is in the push across.
+
+    Raises
+    ------
+    OutsideScope
+        As `pentice.checks.post_winds.front_winds`.
 
     Source
     ------
-    Statics: half of what the post holds. EN 1991-1-4:2005, 7.6, from memory.
+    Statics: half of what the post holds, 5 / 8 and w l^2 / 8 where its foot is held against turning across.
+    EN 1991-1-4:2005, 7.6, from memory.
     """
-    post = forces.beam.posts[k]
-    factor, line = blowing(ground).wind, front_line_n_mm(ground, forces, k)
-    tall = post.length_mm or 0.0
-    yield AtFoot(
-        says="wind onto the front",
-        square_kn=factor * line * tall / 2000.0,
-        formula="gamma w l / 2",
-        numbers=f"{factor:g} x {line:.5f} x {tall:.3f} / 2000",
-    )
-    roof = ground.job.roof
+    post, roof = forces.beam.posts[k], ground.job.roof
+    front, factor = lasting_front(ground, forces, k), blowing(ground).wind
+    line, tall = front.line_n_mm, post.length_mm or 0.0
+    if line:
+        held = ground.job.frame.bracing_across == "fixed feet"
+        force = factor * line * (HELD_FOOT if held else FREE_FOOT) * tall / 1000.0
+        yield AtFoot(
+            says="wind onto the front",
+            square_kn=force,
+            square_knm=factor * line * tall**2 / 8e6 if held else 0.0,
+            formula="5 gamma w l / 8" if held else "gamma w l / 2",
+            numbers=f"{'5 x ' if held else ''}{factor:g} x {line:.6f} x {tall / 1000.0:.5f} / {8 if held else 2}",
+            before=front.before,
+        )
     if roof.attached and roof.front == "open" and forces.beam.row == "eaves":
         onto = onto_post(ground, post, "square")
         if onto is not None:

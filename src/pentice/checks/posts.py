@@ -1,16 +1,17 @@
-"""Posts to EN 1995-1-1: bowing under load with the wind on a closed front, and what holds them down."""
+"""Posts to EN 1995-1-1: bowing under load with the wind that blows on them, or on the closed front that they hold."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import (
+    Axis,
     bows_along,
     governing,
     sideways_lines,
@@ -18,16 +19,15 @@ from pentice.checks.post_sideways import (
     sum_step,
     with_sideways,
 )
+from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
-from pentice.checks.walls import declared_line_n_mm
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
 from pentice.records import quickly_made
 from pentice.standards.en338 import StrengthClass, strength_class
-from pentice.standards.en1991_1_4_roofs import Coefficient, area_coefficient, wall_coefficients
 from pentice.standards.en1995_members import (
     MemberShare,
     TimberForces,
@@ -48,6 +48,8 @@ BOWING = Rule(
     unit="of 1",
     edition=EDITION,
 )
+BENT_ABOUT: Mapping[Way, Axis] = {"square": "y", "along": "z"}
+"""The axis of a post about which wind on it bends it."""
 LENGTH_UNKNOWN = "The post's length is not known: give roof.eaves_height_mm, or the head height."
 _CURE = "A wider post, or one more post."
 
@@ -61,7 +63,7 @@ class _Bowing:
     beam_n: float
     """What its beam brings; up is negative."""
     force_n: float
-    moment_n_mm: float
+    wind: PostWind
     share: MemberShare
 
 
@@ -84,7 +86,8 @@ def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) 
 
     Source
     ------
-    EN 1995-1-1:2004, 6.3.2, both ends pinned. Wind on a closed front bends the post between foot and beam.
+    EN 1995-1-1:2004, 6.3.2, both ends pinned. Wind on a closed front, or on a post that stands free, bends it between
+    foot and beam, one way at a time.
     """
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     for k, post in enumerate(forces.beam.posts):
@@ -131,39 +134,51 @@ def _bowing(
     post = forces.beam.posts[k]
     b, d = post.size_mm
     section = TimberSection(width_mm=b, depth_mm=d)
-    wind = front_line_n_mm(ground, forces, k)
     weight = post_line_n_mm(ground, post) * length
 
     try:
+        winds = winds_on_post(ground, forces, k)
         bowing = bowing_post(
             section, post_strengths(timber, forces.cases[0]), length_y_mm=length, length_z_mm=length
         )
     except OutsideScope as refusal:
         return open_check(BOWING, Place(post=post.number), "refused", Shown(says=str(refusal)))
 
-    slender = slender_post(section, post_strengths(timber, forces.cases[0]), length_mm=length, about="y")
+    sideways = {
+        about: slender_post(section, post_strengths(timber, forces.cases[0]), length_mm=length, about=about)
+        for about in {BENT_ABOUT[wind.way] for wind in winds}
+    }
 
-    def used(i: int) -> _Bowing:
-        case = forces.cases[i]
+    def used(i: int, wind: PostWind) -> _Bowing:
+        case, about = forces.cases[i], BENT_ABOUT[wind.way]
         racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
         force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
-        moment = case.combination.wind * wind * length**2 / 8.0
-        acting = TimberForces(axial_n=-force, moment_y_n_mm=moment)
-        strengths = post_strengths(timber, case)
-        share = with_sideways(pushed_member(section, acting, strengths, bowing), bowing, slender, "y")
+        moment = wind.moment_n_mm(case.combination.wind, length)
+        y, z = (moment, 0.0) if about == "y" else (0.0, moment)
+        acting = TimberForces(axial_n=-force, moment_y_n_mm=y, moment_z_n_mm=z)
+        pushed = pushed_member(section, acting, post_strengths(timber, case), bowing)
+        share = with_sideways(pushed, bowing, sideways[about], about)
         beam = float(forces.reactions_n[i, k])
-        return _Bowing(case=case, beam_n=beam, force_n=force, moment_n_mm=moment, share=share)
+        return _Bowing(case=case, beam_n=beam, force_n=force, wind=wind, share=share)
 
-    worst = max((used(i) for i in forces.most_pressed[k]), key=lambda w: w.share.utilisation)
+    worst = max(
+        (
+            used(i, wind)
+            for i in forces.most_pressed[k]
+            for wind in blows_in(winds, forces.cases[i].combination)
+        ),
+        key=lambda w: w.share.utilisation,
+    )
 
     def shown() -> Shown:
-        along = bows_along(governing(worst.share), "y")
+        wind, about = worst.wind, BENT_ABOUT[worst.wind.way]
+        along = bows_along(governing(worst.share), about)
         factor, ratio = (
             (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
         )
         working = (
             push_step(worst.case, worst.beam_n, weight, pair_kn),
-            wind_step(ground, worst.case, wind, length, worst.moment_n_mm),
+            *wind.steps(worst.case.combination.wind, length),
             Step(
                 says="Bowing factor",
                 formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
@@ -174,8 +189,8 @@ def _bowing(
                 unit="",
                 clause="6.3.2, eq. 6.21, 6.25",
             ),
-            *sideways_lines(worst.share, slender, timber),
-            sum_step("Both together", worst.share, bowing, slender, "y", more="service class 3"),
+            *sideways_lines(worst.share, sideways[about], timber),
+            sum_step("Both together", worst.share, bowing, sideways[about], about, more="service class 3"),
         )
         return Shown(
             says=beside_a_drive(ground),
@@ -244,36 +259,6 @@ def push_step(case: Combined, beam_n: float, weight_n: float, pair_kn: float) ->
         result=max(beam + own + pair, 0.0),
         unit="kN",
         clause=case.combination.clause,
-    )
-
-
-def wind_step(ground: Ground, case: Combined, wind_n_mm: float, length_mm: float, moment_n_mm: float) -> Step:
-    """The moment of the wind on a closed front in a post.
-
-    Parameters
-    ----------
-    ground, case, wind_n_mm, length_mm, moment_n_mm
-        The inputs of every check, combination, line load [N/mm], length of the post [mm], and the moment found [N mm].
-
-    Returns
-    -------
-    Step
-        [kNm].
-
-    Source
-    ------
-    EN 1991-1-4:2005, Table 7.1, or the document that the job names; statics.
-    """
-    own = ground.job.site.side_wind
-    return Step(
-        says="Wind on the front it holds",
-        formula="M = gamma w l^2 / 8",
-        numbers=f"{case.combination.wind:g} x {wind_n_mm:.4f} x {length_mm / 1000.0:.4f}^2 / 8",
-        result=moment_n_mm / 1e6,
-        unit="kNm",
-        clause=f"EN 1991-1-4, Table 7.1; the worst zone of the front, {JUDGEMENT}"
-        if own is None or not wind_n_mm
-        else f"declared: {own.source}",
     )
 
 
@@ -348,74 +333,6 @@ def post_line_n_mm(ground: Ground, post: Post) -> float:
         return metal_of(section).line_n_mm
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     return post.size_mm[0] * post.size_mm[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
-
-
-def front_line_n_mm(ground: Ground, forces: EavesForces, k: int) -> float:
-    """Wind on the front that a post carries between foot and beam [N/mm], in size; 0 where the front is open.
-
-    Parameters
-    ----------
-    ground
-        The inputs of every check.
-    forces
-        The beam with its posts.
-    k
-        Place of the post in the row.
-
-    Returns
-    -------
-    float
-        Characteristic line load along the post [N/mm].
-
-    Source
-    ------
-    EN 1991-1-4:2005, Table 7.1 with the pressure inside of the worse sign; every post takes the worst zone. Or the
-    document that the job names beside coefficients of its closed sides.
-    """
-    peak = ground.loads.wind.peak_pressure_kn_m2
-    post, shape = forces.beam.posts[k], ground.shape
-    side = ground.job.roof.back if forces.beam.row == "head" else ground.job.roof.front
-    if side != "closed" or peak is None or post.length_mm is None:
-        return 0.0
-    width = share_mm(forces.beam.posts, k, shape.width_mm)
-    if ground.job.site.side_wind is not None:
-        return declared_line_n_mm(ground, "back" if forces.beam.row == "head" else "front", width)
-    area = max(width * post.length_mm * 1e-6, 0.01)
-    found = ground.once(_on_closed_front)
-    inside = ground.annex.cpi_unknown
-    greatest = max(
-        abs(area_coefficient(cpe_10=c.cpe_10, cpe_1=c.cpe_1, area_m2=area) - i) for c in found for i in inside
-    )
-    return greatest * peak * width * 1e-3
-
-
-def _on_closed_front(ground: Ground) -> tuple[Coefficient, ...]:
-    """Outside coefficients of a wall as high as the roof."""
-    tall, depth = ground.shape.head_height_mm, ground.shape.depth_on_plan_mm
-    assert tall is not None  # the length of a post, without which nobody asks, comes from it
-    return wall_coefficients(height_m=tall / 1000.0, depth_m=depth / 1000.0)
-
-
-def share_mm(posts: tuple[Post, ...], k: int, width_mm: float) -> float:
-    """Width of the front that comes to a post: half of each field beside it.
-
-    Parameters
-    ----------
-    posts, k, width_mm
-        The row, place of the post in it, and width of the front [mm].
-
-    Returns
-    -------
-    float
-        [mm].
-
-    Source
-    ------
-    Statics.
-    """
-    left = 0.0 if k == 0 else (posts[k - 1].x_mm + posts[k].x_mm) / 2.0
-    right = width_mm if k == len(posts) - 1 else (posts[k].x_mm + posts[k + 1].x_mm) / 2.0
-    return right - left
 
 
 def _inputs(ground: Ground, post: Post) -> tuple[RestsOn, ...]:

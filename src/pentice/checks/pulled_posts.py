@@ -14,15 +14,11 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced, Lift, braced, lifts_on
 from pentice.checks.knee_bolts import Net, bolt_inputs
 from pentice.checks.metal import Carries, Metal, class_of, metal_of
-from pentice.checks.metal_bent import Way, bent_carried
+from pentice.checks.metal_bent import bent_carried
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_post
-from pentice.checks.posts import (
-    POST_SERVICE_CLASS,
-    front_line_n_mm,
-    post_strengths,
-    wind_step,
-)
+from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
+from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_strengths
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
@@ -81,8 +77,8 @@ class _Pulled:
     moment_n_mm: float
 
 
-def bent_by_the_front(ground: Ground, forces: EavesForces, lifts: Sequence[Braced]) -> Bends:
-    """Wind on the front that the posts hold; no moment where it is open.
+def bent_by_wind(ground: Ground, forces: EavesForces, lifts: Sequence[Braced]) -> Iterator[Bends]:
+    """Wind on the front that the posts hold, or on themselves, each way by itself; no moment where none blows.
 
     Parameters
     ----------
@@ -91,27 +87,42 @@ def bent_by_the_front(ground: Ground, forces: EavesForces, lifts: Sequence[Brace
     lifts
         What the push on the row lifts at each post besides.
 
-    Returns
-    -------
+    Yields
+    ------
     Bends
         [kNm].
 
+    Raises
+    ------
+    OutsideScope
+        As `pentice.checks.post_winds.front_winds`.
+
     Source
     ------
-    EN 1991-1-4:2005, Table 7.1; statics.
+    As `pentice.checks.post_winds.winds_on_post`.
     """
-    lines = [front_line_n_mm(ground, forces, k) for k in range(len(forces.beam.posts))]
-    lengths = [post.length_mm or 0.0 for post in forces.beam.posts]
+    winds = [winds_on_post(ground, forces, k) for k in range(len(forces.beam.posts))]
+    ways = {wind.way for of_post in winds for wind in of_post}
+    for way in sorted(ways):
+        yield _bent_one_way(forces, winds, way, lifts)
+
+
+def _bent_one_way(
+    forces: EavesForces, winds: Sequence[Sequence[PostWind]], way: Way, lifts: Sequence[Braced]
+) -> Bends:
+    def on(k: int, case: Combined) -> tuple[PostWind, float]:
+        blows = [wind for wind in blows_in(winds[k], case.combination) if wind.way == way]
+        return (blows[0] if blows else PostWind()), forces.beam.posts[k].length_mm or 0.0
 
     def moment(k: int, case: Combined) -> float:
-        return case.combination.wind * lines[k] * lengths[k] ** 2 / 8.0 / 1e6
+        wind, length = on(k, case)
+        return wind.moment_n_mm(case.combination.wind, length) / 1e6
 
-    return Bends(
-        about="y",
-        moment_knm=moment,
-        lifts=lifts,
-        steps=lambda k, case: (wind_step(ground, case, lines[k], lengths[k], moment(k, case) * 1e6),),
-    )
+    def steps(k: int, case: Combined) -> tuple[Step, ...]:
+        wind, length = on(k, case)
+        return wind.steps(case.combination.wind, length)
+
+    return Bends(about=BENT_ABOUT[way], moment_knm=moment, lifts=lifts, steps=steps)
 
 
 def pulled_post_checks(ground: Ground, forces: EavesForces, all_bends: Sequence[Bends]) -> Iterator[Check]:
@@ -363,9 +374,8 @@ def _of_metal(ground: Ground, forces: EavesForces, metal: Metal, all_found: Sequ
         number = class_of(metal, pushed=True)
 
         def used(found: _Pulled) -> tuple[float, Carries]:
-            way: Way = "across" if found.bends.about == "y" else "along"
             length = forces.beam.posts[found.k].length_mm or 0.0
-            carries = bent_carried(metal, way, number, length)
+            carries = bent_carried(metal, "across" if found.bends.about == "y" else "along", number, length)
             return found.pull_n / holds + found.moment_n_mm / carries.value, carries
 
         found = max(all_found, key=lambda one: used(one)[0])

@@ -15,13 +15,14 @@ from pentice.checks.held_down import PAIR, Braced, lifts_on
 from pentice.checks.knee_bolts import bolt_inputs
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import Combined
-from pentice.checks.posts import post_line_n_mm, push_step, share_mm
+from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, share_mm
+from pentice.checks.posts import post_line_n_mm, push_step
 from pentice.checks.pulled_posts import lift_steps
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.wall_posts_shown import foot_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
-from pentice.checks.wall_posts_values import FREE_FOOT, HELD_FOOT, Acts, BothWays, Braces, WallPost
+from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
 from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_walls
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post

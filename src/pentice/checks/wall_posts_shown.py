@@ -9,8 +9,9 @@ from pentice.checks.knee_bolts import Net
 from pentice.checks.metal import Carries, Metal
 from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
 from pentice.checks.post_sideways import Axis, governing, k_crit_lines
+from pentice.checks.post_winds import FREE_FOOT
 from pentice.checks.posts import POST_SERVICE_CLASS, bowing_numbers, post_strengths
-from pentice.checks.wall_posts_values import FREE_FOOT, Acts, BothWays, HeldPost, WallPost
+from pentice.checks.wall_posts_values import Acts, BothWays, HeldPost, WallPost
 from pentice.checks.walls import ALONG, CALLED, OnWall
 from pentice.job.fields import Wall
 from pentice.standards.en338 import StrengthClass

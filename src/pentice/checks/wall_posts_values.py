@@ -9,6 +9,7 @@ from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender
+from pentice.checks.post_winds import FREE_FOOT
 from pentice.checks.walls import ALONG, OnWall
 from pentice.frame.values import Post
 from pentice.job.fields import Wall
@@ -16,9 +17,6 @@ from pentice.records import quickly_made
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.standards.en1995_members import BowingPost, TimberSection
 from pentice.working import Step
-
-FREE_FOOT, HELD_FOOT = 0.5, 0.625
-"""Share of an even load at a foot that turns freely, and at one that is held, the head borne: statics."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -174,26 +174,6 @@ def declared(ground: Ground, wall: Wall) -> tuple[OnWall, ...]:
     )
 
 
-def declared_line_n_mm(ground: Ground, wall: Wall, wide_mm: float) -> float:
-    """What the job declares for a closed wall, on a strip of it, in size; nothing where it declares nothing.
-
-    Parameters
-    ----------
-    ground, wall, wide_mm
-        The inputs of every check, the wall, and the strip [mm].
-
-    Returns
-    -------
-    float
-        Characteristic [N/mm].
-
-    Source
-    ------
-    The document that the job names.
-    """
-    return max((abs(on.net) for on in declared(ground, wall)), default=0.0) * wide_mm * 1e-3
-
-
 def insides(ground: Ground) -> tuple[tuple[float, str], ...]:
     """Every pressure inside that the roof is checked with, and whether it is an accident.
 
