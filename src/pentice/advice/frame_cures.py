@@ -72,10 +72,12 @@ def frame_changes(design: Design, rule: str) -> Iterator[Iterator[Change]]:
         yield _thicker(design, "post", "post_mm", "Posts")
         yield _one_more_post(design)
     if rule in ("sway-along", "sway-across"):
-        yield _tighter_holes(design)
-        yield _more_bolts(design)
-        yield _longer_knees(design, "knee_mm" if rule == "sway-along" else "knee_across_mm")
+        if (frame.bracing if rule == "sway-along" else frame.bracing_across) == "knee braces":
+            yield _tighter_holes(design)
+            yield _more_bolts(design)
+            yield _longer_knees(design, "knee_mm" if rule == "sway-along" else "knee_across_mm")
         yield _thicker(design, "post", "post_mm", "Posts")
+        yield _one_more_post(design)
     if rule.startswith("pad"):
         yield _bigger_pads(design)
         yield _one_more_post(design)

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
+from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led
 from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
@@ -21,6 +22,7 @@ from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_streng
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.sway import ACROSS as SWAY_ACROSS
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import declared
 from pentice.errors import OutsideScope
@@ -81,6 +83,8 @@ class Across:
     """Characteristic wind in it [kN]."""
     parts: str
     """The same as a sum."""
+    weight_kn: float
+    """What presses on all posts at most, design value [kN]."""
     working: tuple[Step, ...]
     knees: KneesAcross | None = None
     """Knee braces across with what they do."""
@@ -135,9 +139,7 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
     steps = list(_pushes(ground, rows))
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     weight = sum(_pressed_kn(row) for row in rows)
-    heights = [
-        [(post.length_mm or 0.0) + row.beam.size_mm[1] / 2.0 for post in row.beam.posts] for row in rows
-    ]
+    heights = [[_height_mm(row, k) for k in range(len(row.beam.posts))] for row in rows]
     low = min(min(row) for row in heights)
     lean = out_of_plumb(low)
     wind = sum(float(step.result) for step in steps)
@@ -168,6 +170,7 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
         pair_kn=(),
         wind_kn=wind,
         parts=parts,
+        weight_kn=weight,
         working=tuple(steps),
     )
     if ground.job.frame.bracing_across == "fixed feet":
@@ -393,6 +396,7 @@ def across_checks(
         return
     if frame.bracing_across is not None:
         yield _feet(ground, rows, push)
+        yield _sway(ground, rows, push)
         yield _bent(ground, rows, push)
         return
     rests, declared = _inputs(ground), frame.bracing_across_kn
@@ -422,8 +426,7 @@ def _worst(push: Across) -> tuple[int, int]:
 
 
 def _turned(rows: Sequence[EavesForces], push: Across, r: int, k: int) -> Step:
-    post, beam = rows[r].beam.posts[k], rows[r].beam
-    height = (post.length_mm or 0.0) + beam.size_mm[1] / 2.0
+    post, height = rows[r].beam.posts[k], _height_mm(rows[r], k)
     share = push.level_kn[r][k] / push.push_kn if push.push_kn else 0.0
     return Step(
         says=f"At the foot of post {post.number}",
@@ -445,13 +448,29 @@ def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(FEET, place, "refused", shown, demand=need)
     shown = Shown(
-        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level, and wind on its post: see the pad. Ask whoever "
-        "declares it whether it holds all of that at once, with what lifts.",
+        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level, with what lifts: all at once is asked with the "
+        "post's base.",
         rests_on=(*rests, ground.of_job("frame.post_foot_knm", holds)),
         working=working,
         cure="Stronger feet, or more posts: ask a structural engineer.",
     )
     return compared(FEET, place, demand=need, capacity=holds, shown=shown)
+
+
+def _sway(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
+    shares = [[level / push.push_kn if push.push_kn else 0.0 for level in row] for row in push.level_kn]
+    held = [
+        held_post(ground, post, "square", share=share, height_mm=_height_mm(row, k))
+        for row, of_row in zip(rows, shares, strict=True)
+        for k, (post, share) in enumerate(zip(row.beam.posts, of_row, strict=True))
+    ]
+    on = Blown(wind_kn=push.wind_kn, parts=push.parts, weight_kn=push.weight_kn)
+    return sway_of_feet(ground, SWAY_ACROSS, held, on, _inputs(ground))
+
+
+def _height_mm(row: EavesForces, k: int) -> float:
+    """From the foot of a post to the middle of its beam."""
+    return (row.beam.posts[k].length_mm or 0.0) + row.beam.size_mm[1] / 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,7 @@ from itertools import pairwise
 from pentice.checks.braced_beam import braced_beam
 from pentice.checks.bracing_posts import BENT, BentPosts, bent_posts_along
 from pentice.checks.eaves import EavesForces
+from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.held_down import Braced
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
@@ -16,6 +17,7 @@ from pentice.checks.onto_posts import along_the_row
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking
+from pentice.checks.sway import ALONG as SWAY_ALONG
 from pentice.checks.sway import sway_along
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
@@ -84,9 +86,20 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
     if frame.bracing == "knee braces":
         yield sway_along(ground, forces, push, ground.once(_inputs))
         yield braced_beam(ground, forces, push)
+    elif frame.bracing == "fixed feet":
+        yield _sway_of_feet(ground, forces, push)
     bent = _bent_posts(ground, held)
     if bent is not None:
         yield bent_posts_along(ground, forces, push, bent)
+
+
+def _sway_of_feet(ground: Ground, forces: EavesForces, push: Racking) -> Check:
+    posts = forces.beam.posts
+    held = [
+        held_post(ground, post, "along", share=1.0 / len(posts), height_mm=push.height_mm) for post in posts
+    ]
+    on = Blown(wind_kn=push.wind_kn, parts=push.parts, weight_kn=push.weight_kn)
+    return sway_of_feet(ground, SWAY_ALONG, held, on, ground.once(_inputs))
 
 
 def _bent_posts(ground: Ground, held: _Held) -> BentPosts | None:

@@ -1,7 +1,7 @@
-"""A joint that is pushed level, and lifted or pressed at once: what arrives against what holds it.
+"""A joint that is pushed level, and lifted, pressed or turned at once: what arrives against what holds it.
 
-A bought connector holds what its paper declares: level, and up or down, added in a straight line (judgement) unless its
-maker says otherwise. Fasteners that the job describes are added so too: EN 1995-1-1, eq. 8.27.
+A bought connector holds what its paper declares: level, up or down, and against turning, added in a straight line
+(judgement) unless its maker says otherwise. Fasteners that the job describes are added so too: EN 1995-1-1, eq. 8.27.
 """
 
 from __future__ import annotations
@@ -31,6 +31,8 @@ class Keys:
     """Empty: what presses goes by contact, not through the connector."""
     joint: str = ""
     """Empty: its fasteners are not described, the connector is bought."""
+    turn: str = ""
+    """Against turning; empty: nothing turns it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,17 +48,25 @@ class Pushed:
     """What presses through the connector; 0 where it goes by contact."""
     case: str
     steps: Callable[[], tuple[Step, ...]]
-    """The lines that lead to the four."""
+    """The lines that lead to all of them."""
+    along_knm: float = 0.0
+    """Turned along the row, and square to it [kNm]."""
+    square_knm: float = 0.0
 
     @property
     def level_kn(self) -> float:
         """Both ways together: as the sides of a triangle."""
         return math.hypot(self.along_kn, self.square_kn)
 
+    @property
+    def turned_knm(self) -> float:
+        """Both ways added: a foot is no round bar."""
+        return self.along_knm + self.square_knm
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holds:
-    """What holds a joint [kN], and where it is known from."""
+    """What holds a joint [kN, kNm], and where it is known from."""
 
     keys: Keys
     along_kn: float = 0.0
@@ -64,6 +74,7 @@ class Holds:
     """Of a declared connector the same as along, both as the sides of a triangle."""
     up_kn: float = 0.0
     down_kn: float = 0.0
+    turn_knm: float = 0.0
     declared: bool = False
     missing: str = ""
     """Why nothing is known of level forces."""
@@ -113,13 +124,15 @@ def holds(ground: Ground, keys: Keys) -> Holds:
     Declared; else EN 1995-1-1:2004, section 8.
     """
     combination = blowing(ground)
-    level, up, down = (_declared(ground, key) for key in (keys.level, keys.up, keys.down))
-    rests = [
-        ground.of_job(key, value)
-        for key, value in ((keys.level, level), (keys.up, up), (keys.down, down))
-        if value is not None
-    ]
-    found = Holds(keys=keys, up_kn=up or 0.0, down_kn=down or 0.0)
+    known = {key: _declared(ground, key) for key in (keys.level, keys.up, keys.down, keys.turn) if key}
+    level, up = known[keys.level], known[keys.up]
+    rests = [ground.of_job(key, value) for key, value in known.items() if value is not None]
+    found = Holds(
+        keys=keys,
+        up_kn=up or 0.0,
+        down_kn=known.get(keys.down) or 0.0,
+        turn_knm=known.get(keys.turn) or 0.0,
+    )
     working: tuple[Step, ...] = ()
     by = fastened(ground, keys.joint, combination) if up is None and keys.joint else None
     if up is None:
@@ -154,12 +167,12 @@ def holds(ground: Ground, keys: Keys) -> Holds:
 
 
 def _declared(ground: Ground, key: str) -> float | None:
-    value: float | None = getattr(ground.job.frame, key.partition(".")[2]) if key else None
+    value: float | None = getattr(ground.job.frame, key.partition(".")[2])
     return value
 
 
 def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds, cure: str = "") -> Check:
-    """What pushes a joint level, with what lifts or presses it, against what holds it.
+    """What pushes a joint level, with what lifts, presses or turns it, against what holds it.
 
     Parameters
     ----------
@@ -182,10 +195,12 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
     weather = (ground.of_snow(), ground.of_wind())
     missing = why_unknown(on, by)
     if missing and on.level_kn > 0.0:
-        up = f" while {on.up_kn:.2f} kN lift it" if on.up_kn else ""
+        with_it = [f"{on.up_kn:.2f} kN lift it"] if on.up_kn else []
+        with_it += [f"{on.turned_knm:.2f} kNm turn it"] if on.turned_knm else []
+        at_once = f" while {' and '.join(with_it)}" if with_it else ""
 
         def refusal() -> Shown:
-            says = f"Needs {on.level_kn:.2f} kN level{up}. {missing}"
+            says = f"Needs {on.level_kn:.2f} kN level{at_once}. {missing}"
             return Shown(says=says, rests_on=weather, working=(*on.steps(), *_both_ways(on)))
 
         asked = replace(rule, unit="kN")
@@ -226,6 +241,8 @@ def why_unknown(on: Pushed, by: Holds) -> str:
         return by.up_missing
     if on.down_kn > 0.0 and not by.down_kn:
         return f"What presses it at once is not held by anything known: give {by.keys.down}."
+    if on.turned_knm > 0.0 and not by.turn_knm:
+        return f"What turns it at once is not held by anything known: give {by.keys.turn}."
     return ""
 
 
@@ -274,7 +291,11 @@ def _together(on: Pushed, by: Holds) -> Step:
         ):
             if force and resists:
                 terms.append((f"H_{name} / R_{name}", f"{force:.5f} / {resists:.5g}", force / resists))
-    for name, force, resists in (("U", on.up_kn, by.up_kn), ("N", on.down_kn, by.down_kn)):
+    for name, force, resists in (
+        ("U", on.up_kn, by.up_kn),
+        ("N", on.down_kn, by.down_kn),
+        ("M", on.turned_knm, by.turn_knm),
+    ):
         if force and resists:
             terms.append((f"{name} / {name}_d", f"{force:.5f} / {resists:.5g}", force / resists))
     return Step(

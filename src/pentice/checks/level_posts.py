@@ -1,9 +1,12 @@
-"""What pushes the head and the foot of a post level, along its row and square to it, against cap and base."""
+"""What pushes the head and the foot of a post level, along its row and square to it, against cap and base.
+
+A foot that is held against turning takes moment, level force and uplift at once.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, open_check
@@ -34,9 +37,10 @@ BASE = Rule(
     id="post-base-level", name="Post on its base, held level", member="base", clause=STATICS, unit="of 1"
 )
 LEVEL_RULES = (TIE, BASE)
+_TURNED = "Post on its base, held level and against turning"
 _KEYS = {
     TIE: Keys(level="frame.post_tie_level_kn", up="frame.post_tie_kn", joint="post tie"),
-    BASE: Keys(level="frame.post_base_level_kn", up="frame.post_base_kn"),
+    BASE: Keys(level="frame.post_base_level_kn", up="frame.post_base_kn", turn="frame.post_foot_knm"),
 }
 _UNKNOWN = "What pushes it level is not known."
 
@@ -91,14 +95,14 @@ def post_level_checks(
             yield open_check(rule, Place(), "refused", Shown(says=unknown or _UNKNOWN))
             continue
         by = holds(ground, _KEYS[rule])
-        on, post = _at_its_most(ground, forces, rule, pushes, [both[end] for both in lifted], by)
-        yield level_check(ground, rule, Place(post=post.number), on, by)
+        on, post = _at_its_most(ground, forces, pushes, [both[end] for both in lifted], by)
+        asked = replace(rule, name=_TURNED) if on.turned_knm else rule
+        yield level_check(ground, asked, Place(post=post.number), on, by)
 
 
 def _at_its_most(
     ground: Ground,
     forces: EavesForces,
-    rule: Rule,
     pushes: Sequence[Sequence[AtFoot]],
     lifted: Sequence[Lifted],
     by: Holds,
@@ -132,7 +136,7 @@ def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
             plain = both or not push.numbers
             formula, numbers = ("H", f"{force:.5f}") if plain else (push.formula, push.numbers)
             lines.append(level_line(way, formula, f"{numbers}; {push.says}", force))
-        return (*lines, *_lift_lines(lift))
+        return (*lines, *_turn_lines(push), *_lift_lines(lift))
 
     return Pushed(
         along_kn=push.along_kn,
@@ -141,6 +145,23 @@ def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
         down_kn=0.0,
         case=f"{push.says}; {lift.case}" if lift.need_kn else push.says,
         steps=steps,
+        along_knm=push.along_knm,
+        square_knm=push.square_knm,
+    )
+
+
+def _turn_lines(push: AtFoot) -> tuple[Step, ...]:
+    if not push.along_knm and not push.square_knm:
+        return ()
+    return (
+        Step(
+            says="Turned here at once",
+            formula="M_along + M_square",
+            numbers=f"{push.along_knm:.5f} + {push.square_knm:.5f}; {push.says}",
+            result=push.along_knm + push.square_knm,
+            unit="kNm",
+            clause="statics; see the foot held against turning",
+        ),
     )
 
 

@@ -30,6 +30,8 @@ class PostWind:
     way: Way = "square"
     line_n_mm: float = 0.0
     """[N/mm]; 0 where none blows."""
+    says: str = ""
+    """What blows on what."""
     accidental: bool = False
     """A door stands open by accident."""
     before: tuple[Step, ...] = ()
@@ -46,12 +48,12 @@ class PostWind:
         return (
             *self.before,
             Step(
-                says="It bends the post between foot and beam",
+                says=self.says,
                 formula="M = gamma w l^2 / 8",
                 numbers=f"{factor:g} x {self.line_n_mm:.6f} x {length_mm / 1000.0:.5f}^2 / 8",
                 result=self.moment_n_mm(factor, length_mm) / 1e6,
                 unit="kNm",
-                clause="statics; held at both ends",
+                clause="statics; the post held at both ends",
             ),
         )
 
@@ -130,14 +132,15 @@ def _on_itself(ground: Ground, post: Post, way: Way) -> PostWind:
     peak, wide = ground.loads.wind.peak_pressure_kn_m2 or 0.0, post.size_mm[0 if way == "square" else 1]
     line = EDGE_C_F * peak * wide / 1000.0
     step = Step(
-        says=f"Wind on the post itself, {way} {'to' if way == 'square' else ''} its row".replace("  ", " "),
+        says="Wind on each metre of the post's height",
         formula="w = c_f q_p b",
         numbers=f"{EDGE_C_F:g} x {peak:.6f} x {wide / 1000.0:g}",
         result=line,
         unit="kN/m",
         clause=EDGES,
     )
-    return PostWind(way=way, line_n_mm=line, before=(step,))
+    words = "square to its row" if way == "square" else "along its row"
+    return PostWind(way=way, line_n_mm=line, says=f"Wind on the post itself, {words}", before=(step,))
 
 
 def front_winds(ground: Ground, forces: EavesForces, k: int) -> Sequence[PostWind]:
@@ -180,6 +183,7 @@ def front_winds(ground: Ground, forces: EavesForces, k: int) -> Sequence[PostWin
     return [
         PostWind(
             line_n_mm=abs(on.net) * width * 1e-3,
+            says="Wind on the front it holds",
             accidental=situation == "accidental",
             before=(
                 on.step(),

@@ -55,8 +55,8 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
     slip, bolts, frame = brace_slip(ground, "beam"), knee_bolts(ground), ground.job.frame
     row = _row(ground, forces, push, slip)
     wind, limit = push.wind_kn, push.height_mm / (frame.sway_limit or SWAY_LIMIT)
-    steps = [_wind_step(push.parts, wind), *slip.working, *row.steps]
-    rests_on = (*rests, _limit_input(ground))
+    steps = [wind_step(push.parts, wind), *slip.working, *row.steps]
+    rests_on = (*rests, limit_input(ground))
     if row.alpha < LEAST_ALPHA:
         why = (
             f"The row sways away along under {row.alpha:.1f} times what presses on it; {LEAST_ALPHA:g} or more is "
@@ -88,7 +88,7 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
                 unit="mm",
                 clause=f"EN 1995-1-1, 7.1; braces count once at each post, {JUDGEMENT}",
             ),
-            _limit_step(ground, push.height_mm, limit),
+            limit_step(ground, push.height_mm, limit),
         )
         return Shown(says=_sheared(ground, sway), rests_on=rests_on, working=working, cure=_CURE)
 
@@ -203,8 +203,8 @@ def sway_across(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
     height = min(side.height_mm for side in worst.sides)
 
     def shown() -> Shown:
-        working = (*_across_steps(ground, worst, led, bolts, sway), _limit_step(ground, height, limit))
-        rests_on = (*inputs(ground), _limit_input(ground))
+        working = (*_across_steps(ground, worst, led, bolts, sway), limit_step(ground, height, limit))
+        rests_on = (*inputs(ground), limit_input(ground))
         return Shown(says=_SHEETS, rests_on=rests_on, working=working, cure=_CURE)
 
     place = Place(post=worst.sides[0].post.number)
@@ -217,7 +217,7 @@ def _across_steps(
     share, _, *stable = to_the_pair(led, Spot(line=line, way=3, load=0, place=0))
     wind = line.share * led.wind_kn
     softest = f"{SOLVED}; {way_words(3)}, or {way_words(7)}; foot pinned"
-    yield _wind_step(led.parts, led.wind_kn)
+    yield wind_step(led.parts, led.wind_kn)
     yield share
     yield Step(
         says="Wind on this pair, characteristic",
@@ -264,7 +264,28 @@ def _across_steps(
     )
 
 
-def _wind_step(parts: str, wind_kn: float) -> Step:
+def wind_step(parts: str, wind_kn: float) -> Step:
+    """The wind that pushes, as a line.
+
+    Parameters
+    ----------
+    parts, wind_kn
+        As a sum, and its value [kN].
+
+    Returns
+    -------
+    Step
+        Characteristic [kN].
+
+    Source
+    ------
+    EN 1990:2002, eq. 6.14.
+
+    Examples
+    --------
+    >>> wind_step("1 + 2", 3.0).numbers
+    '1 + 2'
+    """
     return Step(
         says="Wind that pushes, characteristic",
         formula="W = sum W",
@@ -275,7 +296,23 @@ def _wind_step(parts: str, wind_kn: float) -> Step:
     )
 
 
-def _limit_step(ground: Ground, height_mm: float, limit_mm: float) -> Step:
+def limit_step(ground: Ground, height_mm: float, limit_mm: float) -> Step:
+    """How far heads may sway, as a line.
+
+    Parameters
+    ----------
+    ground, height_mm, limit_mm
+        The inputs of every check, the height, and the limit [mm].
+
+    Returns
+    -------
+    Step
+        [mm].
+
+    Source
+    ------
+    EN 1990, A1.4.3 leaves it to client and annex: the job's, or common practice, no source.
+    """
     given = ground.job.frame.sway_limit
     chosen = f"typical, {PRACTICE}" if given is None else "of the job"
     return Step(
@@ -288,6 +325,22 @@ def _limit_step(ground: Ground, height_mm: float, limit_mm: float) -> Step:
     )
 
 
-def _limit_input(ground: Ground) -> RestsOn:
+def limit_input(ground: Ground) -> RestsOn:
+    """The limit of sway as an input: the job's, or a typical one.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    RestsOn
+        [-].
+
+    Source
+    ------
+    The job; else common practice, no source.
+    """
     given = ground.job.frame.sway_limit
     return ground.of_job("frame.sway_limit", given or SWAY_LIMIT, typical=given is None)

@@ -459,7 +459,7 @@ class Frame(Table):
     knee_hole_mm: Annotated[NotNegative, Field(le=1)] | None = None
     """How much wider their holes are than they; 0 where they fit tight; absent: 1, typical [mm]."""
     sway_limit: Annotated[Number, Field(ge=50, le=1000)] | None = None
-    """Height of the posts over how far knee braces may let their heads sway; absent: 150, typical [-]."""
+    """Height of the posts over how far knee braces or held feet let their heads sway; absent: 150, typical [-]."""
     knee_across_mm: Pair = (800.0, 800.0)
     """Knee brace from post to rafter, from where their middle lines cross: [down the post, level along] [mm]."""
     brace_across_kn: Force | None = None
@@ -472,6 +472,8 @@ class Frame(Table):
     """Design resistance level of the joint of post, beam and rafter that keeps the beam from rolling: declared [kN]."""
     post_foot_knm: Force | None = None
     """Design moment resistance of the foot of one post, held against turning: declared [kNm]."""
+    post_foot_knm_rad: Annotated[Number, Field(ge=1, le=1_000_000)] | None = None
+    """Stiffness of such a foot against turning, with its pad in the ground: declared [kNm/rad]."""
 
 
 class Glazing(Table):

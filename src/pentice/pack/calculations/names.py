@@ -76,6 +76,7 @@ _KNOWN = {
     "frame.knee_tie_kn": "Tie from a braced rafter to its beam, design value",
     "frame.knee_head_kn": "Joint of post, beam and rafter across, design value",
     "frame.post_foot_knm": "Foot of a post against turning, design value",
+    "frame.post_foot_knm_rad": "Foot of a post against turning, stiffness",
     "site.ground_friction": "Friction under the pads, design value",
     "site.ground_bearing_kn_m2": "Ground under the pads, design value",
     "glazing.sheet_fit_c": "Sheet temperature when fitted",
