@@ -3,9 +3,10 @@
 # make bench   times it
 # make bench-cutting DATA=folder    cutting against published data; add COMPILED=1 for the inner loops compiled
 # make oracles compares our results with other programs
+# make hunt    tries ten times as many random cases as make test does, and new ones each time
 # Everything is a small script in scripts/; docs/windows.md tells how to do without make.
 
-.PHONY: run test bench bench-cutting oracles cover lock clean
+.PHONY: run test hunt bench bench-cutting oracles cover lock clean
 JOB ?= examples/potting-bay.toml
 export PYTHON
 
@@ -14,6 +15,10 @@ run:
 
 test:
 	@sh scripts/check
+
+hunt:
+	@sh scripts/setup test
+	@PENTICE_TRIES=10 .venv/bin/python -m pytest -n 2 tests/properties
 
 bench:
 	@sh scripts/setup test

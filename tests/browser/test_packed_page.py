@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Page
 
 
+@cache
 def packed_page(name: str) -> bytes:
     """site-sheet.html out of the pack of an example."""
     from pentice.advice.stage import Advice

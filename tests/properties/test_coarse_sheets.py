@@ -6,10 +6,11 @@ from fractions import Fraction
 from functools import cache
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.coarse_tables import CoarseTable
+from tests.tries import tries
 
 _Size = tuple[int, int]
 _FINE = 64
@@ -42,7 +43,7 @@ _PIECES = st.lists(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@tries(80)
 @given(
     _PIECES,
     st.tuples(st.integers(8, 26), st.integers(8, 26)),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import product
 from math import floor, inf, nan
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_lengths, cut_sheets
@@ -15,6 +15,7 @@ from pentice.cutting.shop import Shop
 from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
 from pentice.errors import NoSolution
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets
+from tests.tries import tries
 
 KERF = 4
 _STOCKS = [
@@ -37,7 +38,7 @@ def _brute(lengths: list[int]) -> int:
     return best
 
 
-@settings(max_examples=25)
+@tries(25)
 @given(st.lists(st.integers(300, 2900), min_size=1, max_size=4))
 def test_small_jobs_of_lengths_equal_brute_force(lengths: list[int]) -> None:
     """Proven plans cost what trying everything costs."""
@@ -48,7 +49,7 @@ def test_small_jobs_of_lengths_equal_brute_force(lengths: list[int]) -> None:
     assert plans.cost == _brute(lengths)
 
 
-@settings(max_examples=20)
+@tries(10)
 @given(
     st.lists(
         st.tuples(st.integers(200, 1100), st.integers(500, 3200), st.sampled_from([9.0, 14.0, float("inf")])),
@@ -99,7 +100,7 @@ def test_random_sheets_are_cut_validly_or_refused(sizes: list[tuple[int, int, fl
     assert plans.bound == free.bound <= free.cost <= plans.cost
 
 
-@settings(max_examples=15)
+@tries(15)
 @given(
     st.lists(st.tuples(st.integers(500, 506), st.integers(700, 706)), min_size=2, max_size=5),
     st.integers(2, 5),
@@ -186,7 +187,7 @@ def _offered(prices: list[int], worth: int) -> list[SheetStock]:
     return [*new, replace(new[0], id="rack", price=0, worth=worth, count=1, offcut=True)]
 
 
-@settings(max_examples=25, deadline=None)
+@tries(12)
 @given(
     _WANTED,
     st.sampled_from([13.0, inf]),
@@ -224,7 +225,7 @@ def test_whatever_a_shop_aims_at_and_keeps_its_plan_is_sound(
         assert found.cost + racked[0] >= usual.cost + racked[1]
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(
     st.lists(st.integers(300, 2900), min_size=1, max_size=5),
     st.tuples(st.integers(1, 900), st.integers(1, 900)),

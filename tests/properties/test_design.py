@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.values import WORST_FIRST, Check, Verdict
@@ -18,6 +18,7 @@ from pentice.job.model import Job
 from pentice.job.writing import with_keys
 from pentice.pipeline import solve
 from tests.designs import EXAMPLES, assessed, catalogue, changed, design_of, example
+from tests.tries import tries
 
 
 def mirrored(job: Job) -> Job:
@@ -126,7 +127,7 @@ SNOW_LOADS_THEM = (
 )
 
 
-@settings(max_examples=12)
+@tries(12)
 @given(
     st.sampled_from(EXAMPLES),
     st.floats(1500, 9000),
@@ -205,7 +206,7 @@ def with_joined_beams(draw: st.DrawFn) -> Job:
     )
 
 
-@settings(max_examples=15, deadline=None)
+@tries(15)
 @given(with_joined_beams())
 def test_a_mirrored_roof_has_its_beams_joined_over_the_mirrored_posts(job: Job) -> None:
     """Every check at every place: the same needs, strengths and verdicts, as a set. Tolerance: 1e-6 of each."""
@@ -213,7 +214,7 @@ def test_a_mirrored_roof_has_its_beams_joined_over_the_mirrored_posts(job: Job) 
     assert unlike(one.checks, other.checks) == []
 
 
-@settings(max_examples=12)
+@tries(12)
 @given(
     st.sampled_from(EXAMPLES),
     st.floats(1500, 9000),
@@ -243,7 +244,7 @@ def test_edge_profiles_mirror_too(name: str, width: float, bay: float, ends: tup
     assert mirror == seen
 
 
-@settings(max_examples=12)
+@tries(12)
 @given(st.sampled_from(EXAMPLES), st.floats(0.1, 3.0), st.floats(0.01, 1.0))
 def test_more_snow_is_never_less_demand(name: str, snow: float, more: float) -> None:
     """Every check that snow loads asks for as much or more when more of it lies on the ground."""
@@ -339,7 +340,7 @@ def test_no_example_is_complete_while_it_rests_on_typical_values(name: str) -> N
     assert not design_of(name).summary.complete
 
 
-@settings(max_examples=25)
+@tries(25)
 @given(
     st.floats(900, 14000),
     st.floats(600, 5200),

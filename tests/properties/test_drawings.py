@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 from typing import Any
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from pentice.design import Design
@@ -19,6 +19,7 @@ from pentice.errors import NoSolution
 from pentice.pack.drawings.sheet import setting_out_sheets
 from pentice.pipeline import solve
 from tests.designs import catalogue, changed
+from tests.tries import tries
 
 STRONG = ("wide", "extra wide")
 TOUCH_MM = 0.2
@@ -94,7 +95,7 @@ def made(name: str, keys: dict[str, Any]) -> Design:
         raise
 
 
-@settings(max_examples=10, deadline=None)
+@tries(6)
 @given(
     name=st.sampled_from(("potting-bay", "boat-rack", "cycle-shelter", "snow-carport", "log-store")),
     width=st.integers(1000, 33000),

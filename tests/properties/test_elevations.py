@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from pentice.drawing.scene import Area, Circle, Dimension, Group, Line, Point, Polyline, Primitive, Scene
@@ -19,6 +19,7 @@ from tests.closed import closed_end_keys, laid_out
 from tests.designs import changed
 from tests.properties.test_design import mirrored
 from tests.properties.test_drawings import faults
+from tests.tries import tries
 
 DRAWN = ("wall", "side sheets", "frame", "knees", "gutter", "roof", "openings", "braces")
 """Parts whose lines a mirror turns over; lettering never is, and the strokes of the ground all lean one way."""
@@ -50,7 +51,7 @@ def closed(draw: st.DrawFn) -> Job:
     return changed("plant-lobby", **keys)
 
 
-@settings(max_examples=25, deadline=None)
+@tries(12)
 @given(closed())
 def test_no_label_lies_on_another_and_nothing_leaves_the_sheet(job: Job) -> None:
     """With doors, knee braces or a diagonal, feet off the datum, sills on floor or on a low wall."""
@@ -108,7 +109,7 @@ def sizes(scene: Scene) -> list[str]:
     return sorted(p.text for g in groups for p in g.content if isinstance(p, Dimension))
 
 
-@settings(max_examples=15, deadline=None)
+@tries(15)
 @given(closed())
 def test_a_mirrored_roof_has_the_mirrored_elevations(job: Job) -> None:
     """Its left end is the right end in a mirror, the front its own mirror image; sizes of ends say the same.

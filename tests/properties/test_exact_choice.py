@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.columns import Relaxation, Room
 from pentice.cutting.exact_choice import ExactChoice
 from tests.properties.test_stock_counts import least
+from tests.tries import tries
 
 
-@settings(max_examples=80)
+@tries(80)
 @given(
     st.lists(st.integers(20, 60), min_size=1, max_size=7),
     st.lists(st.tuples(st.integers(60, 160), st.integers(30, 120)), max_size=2, unique=True),

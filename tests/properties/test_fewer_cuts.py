@@ -7,7 +7,7 @@ import math
 from functools import cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import sheets as module
@@ -15,6 +15,7 @@ from pentice.cutting.arranged import Wanted, Work, arranged
 from pentice.cutting.sheets import cut_sheets
 from pentice.cutting.shop import Shop
 from pentice.cutting.values import SheetPiece, SheetPlans, SheetStock
+from tests.tries import tries
 
 _Sizes = tuple[tuple[int, int], ...]
 _MANY = 10**9
@@ -59,7 +60,7 @@ def _apart(one: tuple[int, int, int, int], two: tuple[int, int, int, int], kerf:
     return any(one[a] + one[a + 2] + kerf <= two[a] or two[a] + two[a + 2] + kerf <= one[a] for a in (0, 1))
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(
     st.lists(st.tuples(st.integers(1, 3), st.integers(1, 3)), min_size=1, max_size=4),
     st.tuples(st.integers(2, 5), st.integers(2, 5)),
@@ -79,7 +80,7 @@ def test_no_way_to_lay_a_board_takes_fewer_cuts(
     assert list(arranged(wanted, room, 0, int(fewest) - len(sizes) + 2, Work(_MANY)))
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(
     st.lists(st.tuples(st.integers(1, 30), st.integers(1, 30)), min_size=1, max_size=5),
     st.integers(0, 3),
@@ -136,7 +137,7 @@ def _kept(plans: SheetPlans) -> int:
     return sum((o.width_mm or 0) * o.length_mm for o in plans.offcuts)
 
 
-@settings(max_examples=25, deadline=None)
+@tries(10)
 @given(_PIECES, st.sampled_from((14.0, math.inf)), st.sampled_from((None, 3)))
 def test_nothing_is_lost_for_fewer_cuts(
     pieces: list[tuple[int, int, int]], rib: float, stages: int | None

@@ -11,7 +11,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise, permutations
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_lengths, cut_sheets
@@ -29,6 +29,7 @@ from pentice.cutting.values import (
 from pentice.errors import NoSolution
 from pentice.pack.drawings.cuts_csv import cuts_csv
 from tests.designs import design_of
+from tests.tries import tries
 
 Size = tuple[int, int]
 
@@ -118,7 +119,7 @@ def _follow(rows: list[dict[str, str]], stock: Size, kerf: int) -> dict[str, Siz
     return got
 
 
-@settings(max_examples=60)
+@tries(25)
 @given(
     st.lists(
         st.tuples(st.integers(150, 1100), st.integers(300, 2900), st.sampled_from([14.0, float("inf")])),
@@ -186,7 +187,7 @@ def _follow_length(rows: list[dict[str, str]], stock: int, kerf: int) -> dict[st
     return got
 
 
-@settings(max_examples=60)
+@tries(60)
 @given(
     st.lists(
         st.tuples(st.integers(200, 2900), st.sampled_from([0.0, 0.0, 12.0, 30.5])), min_size=1, max_size=12
@@ -273,7 +274,7 @@ def _changes(settings: list[tuple[str, int]]) -> int:
     return sum(a != b for a, b in pairwise(settings))
 
 
-@settings(max_examples=30, deadline=None)
+@tries(30)
 @given(
     st.lists(
         st.tuples(st.sampled_from([300, 420, 610]), st.sampled_from([700, 950, 1400])), min_size=2, max_size=5

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import best, full_first
@@ -15,6 +15,7 @@ from pentice.cutting.guillotine import Worths, cuts_of, grid_of
 from pentice.cutting.packing import Board, Limits, Packed, Packing, Rectangle
 from tests.plan_checker import faults_of_plan
 from tests.properties.test_general_cutting import _plan_of
+from tests.tries import tries
 
 _Sizes = list[tuple[int, int, int, int]]
 _KINDS = st.lists(
@@ -22,6 +23,7 @@ _KINDS = st.lists(
     min_size=1,
     max_size=14,
 )
+
 """Width, height, number and worth of each kind; enough of them for more than one word of counts."""
 
 
@@ -39,7 +41,7 @@ def _faults(packed: Packed, sizes: _Sizes, board: Board, kerf: int) -> list[str]
     return faults_of_plan(instance, _plan_of(Packing(boards=(packed,), cost=board.cost, bound=0), None))
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(_KINDS, st.integers(0, 3), st.integers(0, 2))
 def test_a_full_sheet_can_be_cut_and_takes_no_more_than_there_is(sizes: _Sizes, kerf: int, trim: int) -> None:
     """By the independent checker; what is free and what is cut off fill the sheet."""
@@ -57,7 +59,7 @@ def test_a_full_sheet_can_be_cut_and_takes_no_more_than_there_is(sizes: _Sizes, 
         assert area == (board.width - 2 * trim) * (board.height - 2 * trim)
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(_KINDS, st.integers(0, 3))
 def test_with_pieces_enough_a_full_sheet_is_worth_the_most_there_is(sizes: _Sizes, kerf: int) -> None:
     """Against the exact table for pieces without limit, which knows nothing of counts."""
@@ -83,7 +85,7 @@ def _cut_up(width: int, height: int, cuts: list[tuple[bool, int]]) -> list[tuple
     return parts
 
 
-@settings(max_examples=15, deadline=None)
+@tries(15)
 @given(
     st.lists(st.tuples(st.booleans(), st.integers(2, 8)), min_size=5, max_size=9),
     st.integers(3, 4),

@@ -7,7 +7,7 @@ from math import ceil
 from typing import Any
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.best import best_sheets
@@ -20,6 +20,7 @@ from pentice.cutting.scales import least_cost
 from pentice.cutting.slices import least_sheets
 from tests.plan_checker import faults_of_plan
 from tests.properties.test_sheet_bound import _with
+from tests.tries import tries
 
 _Sizes = list[tuple[int, int, int]]
 _SIZES = st.lists(
@@ -52,7 +53,7 @@ def _plan_of(found: Packing, keep: Keep | None) -> dict[str, Any]:
     return {**plan, "stages": found.stages}
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(_SIZES, st.integers(0, 3), st.integers(0, 2), st.booleans(), st.sampled_from([None, 2, 3]))
 def test_every_plan_of_sheets_can_be_cut_and_is_not_under_its_bound(
     sizes: _Sizes, kerf: int, trim: int, valued: bool, stages: int | None
@@ -99,7 +100,7 @@ def _boxes(sizes: list[tuple[int, int]]) -> list[set[tuple[int, int]]]:
     return boxes
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(st.lists(st.tuples(st.integers(2, 10), st.integers(2, 10)), min_size=1, max_size=5), st.integers(0, 2))
 def test_no_bound_is_above_what_trying_everything_finds(sizes: list[tuple[int, int]], in_hand: int) -> None:
     """Dual feasible functions with limited offcuts, and the linear program over slices, against brute force."""
@@ -119,7 +120,7 @@ def test_no_bound_is_above_what_trying_everything_finds(sizes: list[tuple[int, i
     assert least_sheets(sizes, [1] * len(sizes), (10, 10), enough=99) <= alone[every]
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(st.lists(st.integers(2, 12), min_size=1, max_size=6), st.integers(0, 2))
 def test_the_relaxation_of_lengths_is_a_bound(lengths: list[int], in_hand: int) -> None:
     """Against every way to put each length on a stock, a limited one among them; the plan meets the checker's sums."""
@@ -140,7 +141,7 @@ def test_the_relaxation_of_lengths_is_a_bound(lengths: list[int], in_hand: int) 
     assert all(sum(p.width for p in b.places) <= rooms[b.board].length for b in plan.boards)
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(
     st.lists(st.integers(2, 12), min_size=1, max_size=6),
     st.integers(0, 2),
@@ -197,7 +198,7 @@ def test_lengths_with_valued_rests_and_offcuts_against_trying_everything(
     assert faults_of_plan(instance, result) == []
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(
     st.lists(st.tuples(st.integers(1, 9), st.integers(0, 50)), min_size=1, max_size=7),
     st.lists(st.integers(0, 30), min_size=14, max_size=30),

@@ -6,7 +6,7 @@ from collections import Counter
 from decimal import Decimal
 from typing import Any
 
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from pentice.design import Design
@@ -17,6 +17,7 @@ from pentice.pricing.build import stages_of
 from pentice.takeoff.finished import PARTS
 from pentice.takeoff.values import OrderLine
 from tests.designs import EXAMPLES, catalogue, changed
+from tests.tries import tries
 
 CUT = ("sheets", "bars", "profiles", "timbers", "gutters")
 
@@ -49,7 +50,7 @@ def _solved(name: str, roof: dict[str, Any]) -> Design:
         raise
 
 
-@settings(max_examples=25)
+@tries(25)
 @given(st.sampled_from(["cycle-shelter", "potting-bay"]), ROOFS)
 def test_the_order_covers_every_piece_and_its_price_is_the_plan_s(name: str, roof: dict[str, Any]) -> None:
     """Each piece comes out of one ordered stock, joined ones out of several; money of stock is that of the plan."""
@@ -77,7 +78,7 @@ def _length_mm(line: OrderLine) -> int:
     return int(line.description.split()[-2])
 
 
-@settings(max_examples=25)
+@tries(25)
 @given(st.sampled_from(["cycle-shelter", "potting-bay"]), ROOFS)
 def test_every_line_is_packed_and_every_part_is_spoken_of(name: str, roof: dict[str, Any]) -> None:
     """Packs cover need and spare and no more than one pack over; a part that is absent says why. Exact: decimals."""
@@ -93,7 +94,7 @@ def test_every_line_is_packed_and_every_part_is_spoken_of(name: str, roof: dict[
         assert line.in_this_roof != line.why.startswith("not in this roof: ")
 
 
-@settings(max_examples=15)
+@tries(15)
 @given(st.sampled_from(EXAMPLES), st.integers(0, 60), st.integers(0, 30))
 def test_what_a_price_is_made_of_adds_up(name: str, margin: int, tax: int) -> None:
     """Cost, net, tax, gross and stages, each to the cent; net keeps the margin to half a cent."""

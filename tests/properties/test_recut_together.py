@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import cache
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.advice.recut import Recut, recut
@@ -16,6 +16,7 @@ from pentice.pieces.names import job_of
 from pentice.together import Shared, plan_together
 from tests.jobs import solved_job
 from tests.plan_checker import faults_of_plan
+from tests.tries import tries
 
 
 @cache
@@ -100,7 +101,7 @@ def _more_than_there_was(found: Recut) -> list[str]:
     return faults
 
 
-@settings(max_examples=40, deadline=None)
+@tries(12)
 @given(st.data())
 def test_every_piece_of_every_job_is_cut_or_planned_once(data: st.DataObject) -> None:
     """Of two jobs: good pieces stay, all others stand on exactly one plan; no stock gives more than it is, each job

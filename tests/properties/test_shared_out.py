@@ -7,7 +7,7 @@ from collections import Counter
 from fractions import Fraction
 from functools import cache
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.best import best_sheets
@@ -16,6 +16,7 @@ from pentice.cutting.most_kept import NO_ROOM, MostKept
 from pentice.cutting.packing import Board, Limits, Packing, Rectangle
 from pentice.cutting.shared_out import SharedOut, small_enough
 from tests.plan_checker import faults_of_plan
+from tests.tries import tries
 
 _Sizes = tuple[tuple[int, int], ...]
 _NONE = -(10**9)
@@ -44,7 +45,7 @@ def _kept_by_trying(sizes: _Sizes, kerf: int, least: tuple[int, int], width: int
     return most(width, height, (1 << len(sizes)) - 1)
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(
     _PIECES,
     st.integers(0, 2),
@@ -132,7 +133,7 @@ def _result(found: Packing, keep: Keep) -> dict[str, object]:
     return {"cost": found.cost, "bound": found.bound, "proven": found.proven, "plan": {"sheets": sheets}}
 
 
-@settings(max_examples=30, deadline=None)
+@tries(30)
 @given(_PIECES, st.integers(0, 1), st.sampled_from([Fraction(1, 4), Fraction(1, 2), Fraction(9, 10)]))
 def test_the_exact_way_finds_what_trying_everything_finds(
     sizes: list[tuple[int, int]], kerf: int, share: Fraction

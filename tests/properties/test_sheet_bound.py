@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_sheets
 from pentice.cutting.values import SheetPiece, SheetStock
 from pentice.errors import NoSolution
 from tests.cutting_checker import faults_of_sheets
+from tests.tries import tries
 
 KERF = 4
 Boxes = list[tuple[int, int]]
@@ -66,7 +67,7 @@ def _with(costs: list[int], sets: list[int], price: int) -> list[int]:
     ]
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(
     st.lists(
         st.tuples(st.sampled_from([943, 610, 480, 35]), st.sampled_from([2880, 2990, 1480, 2498])),

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cache
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import best, coarse_sheets
@@ -16,6 +16,7 @@ from pentice.cutting.guillotine import Worths, cuts_of, fill_rows, grid_of
 from pentice.cutting.keep import Keep, net_cost
 from pentice.cutting.packing import Board, Limits, Rectangle
 from pentice.cutting.sheet_columns import Effort, priced
+from tests.tries import tries
 
 _Sizes = list[tuple[int, int]]
 _SIZES = st.lists(st.tuples(st.integers(2, 7), st.integers(2, 7)), min_size=1, max_size=4)
@@ -69,7 +70,7 @@ def _least_net(sizes: _Sizes, boards: list[tuple[int, int, int, int | None]], ke
     return costs[every]
 
 
-@settings(max_examples=12, deadline=None)
+@tries(12)
 @given(_SIZES, st.integers(0, 2), st.booleans(), st.sampled_from([40, 400, 10**7]))
 def test_no_bound_is_above_what_trying_every_cut_finds(
     sizes: _Sizes, in_hand: int, valued: bool, work: int
@@ -90,7 +91,7 @@ def test_no_bound_is_above_what_trying_every_cut_finds(
     assert plan.cost == net_cost(plan, stock, keep)
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(
     _SIZES,
     st.integers(0, 2),
@@ -121,7 +122,7 @@ def test_no_coarse_bound_is_above_what_trying_every_cut_finds(
         assert found.bound > 0 or in_hand
 
 
-@settings(max_examples=12, deadline=None)
+@tries(12)
 @given(_SIZES, st.integers(0, 1), st.integers(1, 60), st.booleans())
 def test_a_search_that_is_stopped_has_a_bound_below_every_plan(
     sizes: _Sizes, in_hand: int, asked: int, small: bool
@@ -147,7 +148,7 @@ def test_a_search_that_is_stopped_has_a_bound_below_every_plan(
     assert plan.bound <= least <= plan.cost == net_cost(plan, stock, keep)
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(_SIZES, st.lists(st.integers(0, 50), min_size=4, max_size=4))
 def test_the_table_gives_what_its_plan_is_worth(sizes: _Sizes, worths: list[int]) -> None:
     """The cells add up to the worth and to the area of the sheet; row by row gives the same table."""
@@ -173,7 +174,7 @@ def test_pieces_that_each_need_a_sheet_of_their_own_are_all_cut() -> None:
     assert (plan.cost, plan.bound) == (240, 240)
 
 
-@settings(max_examples=10, deadline=None)
+@tries(10)
 @given(
     st.lists(st.tuples(st.integers(4, 20), st.integers(4, 20), st.integers(5, 40)), min_size=1, max_size=5)
 )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from pentice.cutting.best_lengths import best_lengths
 from pentice.cutting.columns import Room
 from pentice.cutting.packing import Limits
 from pentice.cutting.stock_counts import choices
+from tests.tries import tries
 
 NEVER = 1 << 40
 
@@ -38,7 +39,7 @@ def least(pieces: list[int], rooms: list[Room], kerf: int) -> int:
     return min(sum(price(group) for group in groups) for groups in partitions(pieces))
 
 
-@settings(max_examples=60)
+@tries(60)
 @example([33, 33, 35, 68, 69], [(68, 31), (102, 89)], 0)  # a choice without the middle stock fails first
 @given(
     st.lists(st.integers(20, 95), min_size=1, max_size=6),
@@ -58,7 +59,7 @@ def test_plan_and_bound_of_several_stocks_meet_the_least(
     assert plan.bound == plan.cost
 
 
-@settings(max_examples=60)
+@tries(60)
 @given(
     st.lists(st.tuples(st.integers(3, 9), st.integers(1, 6)), min_size=1, max_size=3),
     st.integers(1, 40),

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from pentice.cutting.values import LengthPiece, LengthStock, SheetPiece, SheetStock
@@ -20,6 +20,7 @@ from pentice.together.cutting import cut_lengths_done, cut_sheets_done
 from pentice.together.lots import Ask, Wanted, best_choice, each_alone, groups_of, pieces_on
 from tests.cutting_checker import faults_of_lengths, faults_of_sheets
 from tests.jobs import faults_of_shared, length_plans, sheet_plans, solved_job
+from tests.tries import tries
 
 KERF = 4
 BARS = tuple(
@@ -49,7 +50,7 @@ SIZES = st.lists(st.tuples(st.integers(400, 950), st.integers(1500, 2900)), min_
 NAMES = st.frozensets(st.sampled_from([o.id for o in RACK]))
 
 
-@settings(max_examples=60)
+@tries(30)
 @given(st.lists(st.tuples(LENGTHS, st.integers(1, 3), NAMES), min_size=2, max_size=3))
 def test_lengths_of_several_jobs(jobs: list[tuple[list[int], int, frozenset[str]]]) -> None:
     """Cost at most that of each alone, bound below it, each piece from stock that its job allows, offcuts once."""
@@ -80,7 +81,7 @@ def test_lengths_of_several_jobs(jobs: list[tuple[list[int], int, frozenset[str]
     assert Counter(job for group in groups for job in group) == Counter(wanted.jobs)
 
 
-@settings(max_examples=25, deadline=None)
+@tries(12)
 @example(  # two pieces of a lower row touch in width where the row above ends: no saw fits between
     [
         [(889, 2534), (672, 2491), (475, 1532)],
@@ -169,7 +170,7 @@ def _solved(reference: str, roof: dict[str, Any]) -> Design:
         raise
 
 
-@settings(max_examples=25, deadline=None)
+@tries(10)
 @given(st.lists(ROOFS, min_size=2, max_size=3))
 def test_whole_jobs(roofs: Sequence[dict[str, Any]]) -> None:
     """Never dearer than apart; the checker passes every lot; the order buys the plan and covers need and spare."""

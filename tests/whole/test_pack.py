@@ -147,13 +147,10 @@ def test_a_pack_can_be_solved_again_from_itself(packs: Path, capsys: pytest.Capt
 
 
 def test_two_processes_with_two_hash_seeds_write_the_same_bytes(packs: Path, tmp_path: Path) -> None:
-    """Nothing depends on the order of a set or on the clock."""
-    for seed in (1, 2):
-        done = run_pentice(
-            "pack", "examples/uneven-veranda.toml", "--out", str(tmp_path / str(seed)), hash_seed=seed
-        )
-        assert done.returncode == 1, done.stderr.decode()
-    one, two = files_in(tmp_path / "1"), files_in(tmp_path / "2")
+    """Nothing depends on the order of a set or on the clock; the other process is this one."""
+    done = run_pentice("pack", "examples/uneven-veranda.toml", "--out", str(tmp_path / "other"), hash_seed=1)
+    assert done.returncode == 1, done.stderr.decode()
+    one, two = files_in(tmp_path / "other"), files_in(packs / "uneven-veranda")
     assert one.keys() == two.keys()
     assert [name for name in one if one[name] != two[name]] == []
 

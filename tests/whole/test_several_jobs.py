@@ -6,6 +6,7 @@ import csv
 import io
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pypdfium2
@@ -156,13 +157,12 @@ def test_the_shared_order_reads_back(two: Path) -> None:
 
 
 def test_two_processes_with_two_hash_seeds_write_the_same_bytes(two: Path, tmp_path: Path) -> None:
-    """Nothing depends on the order of a set; and the pack of this process is the same too."""
-    for seed in (1, 2):
-        done = run_pentice("pack", BAY, SHELTER, "--out", str(tmp_path / str(seed)), hash_seed=seed)
-        assert done.returncode == 0, done.stderr.decode()
-    one, other, here = files_in(tmp_path / "1"), files_in(tmp_path / "2"), files_in(two)
-    assert one.keys() == other.keys() == here.keys()
-    assert [name for name in one if not one[name] == other[name] == here[name]] == []
+    """Nothing depends on the order of a set; the other process is this one."""
+    done = run_pentice("pack", BAY, SHELTER, "--out", str(tmp_path / "other"), hash_seed=1)
+    assert done.returncode == 0, done.stderr.decode()
+    other, here = files_in(tmp_path / "other"), files_in(two)
+    assert other.keys() == here.keys()
+    assert [name for name in other if other[name] != here[name]] == []
 
 
 def test_the_pack_can_be_made_again_from_itself(two: Path) -> None:
@@ -280,6 +280,7 @@ def test_the_pack_of_one_job_never_replaces_that_of_several(
 
 def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """Each job, the cutting, each paper, and at the end where the pack lies; a whole new pack may replace it."""
+    shutil.copytree(two, two.with_name("again"))
     capsys.readouterr()
     assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 0
     said = capsys.readouterr().err.splitlines()
@@ -287,7 +288,6 @@ def test_progress_is_told_line_by_line(two: Path, capsys: pytest.CaptureFixture[
     assert "  cutting.pdf" in said
     assert "  CS-0427/quote.pdf" in said
     assert said[-1].startswith("The pack of CS-0427 and PB-0311 lies in ")
-    assert run(["pack", SHELTER, BAY, "--out", str(two.with_name("again"))]) == 0
 
 
 def test_the_rest_of_several_jobs_is_planned_after_damage(capsys: pytest.CaptureFixture[str]) -> None:

@@ -8,7 +8,7 @@ from math import atan, cos, sin, sqrt, tan
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.values import Check
@@ -17,6 +17,7 @@ from pentice.pack.drawings.frame_lines import head_beam_outline, rafter_head
 from pentice.pack.method import order_of_work
 from pentice.pipeline import solve
 from tests.designs import assessed, catalogue, changed
+from tests.tries import tries
 from tests.worked.test_frame import ground_of_job
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -118,7 +119,7 @@ def test_knee_braces_across_want_whole_rafters() -> None:
     assert "Wedge the rafters on the beam, or give frame.bracing_across_kn" in check.says
 
 
-@settings(max_examples=8, deadline=None)
+@tries(8)
 @given(cut=st.floats(5.0, 60.0), more=st.floats(1.0, 10.0))
 def test_a_deeper_cut_is_never_better(cut: float, more: float) -> None:
     """Shear and bending at the head, whatever governs."""

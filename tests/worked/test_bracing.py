@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.bracing import pairs_kn
@@ -13,6 +13,7 @@ from pentice.checks.eaves import EavesForces, eaves_forces
 from pentice.checks.passed_on import passed_on
 from pentice.checks.racking import Racking, pushes_along, racking
 from tests.designs import EXAMPLES, assessed, changed
+from tests.tries import tries
 from tests.worked.test_frame import ground_of_job
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -71,7 +72,7 @@ def test_a_diagonal_lifts_and_presses_the_posts_of_its_field() -> None:
     assert pairs == pytest.approx([0.0] + [push.push_kn * push.height_mm / 2762.0] * 2)
 
 
-@settings(max_examples=8, deadline=None)
+@tries(8)
 @given(name=st.sampled_from(EXAMPLES), wind=st.floats(18.0, 28.0), more=st.floats(1.02, 1.2))
 def test_more_wind_is_never_less_push_along_the_wall(name: str, wind: float, more: float) -> None:
     """Monotonic: the bracing's demand, and the posts that it bends."""

@@ -10,7 +10,7 @@ from math import atan, cos, pi, sqrt
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.advice.complete import complete
@@ -24,6 +24,7 @@ from pentice.job.template import example_text
 from pentice.job.writing import with_keys
 from pentice.pipeline import Assessed, assess, solve
 from tests.designs import catalogue
+from tests.tries import tries
 from tests.worked.test_printed_lines import wrong_lines
 
 ID = "bar-carrying-35"
@@ -209,7 +210,7 @@ def test_keys_of_rafters_beside_such_a_bar_are_named(key: str, value: Any) -> No
         assess(job(**{f"frame__{key}": value}), catalogue())
 
 
-@settings(max_examples=8, deadline=None)
+@tries(8)
 @given(snow=st.floats(0.2, 2.0), more=st.floats(1.05, 2.0))
 def test_more_snow_is_never_less(snow: float, more: float) -> None:
     """Bending, shear and sag of the worst bar."""

@@ -6,11 +6,12 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.values import Check
 from tests.designs import assessed, changed
+from tests.tries import tries
 from tests.worked.test_carrying_bars import checked as on_carrying_bars
 from tests.worked.test_printed_lines import wrong_lines
 from tests.worked.test_purlins import PURLINS
@@ -136,7 +137,7 @@ def most_used(checks: tuple[Check, ...]) -> dict[str, float]:
     return found
 
 
-@settings(max_examples=6, deadline=None)
+@tries(6)
 @given(st.floats(0.1, 5.0), st.floats(0.1, 5.0))
 def test_more_snow_never_eases_what_presses(one: float, other: float) -> None:
     """Why a check that fails on the bare roof fails in any snow: none of these asks less under more of it."""

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 
 from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
+from pentice.mechanics.continuous import merged_places, nearest_node
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm, tee_monosymmetry_mm
 from pentice.mechanics.profiles import (
     angle_outline,
@@ -264,3 +265,10 @@ def test_shear_and_pull_on_a_fixing() -> None:
     shares = {"shear_n": 500.0, "pull_n": 300.0, "shear_resistance_n": 1000.0, "pull_resistance_n": 1000.0}
     assert fixing_utilisation(**shares) == pytest.approx(0.8)
     assert fixing_utilisation(**shares, power=2.0) == pytest.approx(0.34**0.5)
+
+
+def test_places_that_are_one_lie_in_their_middle() -> None:
+    """900.0 and 900.2 are one at 900.1; both ends stay where they are; the nearest of them to 1300 is 900.1."""
+    places = merged_places((900.0, 0.0, 0.3, 900.2, 1800.0, 1799.6))
+    assert places == pytest.approx((0.0, 900.1, 1800.0))
+    assert nearest_node(places, 1300.0) == 1

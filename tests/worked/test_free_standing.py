@@ -7,7 +7,7 @@ import tomllib
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.across import Across, across
@@ -18,6 +18,7 @@ from pentice.checks.values import Check
 from pentice.job.model import Job
 from pentice.job.sense import sense
 from tests.designs import assessed, changed, design_of
+from tests.tries import tries
 from tests.worked.test_frame import ground_of_job
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -175,7 +176,7 @@ def test_the_order_has_both_rows() -> None:
         assert "free of any wall" in lines[part].why
 
 
-@settings(max_examples=6, deadline=None)
+@tries(6)
 @given(wind=st.floats(18.0, 24.0), more=st.floats(1.02, 1.2))
 def test_more_wind_is_never_less(wind: float, more: float) -> None:
     """Of every check of the frame that passes or fails."""

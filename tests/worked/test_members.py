@@ -32,6 +32,7 @@ from pentice.standards.en1995_members import (
     TimberSection,
     TimberStrengths,
     bowing_post,
+    out_of_plumb,
     pulled_member,
     pushed_member,
     slender_beam_share,
@@ -444,3 +445,9 @@ def test_what_a_pad_presses_on_the_ground_when_turned_both_ways() -> None:
     one = bearing_under_pad(**pad, moment_knm=math.hypot(1.2, 0.6))
     assert one.even_kn_m2 == pytest.approx(12.0 / (0.8 * (0.6 - 2.0 * 0.1118034)), rel=1e-6)
     assert both.even_kn_m2 > 1.07 * one.even_kn_m2
+
+
+def test_how_far_posts_lean_by_their_height() -> None:
+    """0.005 up to 5 m; 0.005 sqrt(5 / 7.2) = 0.0041667 at 7.2 m."""
+    assert out_of_plumb(2300.0) == out_of_plumb(5000.0) == pytest.approx(0.005)
+    assert out_of_plumb(7200.0) == pytest.approx(0.0041666667, rel=1e-6)

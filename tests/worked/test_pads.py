@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.eaves import EavesForces
@@ -14,6 +14,7 @@ from pentice.checks.values import Check
 from pentice.frame.values import Post
 from pentice.standards.pads import overturning_of_pad
 from tests.designs import EXAMPLES, assessed, changed
+from tests.tries import tries
 from tests.worked.test_bracing import row_of
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -232,7 +233,7 @@ def test_turning_with_and_without_factors() -> None:
     assert (design.demand, design.capacity) == pytest.approx((1.725, 2.52))
 
 
-@settings(max_examples=6, deadline=None)
+@tries(6)
 @given(name=st.sampled_from(EXAMPLES), wind=st.floats(18.0, 28.0), more=st.floats(1.02, 1.2))
 def test_more_wind_never_leaves_more_against_turning_and_sliding(name: str, wind: float, more: float) -> None:
     """Monotonic: what is left, capacity less demand, at every pad."""
@@ -243,7 +244,7 @@ def test_more_wind_never_leaves_more_against_turning_and_sliding(name: str, wind
             assert after <= before + 1e-9
 
 
-@settings(max_examples=6, deadline=None)
+@tries(6)
 @given(
     name=st.sampled_from((*EXAMPLES, "plant-lobby")),
     wind=st.floats(18.0, 28.0),

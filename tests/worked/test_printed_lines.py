@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.design import Design
@@ -18,6 +18,7 @@ from pentice.pipeline import Assessed
 from pentice.working import Step
 from tests.designs import EXAMPLES, assessed, changed, design_of
 from tests.printed import said_not_worked, worked_out
+from tests.tries import tries
 
 NOT_WORKED = {
     "Snow on the ground",
@@ -114,7 +115,7 @@ def test_what_a_check_needs_and_has_stands_in_its_lines(name: str) -> None:
         assert len(bare) <= BARE.get(check.id.removeprefix("head-"), 0), (check.id, bare)
 
 
-@settings(max_examples=12, deadline=None)
+@tries(12)
 @given(
     name=st.sampled_from((*EXAMPLES, "plant-lobby")),
     snow=st.floats(0.0, 3.0),

@@ -11,12 +11,13 @@ import math
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.held_down import lift_of, lifts_on
 from pentice.checks.values import Check
 from tests.designs import EXAMPLES, assessed, changed
+from tests.tries import tries
 from tests.worked.test_bracing import row_of
 from tests.worked.test_free_standing import PEAK, PITCH, SLOPE, WIDTH, rows_of
 from tests.worked.test_printed_lines import wrong_lines
@@ -170,7 +171,7 @@ def test_where_the_wind_is_not_known_it_is_refused_by_name() -> None:
     assert {c.verdict for c in found if c.id == "post-pulled"} == {"refused"}
 
 
-@settings(max_examples=8, deadline=None)
+@tries(8)
 @given(name=st.sampled_from(EXAMPLES), wind=st.floats(20.0, 30.0), more=st.floats(1.02, 1.2))
 def test_more_wind_is_never_less_pull(name: str, wind: float, more: float) -> None:
     """Monotonic: each row's post that uses most."""

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.checks.values import Check
 from tests.designs import assessed, changed
+from tests.tries import tries
 from tests.worked.test_printed_lines import wrong_lines
 
 PURLINS: dict[str, Any] = {
@@ -78,7 +79,7 @@ def test_no_purlins_no_checks_and_a_declared_end() -> None:
     assert f"{ends.demand:.2f} kN into its rafter" in shear.says
 
 
-@settings(max_examples=10, deadline=None)
+@tries(10)
 @given(snow=st.floats(0.2, 3.0), more=st.floats(1.05, 2.0))
 def test_more_snow_is_never_less(snow: float, more: float) -> None:
     """Every demand of the purlins."""

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.catalogue.gutters import Gutter
@@ -14,6 +14,7 @@ from pentice.checks.values import Check
 from pentice.job.model import Job
 from pentice.pipeline import assess
 from tests.designs import assessed, catalogue, changed
+from tests.tries import tries
 from tests.worked.test_printed_lines import wrong_lines
 
 CARPORT_M = (5.64, 3.12 + 0.06 / (1.0 + 0.2**2) ** 0.5, 3.12 * 0.2)
@@ -106,7 +107,7 @@ def test_the_outline_says_how_deep_the_water_stands() -> None:
     assert "its fall of 1 in 350 counted as level" in gutter.working[-1].says
 
 
-@settings(max_examples=20, deadline=None)
+@tries(20)
 @given(near=st.floats(0.0, 2800.0), more=st.floats(1.0, 2800.0))
 def test_a_longer_run_never_takes_more_and_mirrored_outlets_are_the_same(near: float, more: float) -> None:
     """One outlet moved from an end towards the middle of 5640: less water in the worst run, and it takes no less."""
@@ -140,7 +141,7 @@ def test_a_leaf_guard_and_a_square_pipe() -> None:
     assert wrong_lines(assessed(changed("snow-carport", **everything))) == []
 
 
-@settings(max_examples=20, deadline=None)
+@tries(20)
 @given(
     rain=st.floats(0.005, 0.05),
     more=st.floats(1.01, 2.0),

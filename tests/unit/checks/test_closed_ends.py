@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.advice.cures import cures
@@ -18,6 +18,7 @@ from pentice.pack.method import order_of_work
 from pentice.pieces.names import letters_of
 from pentice.pipeline import assess, solve
 from tests.designs import assessed, catalogue, changed, design_of
+from tests.tries import tries
 from tests.worked.test_printed_lines import METAL, wrong_lines
 
 NAME = "plant-lobby"
@@ -76,7 +77,7 @@ def test_a_roof_without_a_closed_end_has_none_of_it() -> None:
 
 
 @given(slow=st.floats(15.0, 30.0), more=st.floats(0.1, 5.0))
-@settings(max_examples=12, deadline=None)
+@tries(12)
 def test_more_wind_is_never_less_demand(slow: float, more: float) -> None:
     """Of every new rule, posts, rafters, mullions, transoms and sills."""
     sheets = [LOW, HIGH, BESIDE]

@@ -6,11 +6,12 @@ import re
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.errors import InputError
 from tests.designs import assessed, changed
+from tests.tries import tries
 from tests.worked.test_free_standing import NAME
 from tests.worked.test_knees_across import KNEES, SIZES, STRONG, checks_of
 from tests.worked.test_printed_lines import wrong_lines
@@ -53,7 +54,7 @@ def test_a_roof_that_is_strong_enough_passes() -> None:
     assert "keep the beam from rolling" in head.says
 
 
-@settings(max_examples=3, deadline=None)
+@tries(3)
 @given(wind=st.floats(16.0, 21.0), more=st.floats(1.02, 1.15))
 def test_more_wind_is_never_less(wind: float, more: float) -> None:
     """Of every check of the frame that passes or fails."""

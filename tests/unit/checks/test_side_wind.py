@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.advice.complete import complete
@@ -16,6 +16,7 @@ from pentice.job.reading import job_from_text
 from pentice.pack.calculations.asked import engineer, enquiry
 from pentice.pipeline import solve
 from tests.designs import EXAMPLES, assessed, catalogue, changed, example
+from tests.tries import tries
 from tests.worked.test_declared_side_wind import CLOSED_FRONT, NAME, SHEETS, VERANDA
 from tests.worked.test_printed_lines import wrong_lines
 
@@ -140,7 +141,7 @@ SIZES = st.floats(0.1, 2.5).map(lambda c: round(c, 3))
 
 
 @given(inwards=SIZES, outwards=SIZES, more=st.floats(0.0, 1.0), end=st.booleans(), front=st.booleans())
-@settings(max_examples=10, deadline=None)
+@tries(10)
 def test_a_greater_coefficient_is_never_less_demand(
     inwards: float, outwards: float, more: float, end: bool, front: bool
 ) -> None:
@@ -166,7 +167,7 @@ def test_a_greater_coefficient_is_never_less_demand(
 
 
 @given(left=st.tuples(SIZES, SIZES), front=st.tuples(SIZES, SIZES), closed=st.booleans())
-@settings(max_examples=6, deadline=None)
+@tries(6)
 def test_a_mirrored_veranda_has_the_mirrored_results(
     left: tuple[float, float], front: tuple[float, float], closed: bool
 ) -> None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.cover import _cover_by_highs
 from pentice.cutting.cover_states import cover_by_states
 from pentice.cutting.patterns import Pattern
+from tests.tries import tries
 
 PRICES = (0, 500, 900, 1300)
 
@@ -31,7 +32,7 @@ def test_the_fewest_stock_pieces_are_taken_where_the_cost_is_equal() -> None:
     assert (found.cost, len(found.chosen)) == (2600, 5)
 
 
-@settings(max_examples=30)
+@tries(30)
 @given(
     st.lists(
         st.tuples(st.integers(0, 3), st.lists(st.integers(0, 2), min_size=1, max_size=3).map(tuple)),

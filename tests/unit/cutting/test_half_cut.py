@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_lengths, cut_sheets
@@ -29,6 +29,7 @@ from pentice.cutting.values import (
     Slant,
 )
 from pentice.errors import NoSolution
+from tests.tries import tries
 from tests.unit.cutting.fixed import fixed_piece
 
 KERF = 4
@@ -43,6 +44,7 @@ SHEET = SheetStock(
     rib_pitch_mm=20.0,
     first_rib_mm=10.0,
 )
+
 BAR = LengthStock(id="bar 6000", item="bar", length_mm=6000, price=4000, count=None, offcut=False)
 
 
@@ -209,7 +211,7 @@ def test_a_length_cut_in_part_is_cut_anew_where_that_saves_a_purchase() -> None:
 sizes = st.lists(st.tuples(st.integers(250, 950), st.integers(400, 1900)), min_size=2, max_size=6)
 
 
-@settings(max_examples=20, deadline=None)
+@tries(20)
 @given(sizes, st.sampled_from([0, 12]), st.data())
 def test_after_any_cut_every_missing_piece_is_planned_once_from_parts_that_do_not_overlap(
     wanted: list[tuple[int, int]], trim: int, data: st.DataObject
@@ -272,7 +274,7 @@ def test_a_cut_in_part_that_no_stock_can_make_good_is_refused() -> None:
         recut_sheets([ROWS], so_far, pieces, [rack])
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(
     st.lists(st.tuples(st.integers(300, 2900), st.booleans()), min_size=2, max_size=7),
     st.sampled_from([None, Slant(deg=20.0, depth_mm=145)]),

@@ -8,13 +8,14 @@ from collections.abc import Iterator, Sequence
 from itertools import permutations, product
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.mitred import MitredPlan, MitredPlans, cut_mitred
 from pentice.cutting.mitres import MitredPiece, MitredPlacement
 from pentice.cutting.values import LengthStock
 from pentice.errors import InputError, NoSolution
+from tests.tries import tries
 
 KERF, DEPTH = 4, 100
 
@@ -164,7 +165,7 @@ def _needs(pieces: Sequence[MitredPiece]) -> float:
     return least
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(
     st.lists(
         st.tuples(

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_lengths
@@ -19,6 +19,7 @@ from pentice.cutting.recut import CutSoFar, begun_lengths, recut_lengths
 from pentice.cutting.shop import Shop
 from pentice.cutting.values import LengthPiece, LengthPlan, LengthStock, Slant
 from pentice.errors import NoSolution
+from tests.tries import tries
 
 KERF = 4
 PLUMB = Slant(deg=12.0, depth_mm=145)
@@ -165,7 +166,7 @@ jobs = st.tuples(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(jobs)
 def test_pieces_with_their_kerf_do_not_overlap_and_lie_within_the_stock(
     job: tuple[list[int], list[int], list[int], float, int, int],
@@ -207,7 +208,7 @@ def _angles(plan: LengthPlan, wanted: dict[str, LengthPiece]) -> Iterator[tuple[
     yield from pairwise(degs)
 
 
-@settings(max_examples=40, deadline=None)
+@tries(40)
 @given(
     st.lists(st.integers(700, 2300), min_size=1, max_size=5),
     st.floats(2.0, 30.0),

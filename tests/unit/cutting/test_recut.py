@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting import cut_sheets
@@ -20,6 +20,7 @@ from pentice.cutting.values import (
 )
 from pentice.errors import NoSolution
 from tests.cutting_checker import separable
+from tests.tries import tries
 from tests.unit.cutting.fixed import fixed_piece
 
 KERF = 4
@@ -116,7 +117,7 @@ def test_no_more_tickets_change_than_must() -> None:
     assert ("stock 2", ["A"]) in [(s.stock, [p.piece for p in s.placements]) for s in found.sheets]
 
 
-@settings(max_examples=25, deadline=None)
+@tries(25)
 @given(
     st.lists(st.tuples(st.integers(300, 1000), st.integers(500, 2800)), min_size=2, max_size=7),
     st.data(),

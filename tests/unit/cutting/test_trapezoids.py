@@ -6,11 +6,12 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.cutting.trapezoids import Block, Trapezoid, paired
 from pentice.errors import InputError
+from tests.tries import tries
 
 Point = tuple[float, float]
 
@@ -100,7 +101,7 @@ def _claims(blocks: tuple[Block, ...], kerf: int) -> int:
     return sum((b.width_mm + kerf) * (b.length_mm + kerf) for b in blocks)
 
 
-@settings(max_examples=150, deadline=None)
+@tries(150)
 @given(_PIECES, st.integers(0, 6), st.booleans())
 def test_pieces_of_a_pair_lie_inside_and_a_kerf_apart(drawn: Drawn, kerf: int, turn: bool) -> None:
     """Every piece once; corners inside the rectangle; no corner of one nearer than a kerf to the slope of the other."""
@@ -131,7 +132,7 @@ def _beyond(begin: Point, end: Point, point: Point) -> float:
     return (across * (point[1] - begin[1]) - along * (point[0] - begin[0])) / math.hypot(across, along)
 
 
-@settings(max_examples=60, deadline=None)
+@tries(60)
 @given(_PIECES, st.integers(0, 6))
 def test_no_other_pairs_save_more(drawn: Drawn, kerf: int) -> None:
     """Against every order of the pieces, paired two by two as far as that saves area."""

@@ -5,12 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.frame.joined import LEAST_PART_MM, beam_joints
 from pentice.pipeline import solve
 from tests.designs import assessed, catalogue, changed
+from tests.tries import tries
 
 LONGEST = 6000.0
 
@@ -49,7 +50,7 @@ def test_what_is_alike_in_size_is_told_apart_by_the_roof_around_it() -> None:
     assert joints[0] == 7800.0 - joints[1]
 
 
-@settings(max_examples=60)
+@tries(60)
 @given(
     st.integers(6100, 20000),
     st.lists(st.integers(40, 19960), min_size=2, max_size=12, unique=True),

@@ -21,7 +21,7 @@ from pentice.pack.calculations.snow_picture import snow_pictures, snow_words
 from pentice.pack.calculations.working import PLACES_MOST, load_pictures
 from pentice.working import Step
 from tests.designs import EXAMPLES, band_of, design_of
-from tests.unit.pack.reading import made_elsewhere, proved_copy
+from tests.unit.pack.reading import proved_copy
 
 
 def check(**changes: Any) -> Check:
@@ -305,13 +305,6 @@ def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
 def test_a_proved_design_carries_no_warning() -> None:
     """The band goes when nothing is open."""
     assert "Not proved" not in words_of(proved_copy(design_of("potting-bay")))
-
-
-def test_the_same_bytes_come_from_another_process() -> None:
-    """Another hash seed, the same paper."""
-    assert made_elsewhere("pentice.pack.calculations", "calculations_pdf") == calculations_pdf(
-        design_of("potting-bay")
-    )
 
 
 def test_the_last_pages_ask_the_engineer_and_the_authorities() -> None:

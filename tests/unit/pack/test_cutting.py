@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
 
 import pikepdf
@@ -14,7 +13,6 @@ from pentice.pack.drawings.cut_rows import together
 from pentice.pack.drawings.tickets import alike_bars, placed
 from tests.designs import EXAMPLES, band_of, design_of
 from tests.jobs import solved_job
-from tests.unit.drawing.seeds import printed
 
 
 def pages(data: bytes) -> list[str]:
@@ -104,16 +102,6 @@ def test_acts_follow_the_cuts_of_the_plan() -> None:
 def test_names_of_alike_pieces_are_read_in_one_breath(names: list[str], said: str) -> None:
     """As a person would say them."""
     assert together(names) == said
-
-
-def test_two_hash_seeds_give_the_same_bytes() -> None:
-    """No clock and no order of sets."""
-    code = (
-        "import hashlib; from tests.designs import design_of; from pentice.pack.cutting import cutting_pdf; "
-        "print(hashlib.sha256(cutting_pdf(design_of('potting-bay'))).hexdigest())"
-    )
-    here = hashlib.sha256(cutting_pdf(design_of("potting-bay"))).hexdigest()
-    assert {printed(code, seed=5), printed(code, seed=6)} == {here}
 
 
 def test_a_row_too_low_for_two_lines_gives_its_size_in_one() -> None:

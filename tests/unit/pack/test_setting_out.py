@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
 
 import pikepdf
@@ -11,7 +10,6 @@ import pytest
 
 from pentice.pack.setting_out import cautions_of, setting_out_pdf
 from tests.designs import EXAMPLES, design_of
-from tests.unit.drawing.seeds import printed
 
 
 def read(data: bytes) -> list[str]:
@@ -63,16 +61,6 @@ def test_the_sheet_holds_its_numbers_as_text() -> None:
     assert "over the outer rafters" in text
     assert design.job.reference in text
     assert "Section A–A" in text
-
-
-def test_two_hash_seeds_give_the_same_bytes() -> None:
-    """No clock and no order of sets."""
-    code = (
-        "import hashlib; from tests.designs import design_of; from pentice.pack.setting_out import setting_out_pdf; "
-        "print(hashlib.sha256(setting_out_pdf(design_of('potting-bay'))).hexdigest())"
-    )
-    here = hashlib.sha256(setting_out_pdf(design_of("potting-bay"))).hexdigest()
-    assert {printed(code, seed=3), printed(code, seed=4)} == {here}
 
 
 def test_the_plan_names_the_size_that_the_ticket_has() -> None:
