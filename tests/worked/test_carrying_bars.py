@@ -217,3 +217,11 @@ def test_more_snow_is_never_less(snow: float, more: float) -> None:
     less, greater = (checked(site__ground_snow_kn_m2=round(s, 3)) for s in (snow, snow * more))
     for rule in ("bar-bending", "bar-shear", "bar-sag", "hanger-down"):
         assert (worst(greater, rule).demand or 0.0) >= (worst(less, rule).demand or 0.0) - 1e-12, rule
+
+
+def test_a_closed_front_under_bars_that_carry_is_left_to_an_engineer() -> None:
+    """What its posts push into the beam between two bars: refused in a sentence."""
+    closed = {f"roof__{side}": "closed" for side in ("left", "right", "front")}
+    check = worst(checked(**closed), "beam-sideways")
+    assert check.verdict == "refused"
+    assert "bars that carry by themselves" in check.says

@@ -161,10 +161,17 @@ def test_the_mullion_of_a_front_alone_by_hand() -> None:
     assert of_rule("mullion-ends", **only).demand == pytest.approx(1.5 * w * 0.94, rel=1e-6)
 
 
+BAY = (WIDE - 70.0) / 4000.0
+"""Between two rafters: (2861.33 - 70) / 4 [m]."""
+
+
 def test_the_beam_pushed_level_by_hand() -> None:
-    """70 x 170: R in the middle of a bay of (2861.33 - 70) / 4 = 697.83; R s / 4 on 170 x 70^2 / 6; eq. 6.11, 6.12."""
+    """70 x 170: a mullion's R in the middle of a bay of 697.83, R s / 4 on 170 x 70^2 / 6; eq. 6.11, 6.12.
+
+    The middle post, at 1430 near the third rafter at 1430.67, bends it less, though it brings more.
+    """
     check = of_rule("beam-sideways")
-    bay = (WIDE - 70.0) / 4000.0
+    bay = BAY
     reaction = 1.5 * on_front(0.678, 1.88) * 0.94
     level = 6e6 * reaction * bay / 4.0 / (170.0 * 70.0**2) / (0.9 / 1.3 * 24.0 * (150.0 / 70.0) ** 0.2)
     used = [
@@ -180,17 +187,45 @@ def test_the_beam_pushed_level_by_hand() -> None:
 def test_several_mullions_in_one_bay_push_together() -> None:
     """Three sheets of 382 in one field: mullions 452 apart, so two may stand in a bay of 698; each as in its middle."""
     check = of_rule("beam-sideways", side_sheets=front(382, 382, 382))
-    (line,) = [s for s in check.working if s.says == "Moment level between two rafters"]
+    (line,) = [s for s in check.working if s.says.startswith("Moment level between two rafters")]
     reaction = 1.5 * on_front(0.452, 1.88) * 0.94
     assert line.result == pytest.approx(2.0 * reaction * (WIDE - 70.0) / 4000.0 / 4.0, rel=1e-5)
 
 
-def test_beams_of_metal_are_refused_there() -> None:
-    """One sentence; and nothing of it where no mullion stands in the front."""
+def test_a_post_pushes_the_beam_where_it_stands() -> None:
+    """Moved to 1100, 367.2 past the second rafter at 732.8: R a (s - a) / s of half the front beside it."""
+    of = assessed(changed(NAME, frame__posts_at_mm=[48, 1100, 2812], side_sheets=front()))
+    (check,) = [c for c in of.checks if c.id == "beam-sideways"]
+    strip = (2812 - 48) / 2000.0
+    (post,) = [c for c in of.checks if c.id == "post-bowing" and c.place.post == 2]
+    (tall,) = [
+        s.numbers.split(" x ")[2].split("^")[0]
+        for s in post.working
+        if s.says == "Wind on the front it holds"
+    ]
+    force = 1.5 * on_front(strip, float(tall)) * float(tall) / 2.0
+    a = 1.1 - (35.0 / 1000.0 + BAY)
+    (line,) = [s for s in check.working if s.says == "Moment level between two rafters, by post 2"]
+    assert line.result == pytest.approx(force * a * (BAY - a) / BAY, rel=1e-3)
+    assert check.case.startswith("post 2; zone A")
+    assert wrong_lines(of) == []
+
+
+def test_a_beam_of_metal_is_bent_about_its_upright_axis_too() -> None:
+    """Tube 60 x 120 x 4 turned round: (120 x 60^3 - 112 x 52^3) / 360 mm3 at 150 / 1.1; shares added."""
     metal = {"frame__beam_section": "tube-alu-60x120", "frame__beam_mm": [60.0, 120.0]}
-    assert "beam of metal" in of_rule("beam-sideways", **metal).says
-    for name in (NAME, "potting-bay"):
-        assert not [c for c in assessed(example(name)).checks if c.id == "beam-sideways"]
+    of = assessed(changed(NAME, **{**FRONT, **metal}))
+    (check,) = [c for c in of.checks if c.id == "beam-sideways"]
+    upright = max(c.utilisation or 0.0 for c in of.checks if c.id in ("beam-bending", "beam-knees"))
+    modulus = (120.0 * 60.0**3 - 112.0 * 52.0**3) / 360.0
+    moment = 1.5 * on_front(0.678, 1.88) * 0.94 * BAY / 4.0
+    assert check.demand == pytest.approx(upright + moment * 1e6 / (modulus * 150.0 / 1.1), rel=0.02)
+    assert wrong_lines(of) == []
+
+
+def test_an_open_front_pushes_no_beam() -> None:
+    """Nothing of it: what wind on its posts brings goes with the rafters' ties."""
+    assert not [c for c in assessed(example("uneven-veranda")).checks if c.id == "beam-sideways"]
 
 
 def test_papers_pieces_and_order_have_the_mullion_of_the_front() -> None:

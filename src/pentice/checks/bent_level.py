@@ -1,4 +1,7 @@
-"""Timber that wind on a wall bends level, beside what the roof bends it by upright: EN 1995-1-1, eq. 6.11 and 6.12."""
+"""What wind on a wall bends level, beside what the roof bends it by upright.
+
+Timber to EN 1995-1-1, eq. 6.11 and 6.12; metal by shares in a straight line.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,8 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from pentice.checks.ground import JUDGEMENT
+from pentice.checks.metal import Carries, Metal, class_of
+from pentice.checks.metal_bent import bent_carried
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check
 from pentice.loads.combine import Combination
@@ -102,5 +107,41 @@ class BentLevel:
                 result=self.share,
                 unit="of 1",
                 clause=f"eq. 6.11, 6.12; the first share: {first} bending, of any combination, {JUDGEMENT}",
+            ),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MetalBentLevel:
+    """A section of metal bent level, about its upright axis."""
+
+    metal: Metal
+    moment_knm: float
+    free_mm: float
+    """Between what holds it level."""
+    upright: float
+    """Share of its strength that the roof's own load uses at most [-]."""
+
+    @property
+    def share(self) -> float:
+        """Both shares, in a straight line."""
+        return self.upright + self.moment_knm * 1e6 / self._carries().value
+
+    def _carries(self) -> Carries:
+        return bent_carried(self.metal, "along", class_of(self.metal, pushed=False), self.free_mm)
+
+    def steps(self, way: str, first: str) -> tuple[Step, ...]:
+        """From the moment to the sum: "sideways" or "level", and whose bending the first share is."""
+        carries = self._carries()
+        return (
+            *carries.working,
+            Step(
+                says="With the most that the roof's own load uses",
+                formula="eta_y + M_z / M_z,Rd",
+                numbers=f"{self.upright:.5f} + {self.moment_knm:.6f} / {carries.value / 1e6:.6f}",
+                result=self.share,
+                unit="of 1",
+                clause=f"{self.metal.standard}, 6.2.1(7), a straight line; the first share: {first} bending, of any "
+                f"combination, {JUDGEMENT}",
             ),
         )

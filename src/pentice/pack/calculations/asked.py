@@ -73,8 +73,7 @@ _WHY_ASKED = {
 """Why the wind on closed walls is asked for: beside an open side, or not."""
 TAKEN = (
     "Joints pushed level and lifted at once: both shares are added, all at its greatest; no noggin passes anything on.",
-    "Joints within a beam or a plate were not calculated for what goes level along it, nor a beam for what posts of a "
-    "closed front bring to it level between two rafters.",
+    "Joints within a beam or a plate were not calculated for what goes level along it.",
     "How far a row sways is calculated for knee braces and for feet held against turning, not for a diagonal.",
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
