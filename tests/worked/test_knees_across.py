@@ -31,6 +31,7 @@ KNEES: dict[str, Any] = {
     "frame__posts_at_mm": [72.5, 2490.0, 4907.5],
     "frame__beam_mm": [95.0, 195.0],
     "frame__knee_hole_mm": 1.0,
+    "frame__sway_limit": None,
 }
 """Rafters of 70 at every eighth of 4910 from 35 to 4945: over the posts of 145."""
 STRONG: dict[str, Any] = {
@@ -42,8 +43,9 @@ STRONG: dict[str, Any] = {
     "frame__knee_across_mm": [900.0, 900.0],
     "frame__brace_across_kn": 40.0,
     "frame__brace_across_n_mm": 4000.0,
-    "frame__knee_tie_kn": 20.0,
-    "frame__knee_head_kn": 30.0,
+    "frame__knee_tie_kn": 30.0,
+    "frame__knee_head_kn": 60.0,
+    "frame__knee_head_knm": 20.0,
     "frame__knee_hole_mm": 0.0,
     "frame__sway_limit": 100.0,
     "frame__post_tie_kn": 30.0,
@@ -544,6 +546,27 @@ def test_pads_and_ties_take_what_the_braces_bring() -> None:
         assert "rise of the beam at a knee brace across" in step.formula
         bare = float(step.numbers.split(", 0) + ")[1].split(";")[0])
         assert bare == pytest.approx(lift, abs=1e-4)
+
+
+def test_the_head_joint_takes_level_force_rolling_and_lift_at_once() -> None:
+    """V / 60 + V d / 20 + U / 30 of every pair, way and load, from their plane frames: the greatest is the check's."""
+    _, knees = knees_of(**STRONG)
+    found = []
+    for line in knees.lines:
+        for way in range(8):
+            for i, load in enumerate(line.loads):
+                for s, side in enumerate(line.sides):
+                    level = abs(float(line.brace_n[way, i, s])) * side.reach_mm / side.brace_mm
+                    level += line.factor * load.push_n - abs(float(line.level_n[way, i, s]))
+                    lift = max(-float(line.seat_n[way, i, s]), 0.0)
+                    found.append(level / 60e3 + level * side.above_mm / 20e6 + lift / 30e3)
+    check = checks_of(**STRONG)["knee-head", _post_of("knee-head", **STRONG)]
+    assert check.demand == pytest.approx(max(found), rel=1e-9)
+
+
+def _post_of(rule: str, **changes: Any) -> int | None:
+    (post,) = (post for (id, post) in checks_of(**changes) if id == rule)
+    return post
 
 
 def test_the_whole_push_ends_in_the_feet() -> None:

@@ -44,6 +44,7 @@ NOT_WORKED = {
     "Down at its foot by the frame, beyond what its beam brings, first order",
     "Rafter on its beam, its load and its brace together, first order",
     "What lifts the rafter off its beam, its load and its brace together, first order",
+    "What lifts the rafter there at once, first order",
     "Along the rafter, first order",
     "Moment in the rafter, first order",
     "Shear in the rafter, first order",

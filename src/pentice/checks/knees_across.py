@@ -12,6 +12,7 @@ from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_beams import level_beam, pressed_beam
 from pentice.checks.knee_bolts import slip_across, ultimate_step
 from pentice.checks.knee_frame import knee_lines, weight_n
+from pentice.checks.knee_heads import head_joint
 from pentice.checks.knee_posts import bent_both_ways, bent_posts, sheared_posts
 from pentice.checks.knee_rafters import bent_rafter, sheared_rafter
 from pentice.checks.knee_shown import (
@@ -43,13 +44,6 @@ _STATICS = "statics; EN 1990, 6.10"
 BRACES = Rule(
     id="bracing-across",
     name="Knee braces across, with their ends",
-    member="frame",
-    clause=_STATICS,
-    unit="kN",
-)
-HEADS = Rule(
-    id="knee-head",
-    name="Head joint at a knee brace across",
     member="frame",
     clause=_STATICS,
     unit="kN",
@@ -187,7 +181,7 @@ def knee_checks(
     lines, wind = knees.lines, knees.on_post_n_mm
     yield _braces(ground, knees, before, led)
     yield sway_across(ground, lines, led)
-    yield _heads(ground, lines, led)
+    yield head_joint(ground, lines, led)
     yield from _tied(ground, lines, led)
     yield _pressed(ground, lines, led)
     yield bent_posts(ground, rows, lines, wind, led)
@@ -235,61 +229,6 @@ def _braces(ground: Ground, knees: KneesAcross, before: tuple[Step, ...], led: L
     if holds is None:
         return open_check(BRACES, place, "refused", refused, demand=need, case=spot.words)
     return compared(BRACES, place, demand=need, capacity=holds, case=spot.words, shown=shown)
-
-
-def _heads(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
-    """What goes level between post, beam and rafter where they meet, and turns the beam over between them."""
-    import numpy as np
-
-    def level(line: KneeLine) -> Array:
-        reach = np.array([side.reach_mm / side.brace_mm for side in line.sides])
-        push = np.array([load.push_n for load in line.loads])[None, :, None]
-        force: Array = np.abs(line.brace_n) * reach - np.abs(line.level_n) + line.factor * push
-        return force
-
-    force, spot = greatest(lines, level)
-    need, holds, side = force / 1000.0, ground.job.frame.knee_head_kn, spot.side
-    lever = max(line.sides[s].above_mm for line in lines for s in (0, 1))
-    turned = lever * need / 1000.0
-    rolls = (
-        f"It must also keep the beam from rolling between them, which that force turns by {turned:.2f} kNm."
-    )
-
-    def working() -> tuple[Step, ...]:
-        brace, push = abs(spot.of(spot.line.brace_n)) / 1000.0, spot.acting.push_n / 1000.0
-        step = Step(
-            says="Level between post, beam and rafter",
-            formula="F b / L - X + k H",
-            numbers=f"{brace:.6f} x {side.reach_mm:g} / {side.brace_mm:.2f} - {spot.level_n / 1000.0:.6f} + "
-            f"{spot.line.factor:.5f} x {push:.5f}",
-            result=need,
-            unit="kN",
-            clause="equilibrium; the push of this pair may come in between them",
-        )
-        turns = Step(
-            says="Turns the beam over between them",
-            formula="V d, d from the underside of the beam to the middle of the rafter over the post",
-            numbers=f"{need:.6f} x {lever:.2f} / 1000",
-            result=turned,
-            unit="kNm",
-            clause="equilibrium; the greatest d of all",
-        )
-        return (*level_steps(led, spot), brace_step(spot), step, turns)
-
-    def refused() -> Shown:
-        give = "Give frame.knee_head_kn, declared or shown by others."
-        why = f"Each must hold {need:.2f} kN level across. {give} {rolls}"
-        return Shown(says=why, rests_on=inputs(ground), working=working())
-
-    def shown() -> Shown:
-        rests = (*inputs(ground), ground.of_job("frame.knee_head_kn", holds))
-        cure = "A stronger joint, or longer braces."
-        return Shown(says=rolls, rests_on=rests, working=working(), cure=cure)
-
-    place = Place(post=side.post.number)
-    if holds is None:
-        return open_check(HEADS, place, "refused", refused, demand=need, case=spot.words)
-    return compared(HEADS, place, demand=need, capacity=holds, case=spot.words, shown=shown)
 
 
 def _tied(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Iterator[Check]:

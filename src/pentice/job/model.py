@@ -469,7 +469,9 @@ class Frame(Table):
     knee_tie_kn: Force | None = None
     """Design resistance of the tie between a rafter with knee braces and its beam: declared; absent: rafter_tie_kn."""
     knee_head_kn: Force | None = None
-    """Design resistance level of the joint of post, beam and rafter that keeps the beam from rolling: declared [kN]."""
+    """Design resistance of the joint of post, beam and rafter to a force level across: declared [kN]."""
+    knee_head_knm: Force | None = None
+    """Design moment resistance of that joint against the beam rolling between post and rafter: declared [kNm]."""
     post_foot_knm: Force | None = None
     """Design moment resistance of the foot of one post, held against turning: declared [kNm]."""
     post_foot_knm_rad: Annotated[Number, Field(ge=1, le=1_000_000)] | None = None

@@ -237,7 +237,7 @@ def _free_standing(job: Job) -> Iterator[tuple[str, str]]:
 
 _SECOND_ROW = (
     "head_beam_mm", "head_posts_at_mm", "head_post_feet_mm", "bracing_across", "bracing_across_kn", "knee_across_mm",
-    "brace_across_kn", "brace_across_n_mm", "knee_tie_kn", "knee_head_kn",
+    "brace_across_kn", "brace_across_n_mm", "knee_tie_kn", "knee_head_kn", "knee_head_knm",
 )  # fmt: skip
 
 

@@ -51,7 +51,7 @@ def test_a_roof_that_is_strong_enough_passes() -> None:
     (braces,) = (c for c in found if c.id == "bracing-across")
     assert "Feet take up to" in braces.says
     (head,) = (c for c in found if c.id == "knee-head")
-    assert "keep the beam from rolling" in head.says
+    assert "Turns the beam over between them" in [step.says for step in head.working]
 
 
 @tries(3)
@@ -145,12 +145,14 @@ def test_a_beam_of_metal_is_refused_where_it_is_bent_level() -> None:
 
 
 def test_what_is_not_declared_is_asked_for_by_its_key() -> None:
-    """Brace, joint, and tie: each with its force."""
-    bare = {"frame__brace_across_kn": None, "frame__knee_head_kn": None, "frame__knee_tie_kn": None}
+    """Brace, joint against level force and rolling, and tie: each with its force."""
+    bare = {
+        f"frame__{key}": None for key in ("brace_across_kn", "knee_head_kn", "knee_head_knm", "knee_tie_kn")
+    }
     found = [c for c in assessed(changed(NAME, **{**STRONG, **bare, "frame__rafter_tie_kn": None})).checks]
     for rule, key in (
         ("bracing-across", "brace_across_kn"),
-        ("knee-head", "knee_head_kn"),
+        ("knee-head", "knee_head_kn and frame.knee_head_knm"),
         ("knee-rafter-tie", "knee_tie_kn"),
     ):
         (check,) = (c for c in found if c.id == rule)
@@ -162,7 +164,7 @@ def test_what_is_not_declared_is_asked_for_by_its_key() -> None:
 def test_keys_of_braces_across_are_for_a_free_standing_roof() -> None:
     """On a wall they are named."""
     keys = {"knee_across_mm": [700.0, 700.0], "brace_across_kn": 5.0, "brace_across_n_mm": 4000.0, "knee_tie_kn": 5.0,
-            "knee_head_kn": 5.0}  # fmt: skip
+            "knee_head_kn": 5.0, "knee_head_knm": 5.0}  # fmt: skip
     with pytest.raises(InputError, match="is for a free-standing roof") as fault:
         changed("potting-bay", **{f"frame__{key}": value for key, value in keys.items()})
     assert {problem.place for problem in fault.value.problems} == {f"frame.{key}" for key in keys}

@@ -75,6 +75,7 @@ _KNOWN = {
     "frame.brace_across_n_mm": "One knee brace across with its ends, stiffness",
     "frame.knee_tie_kn": "Tie from a braced rafter to its beam, design value",
     "frame.knee_head_kn": "Joint of post, beam and rafter across, design value",
+    "frame.knee_head_knm": "Joint of post, beam and rafter against rolling, design value",
     "frame.post_foot_knm": "Foot of a post against turning, design value",
     "frame.post_foot_knm_rad": "Foot of a post against turning, stiffness",
     "site.ground_friction": "Friction under the pads, design value",
