@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from pentice.checks.eaves import eaves_forces
+from pentice.checks.onto_posts import blown
 from pentice.checks.passed_on import passed_on
 from pentice.checks.post_winds import front_winds
 from pentice.checks.values import Check
@@ -225,4 +226,21 @@ def test_a_row_on_held_feet_sways_along_too() -> None:
     lean = tip_mm(height, 250.0, 11000.0, deep * wide**3 / 12.0, 400.0)
     weight = float(the(of, "bracing").working[-2].numbers.rsplit(" x ", 1)[1])
     assert check.demand == pytest.approx(wind * lean / (1.0 - weight * lean / height), rel=1e-4)
+    assert wrong_lines(of) == []
+
+
+def test_a_head_over_a_held_foot_turns_freely() -> None:
+    """A closed room on held feet: the foot takes 5 / 8 of the wind on its front and w l^2 / 8, the head half of it."""
+    closed = {f"roof__{side}": "closed" for side in ("left", "right", "front", "back")}
+    job = changed("boat-rack", **closed)
+    of, ground = assessed(job), ground_of_job(job)
+    assert "give ." not in " ".join(c.says for c in of.checks)
+    assert the(of, "post-tie-level", 2).verdict != "refused"
+    assert ground.frame.beam is not None
+    forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
+    foot, head = (next(blown(ground, forces, 1, of_foot=at)) for at in (True, False))
+    assert foot.square_kn == pytest.approx(1.25 * head.square_kn, rel=1e-9)
+    tall = (forces.beam.posts[1].length_mm or 0.0) / 1000.0
+    assert foot.square_knm == pytest.approx(head.square_kn * tall / 4.0, rel=1e-9)
+    assert head.square_knm == 0.0
     assert wrong_lines(of) == []

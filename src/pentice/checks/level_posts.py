@@ -112,11 +112,9 @@ def _at_its_most(
 
     found = []
     for k, post in enumerate(forces.beam.posts):
-        here, lift = [], lifted[k]
-        for push in pushes[k]:
-            here.append(_pushed(push, lift))
-        here += [_pushed(push, lift) for push in blown(ground, forces, k)]
-        found += [(on, post) for on in here]
+        of_foot = bool(by.keys.turn)
+        acting = (*pushes[k], *blown(ground, forces, k, of_foot=of_foot))
+        found += [(_pushed(push, lifted[k], of_foot=of_foot), post) for push in acting]
     unknown = [(on, post) for on, post in found if why_unknown(on, by)]
     if unknown:
         return max(unknown, key=lambda one: (round(one[0].level_kn, 6), one[0].up_kn))
@@ -124,7 +122,9 @@ def _at_its_most(
     return found[greatest_place(used)]
 
 
-def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
+def _pushed(push: AtFoot, lift: Lifted, *, of_foot: bool) -> Pushed:
+    """At a foot what turns it too: at a head the post turns freely."""
+    turns = push if of_foot else replace(push, along_knm=0.0, square_knm=0.0)
     both = bool(push.along_kn and push.square_kn)
     brought: dict[Way, float] = {"along": push.along_kn, "square": push.square_kn}
 
@@ -136,7 +136,7 @@ def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
             plain = both or not push.numbers
             formula, numbers = ("H", f"{force:.5f}") if plain else (push.formula, push.numbers)
             lines.append(level_line(way, formula, f"{numbers}; {push.says}", force))
-        return (*lines, *_turn_lines(push), *_lift_lines(lift))
+        return (*lines, *_turn_lines(turns), *_lift_lines(lift))
 
     return Pushed(
         along_kn=push.along_kn,
@@ -145,8 +145,8 @@ def _pushed(push: AtFoot, lift: Lifted) -> Pushed:
         down_kn=0.0,
         case=f"{push.says}; {lift.case}" if lift.need_kn else push.says,
         steps=steps,
-        along_knm=push.along_knm,
-        square_knm=push.square_knm,
+        along_knm=turns.along_knm,
+        square_knm=turns.square_knm,
     )
 
 

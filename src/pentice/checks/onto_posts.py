@@ -114,13 +114,15 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
     )
 
 
-def blown(ground: Ground, forces: EavesForces, k: int) -> Iterator[AtFoot]:
-    """What wind straight onto a post brings to its foot, and as much to its head.
+def blown(ground: Ground, forces: EavesForces, k: int, *, of_foot: bool = True) -> Iterator[AtFoot]:
+    """What wind straight onto a post brings to its foot, or to its head.
 
     Parameters
     ----------
     ground, forces, k
         The inputs of every check, the beam with its posts, and the number of the post.
+    of_foot
+        False at its head, which turns freely and is looked at for half, held foot or not.
 
     Yields
     ------
@@ -142,7 +144,7 @@ def blown(ground: Ground, forces: EavesForces, k: int) -> Iterator[AtFoot]:
     front, factor = lasting_front(ground, forces, k), blowing(ground).wind
     line, tall = front.line_n_mm, post.length_mm or 0.0
     if line:
-        held = ground.job.frame.bracing_across == "fixed feet"
+        held = of_foot and ground.job.frame.bracing_across == "fixed feet"
         force = factor * line * (HELD_FOOT if held else FREE_FOOT) * tall / 1000.0
         yield AtFoot(
             says="wind onto the front",
