@@ -130,8 +130,8 @@ _KNOWN = {
 }
 _UNITS = (
     ("_kn_m2", "kN/m2"), ("_kg_m2", "kg/m2"), ("_l_s_m2", "l/s m2"), ("_n_mm2", "N/mm2"), ("_n_m", "N/m"),
-    ("_n_mm", "N/mm"), ("_knm", "kNm"), ("_kn", "kN"), ("_mm3", "mm3"), ("_mm4", "mm4"), ("_mm2", "mm2"),
-    ("_l_s", "l/s"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"),
+    ("_n_mm", "N/mm"), ("_knm_rad", "kNm/rad"), ("_knm", "kNm"), ("_kn", "kN"), ("_mm3", "mm3"), ("_mm4", "mm4"),
+    ("_mm2", "mm2"), ("_l_s", "l/s"), ("_m_s", "m/s"), ("_per_k", "1/K"), ("_deg", "deg"), ("_mm", "mm"), ("_n", "N"),
     ("_c", "°C"), ("_m", "m"),
 )  # fmt: skip
 _OPENING = {
