@@ -24,12 +24,12 @@ from pentice.checks.rafter_model import RafterModel
 from pentice.errors import OutsideScope
 from pentice.mechanics.beam import rectangle_stiffness
 from pentice.mechanics.continuous import merged_places, nearest_node
-from pentice.mechanics.lines import stretches
+from pentice.mechanics.lines import LineLoad, stretches
 from pentice.mechanics.plane_frame import (
     FrameAnswer,
     FrameMember,
     PlaneFrame,
-    buckling_factor,
+    buckling_factors,
     plane_frames,
 )
 from pentice.standards.en338 import strength_class
@@ -136,10 +136,10 @@ def _loads(cases: Sequence[RafterCase], push_n: float, lean_n: float) -> Iterato
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Built:
-    """A pair as a frame: nodes and members, which of these is which."""
+    """A pair as frames that differ in hinges and in stiffness: which nodes and members are which."""
 
-    frame: PlaneFrame
-    """The nodes of the rafter come first."""
+    frames: tuple[PlaneFrame, ...]
+    """Nodes and members of the rafter come first."""
     ends: tuple[int, int]
     """Nodes where eaves post and head post meet the rafter's line."""
     braces: tuple[int, int]
@@ -148,7 +148,7 @@ class _Built:
 
     def pressed_by(self, posts_n: Sequence[float]) -> list[float]:
         """What presses each member where something presses both posts [N]."""
-        found = [0.0] * len(self.frame.members)
+        found = [0.0] * len(self.frames[0].members)
         for link, push in zip(self.links, posts_n, strict=True):
             found[link - 2 : link + 1] = [push] * 3
         return found
@@ -159,17 +159,16 @@ def _built(
     model: RafterModel,
     sides: tuple[KneeSide, KneeSide],
     along: Sequence[float],
-    way: int,
+    ways: Sequence[int],
     gives: float,
 ) -> _Built:
-    """A pair in one of the eight ways, a brace that gives doing so by ``gives`` [N/mm]."""
+    """A pair in some of the eight ways, a brace that gives doing so by ``gives`` [N/mm]."""
     shape = ground.shape
     cos, sin = shape.cos_pitch, math.sin(math.radians(shape.pitch_deg))
     nodes = [(s * cos, -s * sin) for s in along]
-    rafter = _timber(model.rafter.width_mm, model.rafter.depth_mm, model.timber.e_0_mean_n_mm2)
-    members = [
-        FrameMember(start=i, end=i + 1, ea_n=rafter[0], ei_n_mm2=rafter[1]) for i in range(len(along) - 1)
-    ]
+    ea, ei = _timber(model.rafter.width_mm, model.rafter.depth_mm, model.timber.e_0_mean_n_mm2)
+    rafter = [FrameMember(start=i, end=i + 1, ea_n=ea, ei_n_mm2=ei) for i in range(len(along) - 1)]
+    members = [list(rafter) for _ in ways]
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     ends, braces, links, feet = [], [], [], []
     for side, bit in zip(sides, (2, 1), strict=True):
@@ -184,27 +183,30 @@ def _built(
         foot, knee, head = len(nodes), len(nodes) + 1, len(nodes) + 2
         nodes += [(x, z - side.height_mm), (x, z - side.down_mm), (x, z - side.above_mm)]
         ea, ei = _timber(side.post.size_mm[0], side.post.size_mm[1], timber.e_0_mean_n_mm2)
-        below = way >= 4
-        links.append(len(members) + 2)
-        braces.append(len(members) + 3)
-        stiff = gives if way % 4 & bit else STIFF_N_MM
-        members += [
-            FrameMember(start=foot, end=knee, ea_n=ea, ei_n_mm2=ei),
-            FrameMember(start=knee, end=head, ea_n=ea, ei_n_mm2=ei, hinge_end=below),
-            FrameMember(start=head, end=top, ea_n=100.0 * ea, ei_n_mm2=100.0 * ei, hinge_end=not below),
-            FrameMember(
-                start=knee,
-                end=on_rafter,
-                ea_n=stiff * side.brace_mm,
-                ei_n_mm2=ei,
-                hinge_start=True,
-                hinge_end=True,
-            ),
-        ]
+        links.append(len(members[0]) + 2)
+        braces.append(len(members[0]) + 3)
+        lower = FrameMember(start=foot, end=knee, ea_n=ea, ei_n_mm2=ei)
+        for way, found in zip(ways, members, strict=True):
+            below, stiff = way >= 4, gives if way % 4 & bit else STIFF_N_MM
+            found += [
+                lower,
+                FrameMember(start=knee, end=head, ea_n=ea, ei_n_mm2=ei, hinge_end=below),
+                FrameMember(start=head, end=top, ea_n=100.0 * ea, ei_n_mm2=100.0 * ei, hinge_end=not below),
+                FrameMember(
+                    start=knee,
+                    end=on_rafter,
+                    ea_n=stiff * side.brace_mm,
+                    ei_n_mm2=ei,
+                    hinge_start=True,
+                    hinge_end=True,
+                ),
+            ]
         ends.append(top)
         feet.append(foot)
     return _Built(
-        frame=PlaneFrame(nodes_mm=tuple(nodes), members=tuple(members), pinned=tuple(feet)),
+        frames=tuple(
+            PlaneFrame(nodes_mm=tuple(nodes), members=tuple(found), pinned=tuple(feet)) for found in members
+        ),
         ends=(ends[0], ends[1]),
         braces=(braces[0], braces[1]),
         links=(links[0], links[1]),
@@ -215,12 +217,10 @@ def _timber(width_mm: float, depth_mm: float, e_n_mm2: float) -> tuple[float, fl
     return e_n_mm2 * width_mm * depth_mm, rectangle_stiffness(width_mm, depth_mm, e_n_mm2, 1.0)[0]
 
 
-def _along(
-    ground: Ground, model: RafterModel, cases: Sequence[RafterCase], reach: float
-) -> tuple[float, ...]:
+def _along(ground: Ground, model: RafterModel, lines: Sequence[LineLoad], reach: float) -> tuple[float, ...]:
     """Nodes of the rafter: bearings, braces, tip, and every break of a load."""
     step = reach / ground.shape.cos_pitch
-    breaks = {x for case in cases for x, _ in case.line if 0.0 <= x <= model.length_mm}
+    breaks = {x for line in lines for x, _ in line if 0.0 <= x <= model.length_mm}
     wanted = (0.0, step, model.span_mm - step, model.span_mm, model.length_mm, *breaks)
     return merged_places(wanted)
 
@@ -238,16 +238,14 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     import numpy as np
 
     acting = [case for case in cases if case.combination.kind != "characteristic"]
-    along = _along(ground, model, acting, sides[0].reach_mm)
-    on_rafter = [case for case in acting for _ in range(8 if case.combination.wind > 0.0 else 4)]
-    lines, tips = _lines(ground, acting, on_rafter, along)
-    simple = np.array([[c.answer.foot_reaction_n, c.answer.head_reaction_n] for c in on_rafter])
+    on_rafter = [case.line for case in acting]
+    along = _along(ground, model, on_rafter, sides[0].reach_mm)
     pressed = tuple(_pressed_n(ground, rows[side.at[0]], side.at[1]) for side in sides)
     plain = _along(ground, model, (), sides[0].reach_mm)
     slip = ground.once(slip_across)
-    served = [_built(ground, model, sides, plain, way, slip.service_n_mm) for way in (3, 7)]
-    soft = [_built(ground, model, sides, plain, way, slip.ultimate_n_mm) for way in (3, 7)]
-    sways_at = min(buckling_factor(built.frame, built.pressed_by(pressed)) for built in soft)
+    served = _built(ground, model, sides, plain, (3, 7), slip.service_n_mm)
+    soft = _built(ground, model, sides, plain, (3, 7), slip.ultimate_n_mm)
+    sways_at = min(buckling_factors(soft.frames, soft.pressed_by(pressed)))
     alpha = sways_at / gamma_m("solid")
     if alpha < LEAST_ALPHA:
         raise OutsideScope(
@@ -256,16 +254,20 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
             "rafters or longer braces."
         )
     factor = 1.0 / (1.0 - 1.0 / alpha)
-    ways = [_built(ground, model, sides, along, way, slip.ultimate_n_mm) for way in range(8)]
-    built, last = ways[0], len(along) - 1
-    forces = np.zeros((len(loads), len(built.frame.nodes_mm), 2))
+    built, last = _built(ground, model, sides, along, range(8), slip.ultimate_n_mm), len(along) - 1
+    # Each load is that of a combination on the rafter, and a push at one end: these are solved, each by itself.
+    forces = np.zeros((len(acting) + 2, len(built.frames[0].nodes_mm), 2))
+    forces[: len(acting), last, 1] = [-case.acting.hanging_n / ground.shape.cos_pitch for case in acting]
+    forces[(-2, -1), built.ends, 0] = 1.0
+    full = np.zeros((len(forces), len(built.frames[0].members), 2))
+    full[: len(acting), :last] = _lines(ground, on_rafter, along)
+    of_case = [n for n, c in enumerate(acting) for _ in range(8 if c.combination.wind > 0.0 else 4)]
+    sums = np.zeros((len(loads), len(forces)))
+    sums[range(len(loads)), of_case] = 1.0
     for i, load in enumerate(loads):
-        level = load.push_n if load.towards == "eaves" else -load.push_n
-        forces[i, built.ends[ROWS.index(load.at)], 0] += level
-    forces[:, last, 1] -= tips
-    full = np.zeros((len(loads), len(built.frame.members), 2))
-    full[:, :last] = lines
-    answer = plane_frames([way.frame for way in ways], forces, full)
+        sums[i, len(acting) + ROWS.index(load.at)] = load.push_n if load.towards == "eaves" else -load.push_n
+    answer = plane_frames(built.frames, forces, full, sums)
+    simple = np.array([(c.answer.foot_reaction_n, c.answer.head_reaction_n) for c in acting])[of_case]
     found = _of(built, answer, simple / ground.shape.cos_pitch, last)
     feet, brace, seat, more, axial, moment, shear = (factor * part for part in found)
     sway, pulls = _each_newton(served)
@@ -294,17 +296,16 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     )
 
 
-def _each_newton(ways: Sequence[_Built]) -> tuple[float, float]:
+def _each_newton(built: _Built) -> tuple[float, float]:
     """How far a pair leans for 1 N at either end, and what both braces take of it together, in size: the most.
 
     By virtual work the latter is what play in the braces makes of the lean.
     """
     import numpy as np
 
-    built = ways[0]
-    forces = np.zeros((2, len(built.frame.nodes_mm), 2))
+    forces = np.zeros((2, len(built.frames[0].nodes_mm), 2))
     forces[(0, 1), built.ends, 0] = 1.0
-    answer = plane_frames([way.frame for way in ways], forces, np.zeros((2, len(built.frame.members), 2)))
+    answer = plane_frames(built.frames, forces, np.zeros((2, len(built.frames[0].members), 2)))
     leans, pulls = np.abs(answer.moves_mm[:, :, built.ends, 0]), np.abs(answer.axial_n[:, :, built.braces, 0])
     return float(leans.max()), float(pulls.sum(axis=-1).max())
 
@@ -316,25 +317,23 @@ def _pressed_n(ground: Ground, row: EavesForces, k: int) -> float:
     return max(max(float(row.reactions_n[i, k]), 0.0) + row.cases[i].combination.dead * own for i in acting)
 
 
-def _lines(
-    ground: Ground, acting: Sequence[RafterCase], on_rafter: Sequence[RafterCase], along: Sequence[float]
-) -> tuple[Array, Array]:
-    """What each load brings straight down on each member of the rafter, and at its tip: that square to it over cos."""
+def _lines(ground: Ground, on_rafter: Sequence[LineLoad], along: Sequence[float]) -> Array:
+    """What each load brings straight down on each member of the rafter: that square to it over cos."""
     import numpy as np
 
-    cos, read = ground.shape.cos_pitch, {}
-    for case in acting:
-        line = tuple((along[nearest_node(along, x)], q) for x, q in case.line)
-        read[id(case)] = np.stack(stretches(line, along), axis=-1) / cos
-    lines = np.stack([read[id(case)] for case in on_rafter])
-    return lines, np.array([case.acting.hanging_n / cos for case in on_rafter])
+    found = []
+    for line in on_rafter:
+        at_nodes = tuple((along[nearest_node(along, x)], q) for x, q in line)
+        found.append(stretches(at_nodes, along))
+    return np.array(found).transpose(0, 2, 1) / ground.shape.cos_pitch
 
 
 def _of(built: _Built, answer: FrameAnswer, simple: Array, rafter: int) -> tuple[Array, ...]:
     """Level at the feet, braces, seats, more at the feet, and the rafter's members."""
     import numpy as np
 
-    axial = answer.axial_n[:, :, :rafter]
+    along = answer.first(rafter)
+    axial = along.axial_n
     most = np.take_along_axis(axial, np.abs(axial).argmax(axis=-1)[..., None], axis=-1)[..., 0]
     return (
         answer.reactions_n[..., 0],
@@ -342,6 +341,6 @@ def _of(built: _Built, answer: FrameAnswer, simple: Array, rafter: int) -> tuple
         -answer.axial_n[:, :, built.links, 1],
         answer.reactions_n[..., 1] - simple,
         most,
-        answer.most_moment_n_mm[:, :, :rafter],
-        answer.most_shear_n[:, :, :rafter],
+        along.most_moment_n_mm,
+        along.most_shear_n,
     )

@@ -7,7 +7,7 @@ A member bends, and is pulled or pressed; nothing is sampled: within a member ev
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from pentice.errors import InputError, require_within
@@ -61,14 +61,35 @@ class FrameAnswer:
     """At both ends of each member, across it, of what is before on what is behind, shape (loads, members, 2) [N]."""
     moment_n_mm: Array
     """At both ends of each member, shape (loads, members, 2) [N mm]."""
-    most_moment_n_mm: Array
-    """Greatest in size anywhere in each member, shape (loads, members) [N mm]."""
-    most_shear_n: Array
-    """Greatest in size anywhere in each member, shape (loads, members) [N]."""
     reactions_n: Array
     """On the frame at each pinned node, level and up, shape (loads, pinned, 2) [N]."""
     moves_mm: Array
     """Of each node, level and up, shape (loads, nodes, 2) [mm]."""
+    across_n_mm: Array
+    """Load across each member at both its ends, shape (loads, members, 2) [N/mm]."""
+    lengths_mm: Array
+    """Of each member, shape (members,) [mm]."""
+
+    @property
+    def most_moment_n_mm(self) -> Array:
+        """Greatest in size anywhere in each member, shape (loads, members) [N mm]."""
+        return _most_moment(self.shear_n[..., 0], self.moment_n_mm, self.across_n_mm, self.lengths_mm)
+
+    @property
+    def most_shear_n(self) -> Array:
+        """Greatest in size anywhere in each member, shape (loads, members) [N]."""
+        return _most_shear(self.shear_n[..., 0], self.across_n_mm, self.lengths_mm)
+
+    def first(self, count: int) -> FrameAnswer:
+        """The same of the first members alone."""
+        return replace(
+            self,
+            axial_n=self.axial_n[..., :count, :],
+            shear_n=self.shear_n[..., :count, :],
+            moment_n_mm=self.moment_n_mm[..., :count, :],
+            across_n_mm=self.across_n_mm[:, :count],
+            lengths_mm=self.lengths_mm[:count],
+        )
 
 
 def plane_frame(frame: PlaneFrame, forces_n: Array, lines_n_mm: Array) -> FrameAnswer:
@@ -111,10 +132,19 @@ def plane_frame(frame: PlaneFrame, forces_n: Array, lines_n_mm: Array) -> FrameA
     [1200.0, -1500.0]
     """
     found = plane_frames((frame,), forces_n, lines_n_mm)
-    return FrameAnswer(**{part.name: getattr(found, part.name)[0] for part in fields(FrameAnswer)})
+    return replace(
+        found,
+        axial_n=found.axial_n[0],
+        shear_n=found.shear_n[0],
+        moment_n_mm=found.moment_n_mm[0],
+        reactions_n=found.reactions_n[0],
+        moves_mm=found.moves_mm[0],
+    )
 
 
-def plane_frames(frames: Sequence[PlaneFrame], forces_n: Array, lines_n_mm: Array) -> FrameAnswer:
+def plane_frames(
+    frames: Sequence[PlaneFrame], forces_n: Array, lines_n_mm: Array, sums: Array | None = None
+) -> FrameAnswer:
     """The same of several frames that differ in hinges and in stiffness alone, all at once.
 
     Parameters
@@ -123,11 +153,13 @@ def plane_frames(frames: Sequence[PlaneFrame], forces_n: Array, lines_n_mm: Arra
         Of the same nodes [mm], members from the same node to the same, as many hinges in each.
     forces_n, lines_n_mm
         As for `plane_frame`: every frame bears every load.
+    sums
+        Where the loads are sums of those given: the factor of each of these, shape (loads, given) [-].
 
     Returns
     -------
     FrameAnswer
-        The first index is the frame, the next one the load [N, N mm, mm].
+        The first index is the frame, the next one the load, but for what all frames have alike [N, N mm, mm].
 
     Raises
     ------
@@ -166,20 +198,29 @@ def plane_frames(frames: Sequence[PlaneFrame], forces_n: Array, lines_n_mm: Arra
     moved[:, laid.free] = _solved(stiffness[:, laid.free[:, None], laid.free], pushed[:, laid.free])
     brought = laid.element @ laid.turn @ moved[laid.frame[..., None], laid.places]
     found = brought.transpose(0, 3, 1, 2) - held
-    moments = np.stack((-found[..., 2], found[..., 5]), axis=-1)
-    across = -lines_n_mm * laid.cos[:, None]
-    most_moment, most_shear = _within(found[..., 1], moments, across, laid.lengths)
     reactions = (stiffness[:, bound] @ moved - pushed[:, bound]).transpose(0, 2, 1)
     moves = moved[:, : 2 * nodes].transpose(0, 2, 1)
+    across = -lines_n_mm * laid.cos[:, None]
+    if sums is not None:
+        found, reactions, moves, across = (
+            _summed(sums, of) for of in (found, reactions, moves, across[None])
+        )
+        across = across[0]
     return FrameAnswer(
         axial_n=np.stack((-found[..., 0], found[..., 3]), axis=-1),
         shear_n=np.stack((found[..., 1], -found[..., 4]), axis=-1),
-        moment_n_mm=moments,
-        most_moment_n_mm=most_moment,
-        most_shear_n=most_shear,
+        moment_n_mm=np.stack((-found[..., 2], found[..., 5]), axis=-1),
         reactions_n=reactions.reshape(*reactions.shape[:2], -1, 2),
         moves_mm=moves.reshape(*moves.shape[:2], -1, 2),
+        across_n_mm=across,
+        lengths_mm=laid.lengths,
     )
+
+
+def _summed(sums: Array, of: Array) -> Array:
+    """Sums of loads, the second axis."""
+    found: Array = (sums @ of.reshape(*of.shape[:2], -1)).reshape(len(of), len(sums), *of.shape[2:])
+    return found
 
 
 def _require_loads(frame: PlaneFrame, forces: Array, lines: Array) -> None:
@@ -369,28 +410,37 @@ def _solved(stiffness: Array, loads: Array) -> Array:
     return moved
 
 
-def _within(shear: Array, moments: Array, across: Array, lengths: Array) -> tuple[Array, Array]:
-    """Greatest moment and shear in size: at the ends, where the shear is nothing, and where the load is."""
+def _most_moment(shear: Array, moments: Array, across: Array, lengths: Array) -> Array:
+    """Greatest moment in size: at the ends, and where the shear is nothing."""
     import numpy as np
 
     a, rise = across[..., 0], (across[..., 1] - across[..., 0]) / lengths
-
-    def inside(above: Array, below: Array) -> Array:
-        t = above / np.where(below == 0.0, np.inf, below)
-        return np.clip(t, 0.0, lengths)
-
-    def shear_at(t: Array) -> Array:
-        found: Array = shear + t * (a + t * rise / 2.0)
-        return found
-
     root = np.sqrt(np.maximum(a**2 - 2.0 * rise * shear, 0.0))
     # The stable form of both places: no difference of nearly equal numbers when the load is nearly even.
     large = a + np.where(a < 0.0, -root, root)
     most = np.abs(moments).max(axis=-1)
-    for t in (inside(-2.0 * shear, large), inside(-large, rise)):
+    for t in (_place_in(-2.0 * shear, large, lengths), _place_in(-large, rise, lengths)):
         most = np.maximum(most, np.abs(moments[..., 0] + t * (shear + t * (a / 2.0 + t * rise / 6.0))))
-    ends = np.maximum(np.abs(shear), np.abs(shear_at(lengths)))
-    return most, np.maximum(ends, np.abs(shear_at(inside(-a, rise))))
+    return most
+
+
+def _most_shear(shear: Array, across: Array, lengths: Array) -> Array:
+    """Greatest shear in size: at the ends, and where the load is nothing."""
+    import numpy as np
+
+    a, rise = across[..., 0], (across[..., 1] - across[..., 0]) / lengths
+    most = np.abs(shear)
+    for t in (lengths, _place_in(-a, rise, lengths)):
+        most = np.maximum(most, np.abs(shear + t * (a + t * rise / 2.0)))
+    return most
+
+
+def _place_in(above: Array, below: Array, lengths: Array) -> Array:
+    """A quotient as a place within members."""
+    import numpy as np
+
+    place: Array = np.clip(above / np.where(below == 0.0, np.inf, below), 0.0, lengths)
+    return place
 
 
 def buckling_factor(frame: PlaneFrame, pressed_n: Sequence[float]) -> float:
@@ -426,44 +476,87 @@ def buckling_factor(frame: PlaneFrame, pressed_n: Sequence[float]) -> float:
     >>> round(buckling_factor(frame, (1000.0, 0.0)), 2)  # pi^2 EI / L^2
     9.87
     """
+    return buckling_factors((frame,), pressed_n)[0]
+
+
+def buckling_factors(frames: Sequence[PlaneFrame], pressed_n: Sequence[float]) -> list[float]:
+    """The same of several frames that differ in hinges and in stiffness alone, all at once.
+
+    Parameters
+    ----------
+    frames
+        As for `plane_frames`.
+    pressed_n
+        As for `buckling_factor`: every frame bears them.
+
+    Returns
+    -------
+    list of float
+        Of each frame [-].
+
+    Raises
+    ------
+    InputError
+        As `buckling_factor`, or frames that differ in more than that.
+
+    Source
+    ------
+    As `buckling_factor`.
+
+    Examples
+    --------
+    >>> posts = [FrameMember(start=0, end=1, ea_n=1e9, ei_n_mm2=ei) for ei in (1e9, 2e9)]
+    >>> brace = FrameMember(start=2, end=1, ea_n=1e9, ei_n_mm2=1e9, hinge_start=True, hinge_end=True)
+    >>> nodes = ((0, 0), (0, 1000), (-1000, 0))
+    >>> frames = [PlaneFrame(nodes_mm=nodes, members=(post, brace), pinned=(0, 2)) for post in posts]
+    >>> [round(factor, 2) for factor in buckling_factors(frames, (1000.0, 0.0))]
+    [9.87, 19.74]
+    """
     import numpy as np
 
-    if len(pressed_n) != len(frame.members) or not (min(pressed_n) >= 0.0 and max(pressed_n) > 0.0):
+    if len(pressed_n) != len(frames[0].members) or not (min(pressed_n) >= 0.0 and max(pressed_n) > 0.0):
         raise InputError.of("pressed_n", tuple(pressed_n), "expected a push of 0 or more for each member")
-    fine, pushes = _in_pieces(frame, pressed_n)
-    laid = _laid((fine,))
-    softened = laid.summed(_across(_SOFTENED, np.array([pushes]) / (30.0 * laid.lengths), laid.lengths))[0]
-    even, scale = _scaled(laid.summed(laid.element)[0][np.ix_(laid.free, laid.free)])
+    laid = _laid([_in_pieces(frame, pressed_n) for frame in frames])
+    pushes = np.repeat(pressed_n, _counts(pressed_n))
+    less = _across(_SOFTENED, pushes / (30.0 * laid.lengths), laid.lengths)
+    softened = laid.summed(np.broadcast_to(less, laid.element.shape))
+    even, scale = _scaled(laid.summed(laid.element)[:, laid.free[:, None], laid.free])
     _lower(even)
-    soft = softened.any(axis=0)[laid.free]  # the rest is free to follow these moves
-    follow = np.linalg.solve(even, np.eye(len(soft))[:, soft])[soft]
-    root = np.linalg.cholesky((follow + follow.T) / 2.0)
-    at, scale = laid.free[soft], scale[soft]
-    half = root.T @ (softened[np.ix_(at, at)] / np.outer(scale, scale)) @ root
-    return float(1.0 / np.linalg.eigvalsh((half + half.T) / 2.0).max())
+    soft = softened.any(axis=(0, 1))[laid.free]  # the rest is free to follow these moves
+    follow = np.linalg.solve(even, np.eye(len(soft))[:, soft])[:, soft]
+    root = np.linalg.cholesky((follow + follow.transpose(0, 2, 1)) / 2.0)
+    at, scale = laid.free[soft], scale[:, soft]
+    less = softened[:, at[:, None], at] / (scale[:, :, None] * scale[:, None, :])
+    half = root.transpose(0, 2, 1) @ less @ root
+    most = np.linalg.eigvalsh((half + half.transpose(0, 2, 1)) / 2.0).max(axis=-1)
+    return (1.0 / most).tolist()
 
 
 _PIECES = 4
 
 
-def _in_pieces(frame: PlaneFrame, pressed_n: Sequence[float]) -> tuple[PlaneFrame, list[float]]:
+def _counts(pressed_n: Sequence[float]) -> list[int]:
+    """Pieces of each member."""
+    return [_PIECES if push else 1 for push in pressed_n]
+
+
+def _in_pieces(frame: PlaneFrame, pressed_n: Sequence[float]) -> PlaneFrame:
     """Every pressed member cut into pieces that are joined stiffly."""
-    nodes, members, pushes = list(frame.nodes_mm), [], []
-    for member, push in zip(frame.members, pressed_n, strict=True):
-        count = _PIECES if push else 1
+    nodes, members = list(frame.nodes_mm), []
+    for member, count in zip(frame.members, _counts(pressed_n), strict=True):
         (x0, z0), (x1, z1) = frame.nodes_mm[member.start], frame.nodes_mm[member.end]
         inner = list(range(len(nodes), len(nodes) + count - 1))
         nodes += [(x0 + (x1 - x0) * k / count, z0 + (z1 - z0) * k / count) for k in range(1, count)]
         row = (member.start, *inner, member.end)
         for k in range(count):
             members.append(
-                replace(
-                    member,
+                FrameMember(
                     start=row[k],
                     end=row[k + 1],
+                    ea_n=member.ea_n,
+                    ei_n_mm2=member.ei_n_mm2,
                     hinge_start=member.hinge_start and k == 0,
                     hinge_end=member.hinge_end and k == count - 1,
                 )
             )
-            pushes.append(push)
-    return PlaneFrame(nodes_mm=tuple(nodes), members=tuple(members), pinned=frame.pinned), pushes
+    return PlaneFrame(nodes_mm=tuple(nodes), members=tuple(members), pinned=frame.pinned)
