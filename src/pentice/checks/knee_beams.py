@@ -11,6 +11,7 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led, brace_step, greatest, level_steps, solved_step
 from pentice.checks.knee_shown import inputs as knee_inputs
 from pentice.checks.knee_values import KneeLine
+from pentice.checks.passed_on import strengths_in
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
@@ -104,11 +105,12 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
     aside = 6.0 * moment / (h * b**2)
     upright, way, used, carried, case = 0.0, 0.0, 0.0, 0.0, forces.cases[0]
     bends = np.max([np.abs(part.within_n_mm).max(axis=1) for part in forces.parts], axis=0).tolist()
-    for one, most in zip(forces.cases, bends, strict=True):
+    strong, weak = factor * size_factor(h), size_factor(b)
+    holds = strengths_in(timber.f_m_k_n_mm2, forces.cases, service)
+    for one, most, d in zip(forces.cases, bends, holds, strict=True):
         if one.combination.kind == "characteristic" or one.combination.wind <= 0.0:
             continue
-        d = strength_in(timber.f_m_k_n_mm2, one.combination, service).value
-        parts = bending_stress_n_mm2(most, b, h) / (factor * d * size_factor(h)), aside / (d * size_factor(b))
+        parts = bending_stress_n_mm2(most, b, h) / (strong * d), aside / (d * weak)
         if sum(parts) > used:
             (upright, way), used, carried, case = parts, sum(parts), most, one
 
@@ -188,9 +190,7 @@ def pressed_beam(ground: Ground, rows: Sequence[EavesForces], lines: Sequence[Kn
         return post_contact(rows[line.sides[s].at[0]], line.sides[s].at[1])
 
     def used(line: KneeLine) -> np.typing.NDArray[np.float64]:
-        holds = np.array(
-            [strength_in(timber.f_c_90_k_n_mm2, load.combination, service).value for load in line.loads]
-        )
+        holds = np.array(strengths_in(timber.f_c_90_k_n_mm2, line.loads, service))
         parts = []
         for s in (0, 1):
             width, length, k_c = area(line, s)

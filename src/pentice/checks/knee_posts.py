@@ -93,7 +93,7 @@ def _posts_used(
     import numpy as np
 
     full = np.array([load.full for load in line.loads])[None, :]
-    parts, beams = [], []
+    design, parts, beams = design_of(line, POST_SERVICE_CLASS)[..., 0], [], []
     for s, side in enumerate(line.sides):
         post, brace = side.post, line.brace_n[:, :, s]
         up = brace * side.rise_mm / side.brace_mm
@@ -112,7 +112,7 @@ def _posts_used(
             post.size_mm,
             line.nets[0],
             _post_strong(ground, line, s),
-            design_of(line, POST_SERVICE_CLASS)[..., 0],
+            design,
             pushed,
             pulled,
             bent,

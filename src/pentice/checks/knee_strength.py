@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from pentice.checks.knee_bolts import Net
 from pentice.checks.knee_shown import Spot
 from pentice.checks.knee_values import KneeLine
+from pentice.checks.passed_on import strengths_in
 from pentice.checks.timber_shown import slender_steps, strength_in
 from pentice.standards.en338 import StrengthClass
 from pentice.standards.en1995 import (
@@ -39,7 +41,7 @@ class Strong:
     bent_sideways: float
     k_c: float
     k_crit: float
-    lines: tuple[Step, ...]
+    lines: Callable[[], tuple[Step, ...]]
     """That lead to k_c and k_crit."""
 
 
@@ -88,12 +90,16 @@ def strong(timber: StrengthClass, size: tuple[float, float], held: Held) -> Stro
     ways = ((held.upright_mm, h), (held.sideways_mm, b))
     long, side = max(ways, key=lambda way: way[0] / way[1])
     slender = column_slenderness(long, side, f_c, e)
-    left, gives = k_c(slender), 1.0
-    k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
-    numbers = f"1 / ({k:.5f} + sqrt({k:.5f}^2 - {slender:.5f}^2))" if slender > 0.3 else "1"
-    root = f"lambda = {long:.0f} sqrt(12) / ({side:g} pi) sqrt({f_c:g} / {e:g})"
-    lines = [
-        Step(
+    left, gives, thin = k_c(slender), 1.0, 0.0
+    if h > b:
+        thin = bending_slenderness(timber.f_m_k_n_mm2, critical_stress_n_mm2(b, h, held.effective_mm, e))
+        gives = k_crit(thin)
+
+    def lines() -> tuple[Step, ...]:
+        k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
+        numbers = f"1 / ({k:.5f} + sqrt({k:.5f}^2 - {slender:.5f}^2))" if slender > 0.3 else "1"
+        root = f"lambda = {long:.0f} sqrt(12) / ({side:g} pi) sqrt({f_c:g} / {e:g})"
+        bowing = Step(
             says="Bowing factor, of both ways the lesser",
             formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
             numbers=f"{numbers}; {root}",
@@ -101,11 +107,8 @@ def strong(timber: StrengthClass, size: tuple[float, float], held: Held) -> Stro
             unit="",
             clause="6.3.2, eq. 6.21, 6.25",
         )
-    ]
-    if h > b:
-        critical = critical_stress_n_mm2(b, h, held.effective_mm, e)
-        thin = bending_slenderness(timber.f_m_k_n_mm2, critical)
-        gives = k_crit(thin)
+        if h <= b:
+            return (bowing,)
         length = Step(
             says="Effective length",
             formula="l_ef",
@@ -114,7 +117,8 @@ def strong(timber: StrengthClass, size: tuple[float, float], held: Held) -> Stro
             unit="mm",
             clause="Table 6.1",
         )
-        lines += [length, *slender_steps(size, held.effective_mm, timber, thin, gives)]
+        return (bowing, length, *slender_steps(size, held.effective_mm, timber, thin, gives))
+
     return Strong(
         pushed=f_c,
         pulled=timber.f_t_0_k_n_mm2 * size_factor(max(b, h)),
@@ -122,7 +126,7 @@ def strong(timber: StrengthClass, size: tuple[float, float], held: Held) -> Stro
         bent_sideways=timber.f_m_k_n_mm2 * size_factor(b),
         k_c=left,
         k_crit=gives,
-        lines=tuple(lines),
+        lines=lines,
     )
 
 
@@ -189,7 +193,7 @@ def design_of(line: KneeLine, service: int) -> Array:
     """
     import numpy as np
 
-    return np.array([strength_in(1.0, load.combination, service).value for load in line.loads])[None, :, None]
+    return np.array(strengths_in(1.0, line.loads, service))[None, :, None]
 
 
 def share_steps(
@@ -225,7 +229,7 @@ def share_steps(
     numbers = f"{stress:.5f} / {holds} + {bent:.5f} / ({of.k_crit:.5f} x {of.bent:.4f} x {factor})"
     formula = f"{sigma} / {'f_t,0,d' if pulls else '(k_c f_c,0,d)'} + sigma_y / (k_crit f_m,y,d)"
     steps = [
-        *of.lines,
+        *of.lines(),
         Step(
             says=f"Stress from the {'pull' if pulls else 'push'} along it",
             formula=f"{sigma} = N / (b (h - n D))" if pulls else f"{sigma} = N / (b h)",

@@ -25,6 +25,7 @@ from pentice.checks.knee_shown import (
     to_the_pair,
 )
 from pentice.checks.knee_values import KneeLine
+from pentice.checks.passed_on import strengths_in
 from pentice.checks.racking import EDGE_C_F
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.sway import sway_across
@@ -291,7 +292,7 @@ def _pressed(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
 
     def used(line: KneeLine) -> Array:
         f_c = line.rafter.timber.f_c_90_k_n_mm2
-        holds = np.array([strength_in(f_c, load.combination, service).value for load in line.loads])
+        holds = np.array(strengths_in(f_c, line.loads, service))
         areas = np.array(
             [line.rafter.rafter.width_mm * length * k for length, k in (contact(line, s) for s in (0, 1))]
         )

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby, pairwise, product
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from pentice.checks.ground import Ground, snow_refusal
 from pentice.checks.rafter_model import RafterModel, dead_line_n_mm, rafter_models
@@ -151,7 +151,15 @@ class PassedOn:
         return found
 
 
-def strengths_in(value_n_mm2: float, cases: Iterable[Combined], service: int) -> list[float]:
+class InCombination(Protocol):
+    """A case of a combination."""
+
+    @property
+    def combination(self) -> Combination:
+        """The combination."""
+
+
+def strengths_in(value_n_mm2: float, cases: Iterable[InCombination], service: int) -> list[float]:
     """A characteristic strength as a design value in each of some cases.
 
     Parameters
