@@ -18,6 +18,7 @@ from pentice.loads.combine import Combination
 from pentice.working import Step
 
 STATICS = "statics; EN 1990, 6.10"
+_LEVEL = "both ways"
 _LINEAR = "EN 1995-1-1, eq. 8.27, from memory; screws, bolts and two shears: on the safe side"
 
 
@@ -205,17 +206,16 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
 
         asked = replace(rule, unit="kN")
         return open_check(asked, place, "refused", refusal, demand=on.level_kn, case=on.case)
-    last = _together(on, by)
 
     def shown() -> Shown:
         return Shown(
             says=by.says,
             rests_on=(*weather, *by.rests_on),
-            working=(*on.steps(), *by.working, last),
+            working=(*on.steps(), *by.working, _together(on, by)),
             cure=cure or "A connector declared for more level, or one more beside it.",
         )
 
-    return compared(rule, place, demand=float(last.result), capacity=1.0, case=on.case, shown=shown)
+    return compared(rule, place, demand=_used(on, by), capacity=1.0, case=on.case, shown=shown)
 
 
 def why_unknown(on: Pushed, by: Holds) -> str:
@@ -263,7 +263,7 @@ def share(on: Pushed, by: Holds) -> float:
     ------
     As `level_check`.
     """
-    return on.level_kn if why_unknown(on, by) else float(_together(on, by).result)
+    return on.level_kn if why_unknown(on, by) else _used(on, by)
 
 
 def _both_ways(on: Pushed) -> Iterator[Step]:
@@ -277,32 +277,36 @@ def _both_ways(on: Pushed) -> Iterator[Step]:
     )
 
 
-def _together(on: Pushed, by: Holds) -> Step:
-    terms: list[tuple[str, str, float]] = []
+def _terms(on: Pushed, by: Holds) -> list[tuple[str, float, float]]:
+    """What arrives at a joint, each way with what holds it there [kN, kNm]; the first may be all that is level."""
+    upright = [("U", on.up_kn, by.up_kn), ("N", on.down_kn, by.down_kn), ("M", on.turned_knm, by.turn_knm)]
     if on.level_kn and by.declared:
-        both = bool(on.along_kn and on.square_kn)
-        formula = "sqrt(H_along^2 + H_square^2)" if both else "H"
-        numbers = f"sqrt({on.along_kn:.5f}^2 + {on.square_kn:.5f}^2)" if both else f"{on.level_kn:.5f}"
-        terms.append((f"{formula} / H_d", f"{numbers} / {by.along_kn:g}", on.level_kn / by.along_kn))
-    else:
-        for name, force, resists in (
-            ("along", on.along_kn, by.along_kn),
-            ("square", on.square_kn, by.square_kn),
-        ):
-            if force and resists:
-                terms.append((f"H_{name} / R_{name}", f"{force:.5f} / {resists:.5g}", force / resists))
-    for name, force, resists in (
-        ("U", on.up_kn, by.up_kn),
-        ("N", on.down_kn, by.down_kn),
-        ("M", on.turned_knm, by.turn_knm),
-    ):
-        if force and resists:
-            terms.append((f"{name} / {name}_d", f"{force:.5f} / {resists:.5g}", force / resists))
+        return [(_LEVEL, on.level_kn, by.along_kn), *(term for term in upright if term[1] and term[2])]
+    level = [("along", on.along_kn, by.along_kn), ("square", on.square_kn, by.square_kn)]
+    return [term for term in (*level, *upright) if term[1] and term[2]]
+
+
+def _used(on: Pushed, by: Holds) -> float:
+    return float(sum(force / resists for _, force, resists in _terms(on, by)))
+
+
+def _together(on: Pushed, by: Holds) -> Step:
+    terms = _terms(on, by)
+    formulas, numbers = [], []
+    for name, force, resists in terms:
+        if name == _LEVEL:
+            both = bool(on.along_kn and on.square_kn)
+            formulas.append("sqrt(H_along^2 + H_square^2) / H_d" if both else "H / H_d")
+            said = f"sqrt({on.along_kn:.5f}^2 + {on.square_kn:.5f}^2)" if both else f"{force:.5f}"
+            numbers.append(f"{said} / {resists:g}")
+        else:
+            formulas.append(f"{name} / {name}_d" if name in "UNM" else f"H_{name} / R_{name}")
+            numbers.append(f"{force:.5f} / {resists:.5g}")
     return Step(
         says="All at once",
-        formula=" + ".join(term[0] for term in terms) or "nothing arrives",
-        numbers=" + ".join(term[1] for term in terms) or "0",
-        result=sum(term[2] for term in terms),
+        formula=" + ".join(formulas) or "nothing arrives",
+        numbers=" + ".join(numbers) or "0",
+        result=_used(on, by),
         unit="of 1",
         clause=f"linear, {JUDGEMENT}; or as its maker says" if by.declared else _LINEAR,
     )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import product
+from operator import itemgetter
 from typing import NamedTuple
 
 from pentice.checks.ground import JUDGEMENT, Ground
@@ -199,7 +200,7 @@ def _insides(ground: Ground) -> tuple[tuple[float, str], ...]:
 
 
 def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float) -> tuple[OnWall, ...]:
-    """Wind on a part of any wall: every zone with every pressure inside; the worst governs.
+    """Wind on a part of any wall, of every zone with every pressure inside those that press or draw most.
 
     Parameters
     ----------
@@ -213,7 +214,7 @@ def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float
     Returns
     -------
     tuple of OnWall
-        [kN/m2].
+        [kN/m2]: the first that presses most and the first that draws most, lasting and by accident.
 
     Raises
     ------
@@ -222,7 +223,8 @@ def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float
 
     Source
     ------
-    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9; or the document that the job names.
+    EN 1991-1-4:2005+A1:2010, 7.2.1(1), 7.2.2, 7.2.9; or the document that the job names. Outside less inside is
+    greatest and least with the greatest and the least of both.
     """
     known = declared(ground, wall)
     if known:
@@ -235,11 +237,19 @@ def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float
         for depth in (shape.depth_on_plan_mm, shape.width_mm)
         for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
     ]
+    worst = {most(walls, key=itemgetter(1)) for most in (min, max)}
     return tuple(
         OnWall(outside=outside, inside=inside, peak=peak, zone=zone, situation=situation)
-        for zone, outside in walls
-        for inside, situation in insides(ground)
+        for zone, outside in sorted(worst, key=walls.index)
+        for inside, situation in ground.once(_worst_insides)
     )
+
+
+def _worst_insides(ground: Ground) -> tuple[tuple[float, str], ...]:
+    """The least and the greatest of `insides`, lasting and by accident, in their order."""
+    every = insides(ground)
+    of_each = [[one for one in every if one[1] == situation] for situation in {one[1] for one in every}]
+    return tuple(sorted({one for found in of_each for one in (found[0], found[-1])}))
 
 
 def in_each_wind(
