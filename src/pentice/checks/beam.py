@@ -197,7 +197,10 @@ def _acting(forces: EavesForces, knee_n: float) -> tuple[list[int], Array]:
     import numpy as np
 
     acting = list(forces.loads.at_their_most)
-    return acting, np.array([in_wind(forces.cases[i], knee_n) for i in acting])
+    knees = np.zeros(len(acting))
+    if knee_n:
+        knees[:] = [in_wind(forces.cases[i], knee_n) for i in acting]
+    return acting, knees
 
 
 def _bending(ground: Ground, forces: EavesForces) -> Check:

@@ -10,6 +10,7 @@ from pentice.checks.knee_bolts import Net
 from pentice.checks.rafter_model import RafterModel
 from pentice.frame.values import Post
 from pentice.loads.combine import Combination
+from pentice.records import quickly_made
 from pentice.standards.en1995 import gamma_m
 
 if TYPE_CHECKING:
@@ -59,6 +60,7 @@ class KneeSide:
         return self.height_mm - self.down_mm
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KneeLoad:
     """One load of a pair: a combination on its rafter, and a push at the top of one post."""

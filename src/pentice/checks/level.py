@@ -15,6 +15,7 @@ from pentice.checks.fasteners_level import fastened_level
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.loads.combine import Combination
+from pentice.records import quickly_made
 from pentice.working import Step
 
 STATICS = "statics; EN 1990, 6.10"
@@ -36,6 +37,7 @@ class Keys:
     """Against turning; empty: nothing turns it."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pushed:
     """What arrives at a joint at once, in size [kN]."""
@@ -103,6 +105,10 @@ def blowing(ground: Ground) -> Combination:
     ------
     Definition.
     """
+    return ground.once(_blowing)
+
+
+def _blowing(ground: Ground) -> Combination:
     lasting = [c for c in ground.loads.combinations if c.kind in ("strength", "uplift")]
     return max(lasting, key=lambda c: c.wind)
 

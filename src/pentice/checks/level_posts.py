@@ -28,6 +28,7 @@ from pentice.checks.post_winds import Way
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.worst import greatest_place
 from pentice.frame.values import Post
+from pentice.records import quickly_made
 from pentice.working import Step
 
 TIE = Rule(
@@ -45,6 +46,7 @@ _KEYS = {
 _UNKNOWN = "What pushes it level is not known."
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lifted:
     """What lifts a joint most, beyond the weight that holds it [kN]."""

@@ -17,6 +17,7 @@ from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns
 from pentice.checks.passed_on import Combined
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
+from pentice.records import quickly_made
 from pentice.standards.pads import Bearing, bearing_under_pad, overturning_of_pad
 from pentice.working import Step
 
@@ -35,6 +36,7 @@ SLIDING = Rule(
 GROUND_RULES = (PRESSURE, TURNING, SLIDING)
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Pressed:
     """A pad under one push in one combination."""

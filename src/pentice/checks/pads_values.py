@@ -7,9 +7,11 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.passed_on import Combined
+from pentice.records import quickly_made
 from pentice.working import Step
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rise:
     """What lifts in one combination, the pair of the row in it [kN]."""
@@ -37,6 +39,7 @@ class Standing:
     """What lifts in each combination in which the ground is looked at: favourable weight of set B, or an accident."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AtFoot:
     """What one push on the posts brings to one foot, in size: along the row and square to it at once."""
@@ -77,6 +80,7 @@ class AtFoot:
         )
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Turns:
     """What one push makes at the underside of the pad one way."""

@@ -118,9 +118,13 @@ class PassedOn:
     @cached_property
     def at_their_most_by_combination(self) -> tuple[range, ...]:
         """Places in `cases` of those of each combination, characteristic ones left out."""
-        kinds = groupby(range(len(self.cases)), lambda i: self.cases[i].combination)
-        found = [(of, list(places)) for of, places in kinds if of.kind != "characteristic"]
-        return tuple(range(places[0], places[-1] + 1) for _, places in found)
+        kinds = groupby(range(len(self.cases)), lambda i: id(self.cases[i].combination))
+        found = [list(places) for _, places in kinds]
+        return tuple(
+            range(places[0], places[-1] + 1)
+            for places in found
+            if self.cases[places[0]].combination.kind != "characteristic"
+        )
 
     def _cases(self) -> Iterator[Combined]:
         place, by_kind = {id(load): k for k, load in enumerate(self.all)}, self._winds()
@@ -181,8 +185,9 @@ def strengths_in(value_n_mm2: float, cases: Iterable[InCombination], service: in
     As `pentice.checks.timber_shown.strength_in`.
     """
     found: list[float] = []
-    for combination, alike in groupby(cases, lambda case: case.combination):
-        found += [strength_in(value_n_mm2, combination, service).value] * len(tuple(alike))
+    for _, group in groupby(cases, lambda case: id(case.combination)):
+        alike = tuple(group)
+        found += [strength_in(value_n_mm2, alike[0].combination, service).value] * len(alike)
     return found
 
 

@@ -21,6 +21,7 @@ from pentice.checks.sheet_table import TableRead, read_table
 from pentice.checks.values import Check, LoadPicture, Place, RestsOn, Shown
 from pentice.loads.on_sheet import SheetLoad
 from pentice.mechanics.strip import Sag, chord_shortening_mm
+from pentice.records import quickly_made
 from pentice.working import Step
 
 ESTIMATE_OVER = 50.0
@@ -32,6 +33,7 @@ BEYOND = 1.5
 _NAMES = {"down": "Sheet between bars, snow and wind down", "up": "Sheet between bars, uplift"}
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     """What was found for one sign: the check, and the sag that goes on to the bite (None where none is known)."""

@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.catalogue.sheets import LoadRow, LoadTable
+from pentice.records import quickly_made
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableRead:
     """What a table says at one span: load carried [kN/m2], its sag [mm] if printed, and the arithmetic of reading."""

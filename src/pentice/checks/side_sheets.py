@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from pentice.catalogue.sheets import LoadTable
 from pentice.checks.fit import bite_for_rib_mm, bite_needed_step, moved_step, temperature_inputs
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.sheet import BEYOND
@@ -38,8 +39,7 @@ def side_sheet_checks(ground: Ground) -> Iterator[Check]:
     for fit in ground.setting_out.side_sheets:
         yield _side_bite(ground, fit)
         yield _head_bite(ground, fit)
-        for sign in ("down", "up"):
-            yield _wind(ground, fit, sign)
+        yield from _wind(ground, fit)
 
 
 _BITE = Rule(
@@ -176,16 +176,25 @@ def _why_not(ground: Ground) -> str:
     return ""
 
 
-def _wind(ground: Ground, fit: SideFit, sign: str) -> Check:
+def _wind(ground: Ground, fit: SideFit) -> Iterator[Check]:
+    """Wind onto a sheet, and off it."""
+    table, why = ground.parts.sheet.load_table, _why_not(ground)
+    winds: tuple[_SideWind, ...] = ()
+    if not why:
+        try:
+            winds = _winds(ground, fit)
+        except OutsideScope as refusal:
+            why = str(refusal)
+    for sign, rule in _WIND.items():
+        if why or table is None:
+            yield open_check(rule, Place(side_sheet=fit.number), "refused", Shown(says=why))
+        else:
+            yield _carried(ground, fit, table, winds, sign)
+
+
+def _carried(ground: Ground, fit: SideFit, table: LoadTable, winds: Sequence[_SideWind], sign: str) -> Check:
+    """The worst of some winds one way against the table."""
     rule, place = _WIND[sign], Place(side_sheet=fit.number)
-    table = ground.parts.sheet.load_table
-    why = _why_not(ground)
-    if why or table is None:
-        return open_check(rule, place, "refused", Shown(says=why))
-    try:
-        winds = _winds(ground, fit)
-    except OutsideScope as refusal:
-        return open_check(rule, place, "refused", Shown(says=str(refusal)))
     wind = max(winds, key=lambda w: w.asked(sign, table.basis))
     span = fit.opening_mm[0]
     read = read_table(table, span_mm=span, sign=sign)

@@ -27,6 +27,7 @@ from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_wal
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.job.fields import Wall
+from pentice.records import quickly_made
 from pentice.setting_out.side_frames import beside_the_post_mm, side_frames
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.working import Step
@@ -359,6 +360,7 @@ def _turned(ground: Ground, acts: Sequence[Acts], by: Braces) -> Check:
 # Pressed and pulled
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Found:
     """One post in one wind and one combination."""

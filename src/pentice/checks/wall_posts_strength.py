@@ -91,6 +91,7 @@ def held_post(post: Post, strengths: TimberStrengths, by: Braces) -> HeldPost:
         lengths=(by.lengths_across, by.lengths),
         slender=next(((about, found) for about, found in slender.items() if found is not None), None),
         net=by.net,
+        beside_holes=(1.0, 1.0) if by.net is None else (by.net.pulled, by.net.bent),
     )
 
 
@@ -147,7 +148,7 @@ def timber_share(strengths: TimberStrengths, both: BothWays, held: HeldPost) -> 
 
 def _beside_holes(both: BothWays, held: HeldPost) -> TimberForces:
     """Forces that stress a whole section as much as these do what bolts leave of it, through it square to the row."""
-    pulled, bent = (1.0, 1.0) if held.net is None else (held.net.pulled, held.net.bent)
+    pulled, bent = held.beside_holes
     axial = both.axial_n * (pulled if both.axial_n > 0.0 else 1.0)
     return TimberForces(axial_n=axial, moment_y_n_mm=both.y_n_mm * pulled, moment_z_n_mm=both.z_n_mm * bent)
 

@@ -125,6 +125,8 @@ class HeldPost:
     """About its stronger axis; None: a square one cannot."""
     net: Net | None = None
     """What the bolts of knee braces leave of it, wherever it is bent or pulled most: on the safe side."""
+    beside_holes: tuple[float, float] = (1.0, 1.0)
+    """How much more they make of a pull, and of bending square to its row, and of bending along it [-]."""
 
     def k_crit(self, axis: Axis) -> float:
         """What giving way sideways leaves of the bending strength about an axis [-]."""

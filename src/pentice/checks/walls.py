@@ -19,6 +19,7 @@ from pentice.standards.en1991_1_4_roofs import (
     WINDS,
     Coefficient,
     Wind,
+    area_share,
     wall_coefficients,
 )
 from pentice.working import Step
@@ -230,10 +231,10 @@ def in_any_zone(ground: Ground, wall: Wall, *, area_m2: float, tallest_mm: float
     if known:
         return known
     shape, peak = ground.shape, ground.loads.wind.peak_pressure_kn_m2 or 0.0
-    area = max(area_m2, 0.01)
+    share = area_share(max(area_m2, 0.01))
     height = (shape.head_height_mm or tallest_mm) / 1000.0
     walls = [
-        (c.zone, c.at_area(area))
+        (c.zone, c.at_share(share))
         for depth in (shape.depth_on_plan_mm, shape.width_mm)
         for c in wall_coefficients(height_m=height, depth_m=depth / 1000.0)
     ]
@@ -287,12 +288,12 @@ def in_each_wind(
                 yield wind, dict(both)
         return
     peak = ground.loads.wind.peak_pressure_kn_m2 or 0.0
-    tables = ground.once(_by_direction)
+    tables, shares = ground.once(_by_direction), {w: area_share(max(a, 0.01)) for w, a in areas_m2.items()}
     for wind in WINDS:
         found = tables[wind]
         outside = {
-            wall: (_zone_of(wall, wind), found[_zone_of(wall, wind)].at_area(max(area, 0.01)))
-            for wall, area in areas_m2.items()
+            wall: (_zone_of(wall, wind), found[_zone_of(wall, wind)].at_share(share))
+            for wall, share in shares.items()
         }
         for inside, situation in insides(ground):
             yield (

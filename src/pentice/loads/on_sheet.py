@@ -12,6 +12,7 @@ from pentice.loads.combine import Combination
 from pentice.loads.lines import net_of_share
 from pentice.loads.overhang import OVERHANG
 from pentice.loads.values import HAIR_MM, Loads, Reach, Situation, SnowCase
+from pentice.records import quickly_made
 from pentice.standards.en1991_1_4_roofs import area_share
 
 At = Literal["head", "middle", "foot"]
@@ -25,6 +26,7 @@ SheetSnows = dict[tuple[str, At], tuple[str, float] | None]
 """The worst snow in words and square to the sheet [kN/m2], by situation and place."""
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetArea:
     """One sheet on the roof, or the panel of it between two supports."""

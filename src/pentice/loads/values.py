@@ -144,6 +144,7 @@ class WindCase:
         return tuple(zip(some, reaches, strict=True))
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WholeRoofWind:
     """Wind on the whole roof at once, for beam, posts, bases and bracing: a force square to the slope, and a drag."""

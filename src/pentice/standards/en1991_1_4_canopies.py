@@ -29,6 +29,7 @@ class NetCoefficient:
     least: float
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resultant:
     """Wind on a whole canopy: one force and where it acts."""

@@ -64,7 +64,31 @@ class Coefficient:
         >>> round(Coefficient(zone="F", sign="suction", cpe_10=-1.7, cpe_1=-2.5).at_area(5.0), 3)
         -1.941
         """
-        return area_coefficient(cpe_10=self.cpe_10, cpe_1=self.cpe_1, area_m2=area_m2)
+        return self.at_share(area_share(area_m2))
+
+    def at_share(self, share: float) -> float:
+        """The same where the way from 1 m2 to 10 m2 is known.
+
+        Parameters
+        ----------
+        share
+            `area_share` of the loaded area [-].
+
+        Returns
+        -------
+        float
+            c_pe [-].
+
+        Source
+        ------
+        As `at_area`.
+
+        Examples
+        --------
+        >>> round(Coefficient(zone="F", sign="suction", cpe_10=-1.7, cpe_1=-2.5).at_share(0.5), 3)
+        -2.1
+        """
+        return self.cpe_1 - (self.cpe_1 - self.cpe_10) * share
 
 
 def area_coefficient(*, cpe_10: float, cpe_1: float, area_m2: float) -> float:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import inf
 
 from pentice.errors import require_within
+from pentice.records import quickly_made
 
 CONCRETE_KN_M3 = 24.0
 FAVOURABLE = 0.9
@@ -31,6 +32,7 @@ class Holding:
     utilisation: float | None
 
 
+@quickly_made
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bearing:
     """How a pad presses on the ground under a vertical force off its middle, across and along its length.
