@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from dataclasses import fields, is_dataclass
 from datetime import date
 from decimal import Decimal
+from functools import cache
+from types import NoneType
 from typing import Any, TypeVar
 
 from pydantic import BaseModel
@@ -141,21 +143,32 @@ def _like(kind: type[M], value: Any, **more: Any) -> M:
 def _only(kind: type[BaseModel], value: Any, more: dict[str, Any]) -> dict[str, Any]:
     """The fields that a model knows, with the models of its parts applied to theirs."""
     found: dict[str, Any] = {}
-    for name, field in kind.model_fields.items():
+    for name, annotation, inner in _fields_of(kind):
         part = more[name] if name in more else getattr(value, name)
-        found[name] = _part(field.annotation, part)
+        found[name] = part if isinstance(part, _BARE) else _part(annotation, inner, part)
     return found
 
 
-def _part(annotation: Any, value: Any) -> Any:
+_BARE = (str, int, float, NoneType)
+"""Values that JSON knows as they stand."""
+
+
+@cache
+def _fields_of(kind: type[BaseModel]) -> tuple[tuple[str, Any, type[BaseModel] | None], ...]:
+    """The fields of a model: their names, what they take, and the model within that."""
+    return tuple(
+        (name, field.annotation, model_in(field.annotation)) for name, field in kind.model_fields.items()
+    )
+
+
+def _part(annotation: Any, inner: type[BaseModel] | None, value: Any) -> Any:
     """A part of a model: nested models take only what they know; amounts become text where text is asked for."""
-    inner = model_in(annotation)
     if inner is not None and is_dataclass(value):
         return _only(inner, value, {})
     if isinstance(value, tuple | list):
         if inner is not None:
             return [_only(inner, item, {}) if is_dataclass(item) else item for item in value]
-        return [_part(None, item) for item in value]
+        return [_part(None, None, item) for item in value]
     if isinstance(value, Decimal):
         return str(value) if annotation is str or annotation is None else float(value)
     return value
@@ -293,10 +306,10 @@ def _money(pence: int) -> str:
 
 def _plain(value: Any) -> Any:
     """Data that JSON knows: floats rounded to 1e-6, no NaN, tuples as lists, dates and amounts as text."""
-    if isinstance(value, bool) or value is None or isinstance(value, str | int):
-        return value
     if isinstance(value, float):
         return (round(value, 6) + 0.0) if math.isfinite(value) else None
+    if isinstance(value, _BARE):
+        return value
     if isinstance(value, Decimal):
         return str(value)
     if isinstance(value, date):

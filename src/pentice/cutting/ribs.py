@@ -81,7 +81,8 @@ def ribs_hold(at_mm: tuple[float, float], at_most_mm: tuple[float, float]) -> bo
     >>> ribs_hold((10, 13), (14, 14)), ribs_hold((4, 19), (14, 14))
     (True, False)
     """
-    return all(at <= most + _CLOSE for at, most in zip(at_mm, at_most_mm, strict=True))
+    (left, right), (most_left, most_right) = at_mm, at_most_mm
+    return left <= most_left + _CLOSE and right <= most_right + _CLOSE
 
 
 def best_rip_offset(

@@ -253,13 +253,16 @@ def _next(
     off. For each place where it can end, the row with the fewest such strips."""
     found: dict[int, tuple[Lying, ...]] = {}
     furthest = math.ceil(stock.rib_pitch_mm) + kerf + 2
+    tried: set[int] = set()  # what lies before a place does not move the ribs there
     for x, row in reached.items():
         for at in (x, *range(x + kerf + 2, min(last, x + furthest) + 1)):
+            if at in tried:
+                continue
+            tried.add(at)
             ribs = rib_at(at, piece.width_mm, stock.first_rib_mm, stock.rib_pitch_mm)
             if ribs_hold(ribs, piece.rib_at_most_mm):
-                end = at + piece.width_mm + kerf
-                lying = (*row, Lying(kind=kind, x_mm=at, width_mm=piece.width_mm, rib_at_mm=ribs))
-                found.setdefault(end, lying)
+                lying = Lying(kind=kind, x_mm=at, width_mm=piece.width_mm, rib_at_mm=ribs)
+                found[at + piece.width_mm + kerf] = (*row, lying)
     return found
 
 

@@ -65,11 +65,15 @@ def on_open_roof(
     EN 1991-1-4:2005+A1:2010, 7.3(6), Table 7.6 and Figure 7.16, recommended place, from memory; 5.3(3) on both
     faces of the whole roof, judgement on the safe side. Wind from the house side is kept as a bound.
     """
+    by_blockage = {
+        phi: canopy_coefficient(annex, pitch_deg=shape.pitch_deg, blockage=phi, zone="cf")
+        for phi in (0.0, 1.0)
+    }
     for wind in WINDS:
         across, along = _sides_m(shape, wind)
         drag = _drag(peak_kn_m2, 2.0 * across * along)
         for word, phi, sign in (("down, any blockage", 0.0, 1), ("up", 0.0, -1), ("up", 1.0, -1)):
-            found = canopy_coefficient(annex, pitch_deg=shape.pitch_deg, blockage=phi, zone="cf")
+            found = by_blockage[phi]
             c_f = found.greatest if sign > 0 else found.least
             force = canopy_resultant(peak_kn_m2, c_f=c_f, width_m=across, depth_m=along)
             place = _behind_windward_edge(shape, wind, force.from_windward_m / along)
