@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, replace
 from importlib.metadata import PackageNotFoundError, version
+from itertools import chain
 from typing import TypeVar
 
 from pentice.catalogue.firm import Firm, read_firm
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts, parts_for
-from pentice.checks.stage import check_all
+from pentice.checks.stage import OF_NO_SHEET, check_all
 from pentice.checks.values import Check
 from pentice.cutting.values import CutPlan
 from pentice.design import Design
@@ -102,7 +103,13 @@ class Assessed:
     shape: RoofShape
     loads: Loads
     setting_out: SettingOut
-    checks: tuple[Check, ...]
+    by_group: Mapping[str, tuple[Check, ...]]
+    """Its checks by the name of their group, in order."""
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """All of them."""
+        return tuple(chain.from_iterable(self.by_group.values()))
 
 
 def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) -> Assessed:
@@ -131,9 +138,9 @@ def assess(job: Job, catalogue: Catalogue, only: Collection[str] | None = None) 
     shape = roof_shape(job)
     loads = loads_on(job, shape, annex, weights_of(job, parts))
     sizes = set_out(job, shape, parts)
-    setting_out, checks = check_all(job, shape, parts, catalogue, annex, loads, sizes, only)
+    setting_out, by_group = check_all(job, shape, parts, catalogue, annex, loads, sizes, only)
     return Assessed(
-        annex=annex, parts=parts, shape=shape, loads=loads, setting_out=setting_out, checks=checks
+        annex=annex, parts=parts, shape=shape, loads=loads, setting_out=setting_out, by_group=by_group
     )
 
 
@@ -182,10 +189,11 @@ def assess_as_cut(
         Gaps, bites and laps of the sheets as cut, and every check of them.
     """
     sizes = set_out(job, assessed.shape, assessed.parts, cut)
-    setting_out, checks = check_all(
-        job, assessed.shape, assessed.parts, catalogue, assessed.annex, assessed.loads, sizes
+    known = {name: checks for name, checks in assessed.by_group.items() if name in OF_NO_SHEET}
+    setting_out, by_group = check_all(
+        job, assessed.shape, assessed.parts, catalogue, assessed.annex, assessed.loads, sizes, known=known
     )
-    return replace(assessed, setting_out=setting_out, checks=checks)
+    return replace(assessed, setting_out=setting_out, by_group=by_group)
 
 
 def with_cutting(design: Design, cutting: CutPlan) -> Design:
@@ -205,7 +213,7 @@ def with_cutting(design: Design, cutting: CutPlan) -> Design:
     """
     before = Assessed(
         annex=design.annex, parts=design.parts, shape=design.shape, loads=design.loads,
-        setting_out=design.setting_out, checks=design.checks,
+        setting_out=design.setting_out, by_group={"every": design.checks},
     )  # fmt: skip
     now, pieces = _as_cut(before, design.job, design.catalogue, design.pieces, cutting)
     return replace(design, cutting=cutting, setting_out=now.setting_out, checks=now.checks, pieces=pieces)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
+from itertools import chain
+from types import MappingProxyType
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
@@ -62,6 +64,8 @@ GROUPS: Mapping[str, Callable[[Ground], Iterable[Check]]] = {
     "sides": _sides,
 }
 """The checks by group, in the order in which they are listed."""
+OF_NO_SHEET = ("water", "cases", "frame")
+"""Groups that look at no sheet: whatever size the sheets are cut to, their checks stay."""
 
 
 def check_all(  # noqa: PLR0913 -- the stages above it, each by name
@@ -73,7 +77,8 @@ def check_all(  # noqa: PLR0913 -- the stages above it, each by name
     loads: Loads,
     setting_out: SettingOut,
     only: Collection[str] | None = None,
-) -> tuple[SettingOut, tuple[Check, ...]]:
+    known: Mapping[str, tuple[Check, ...]] = MappingProxyType({}),
+) -> tuple[SettingOut, dict[str, tuple[Check, ...]]]:
     """Every check of a design.
 
     Parameters
@@ -82,11 +87,13 @@ def check_all(  # noqa: PLR0913 -- the stages above it, each by name
         What stands above the checks.
     only
         Names of `GROUPS` where a trial asks about some of them; absent: every check.
+    known
+        Checks of some groups, made before on the same inputs.
 
     Returns
     -------
     tuple
-        The setting-out with the bites under load written in, and every check of the wanted groups.
+        The setting-out with the bites under load written in, and every check of the wanted groups, group by group.
 
     Source
     ------
@@ -102,12 +109,12 @@ def check_all(  # noqa: PLR0913 -- the stages above it, each by name
         setting_out=setting_out,
         frame=frame_of(job, shape, parts, setting_out),
     )
-    wanted = [group for name, group in GROUPS.items() if only is None or name in only]
-    checks = tuple(check for group in wanted for check in group(ground))
-    return _with_loaded_bites(setting_out, checks), checks
+    wanted = {name: group for name, group in GROUPS.items() if only is None or name in only}
+    checks = {name: known[name] if name in known else tuple(make(ground)) for name, make in wanted.items()}
+    return _with_loaded_bites(setting_out, chain.from_iterable(checks.values())), checks
 
 
-def _with_loaded_bites(setting_out: SettingOut, checks: tuple[Check, ...]) -> SettingOut:
+def _with_loaded_bites(setting_out: SettingOut, checks: Iterable[Check]) -> SettingOut:
     left = {c.place.bay: c.capacity for c in checks if c.id == "bite-loaded" and c.capacity is not None}
     plane = setting_out.plane
     bays = tuple(_with_bite(bay, left.get(bay.number)) for bay in plane.bays)
