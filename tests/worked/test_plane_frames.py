@@ -14,6 +14,7 @@ from pentice.mechanics.plane_frame import (
     FrameMember,
     PlaneFrame,
     buckling_factor,
+    buckling_factors,
     plane_frame,
     plane_frames,
 )
@@ -84,6 +85,37 @@ def test_several_portals_at_once_that_differ_in_stiffness_and_hinges() -> None:
     )
 
 
+def test_loads_that_are_sums_of_others() -> None:
+    """Push and even load of the portals here and below, 3 and 0.5 times: each by its own formula, added by hand.
+
+    Tolerance 1e-4 as above; the greatest moment of a beam bent by both is where its shear turns, in closed form.
+    """
+    q = 2.0
+    forces, lines = np.zeros((2, 4, 2)), np.zeros((2, 3, 2))
+    forces[0, 1, 0], lines[1, 1] = 1000.0, q
+    found = plane_frames([portal()], forces, lines, np.array([[3.0, 0.5], [0.0, 1.0]]))
+    corner = q * WIDE**3 / 24.0 / BEAM / (HIGH / (3.0 * POST) + WIDE / (2.0 * BEAM))
+    assert found.reactions_n[0, :, 0, 0] == pytest.approx(
+        [0.5 * corner / HIGH - 1500.0, corner / HIGH], rel=1e-4
+    )
+    assert found.reactions_n[0, 0, :, 1] == pytest.approx(
+        [0.25 * q * WIDE - 2400.0, 0.25 * q * WIDE + 2400.0], rel=1e-4
+    )
+    lean = HIGH**3 / (6.0 * POST) + HIGH**2 * WIDE / (12.0 * BEAM)
+    assert found.moves_mm[0, 0, 1, 0] + found.moves_mm[0, 0, 2, 0] == pytest.approx(6000.0 * lean, rel=1e-4)
+    ends = (1500.0 * HIGH - 0.5 * corner, -1500.0 * HIGH - 0.5 * corner)
+    shear = 0.25 * q * WIDE + (ends[1] - ends[0]) / WIDE
+    assert not 0.0 < shear / (0.5 * q) < WIDE  # by the push the moment only falls: greatest at an end
+    assert found.most_moment_n_mm[0, :, 1] == pytest.approx(
+        [max(map(abs, ends)), max(corner, q * WIDE**2 / 8.0 - corner)], rel=1e-4
+    )
+    assert found.most_shear_n[0, :, 1] == pytest.approx(
+        [abs(shear) + 0.5 * q * WIDE, q * WIDE / 2.0], rel=1e-4
+    )
+    posts = found.first(1)
+    assert posts.most_moment_n_mm[0, :, 0] == pytest.approx([1500.0 * HIGH - 0.5 * corner, corner], rel=1e-4)
+
+
 def test_a_portal_under_an_even_load() -> None:
     """Thrust q w2 / (4 h (2 k + 3)), k = I_b h / (I_p w): from memory, and by slopes here.
 
@@ -150,6 +182,31 @@ def test_posts_that_bow_and_a_portal_that_sways_away() -> None:
     # One post alone loaded leans on the other: the sum counts, a little more of it before the one bows by itself.
     alone = buckling_factor(portal(), (2000.0, 0.0, 0.0))
     assert 0.9 * low**2 * POST / HIGH**2 / 1000.0 < alone <= low**2 * POST / HIGH**2 / 1000.0 * 1.001
+
+
+def test_several_portals_that_sway_away_at_once() -> None:
+    """Hinged over one post, under a stiff beam: the other sways as a cantilever upside down, pi^2 EI / 4 h2.
+
+    Both loaded, the hinged one leans on it with N d / h: d = H h / N (tan u / u - 1) gives tan u = 2 u, N = u2 EI / h2.
+    Tolerance 1e-3 as above.
+    """
+    nodes, stiff = portal().nodes_mm, 1e4 * BEAM
+    left = FrameMember(start=0, end=1, ea_n=STIFF, ei_n_mm2=POST)
+    frames = []
+    for at_post, at_beam in ((True, False), (False, True)):
+        beam = FrameMember(start=1, end=2, ea_n=STIFF, ei_n_mm2=stiff, hinge_end=at_beam)
+        right = FrameMember(start=2, end=3, ea_n=STIFF, ei_n_mm2=POST, hinge_start=at_post)
+        frames.append(PlaneFrame(nodes_mm=nodes, members=(left, beam, right), pinned=(0, 3)))
+    euler = math.pi**2 * POST / (4.0 * HIGH**2)
+    alone = buckling_factors(frames, (1000.0, 0.0, 0.0))
+    assert alone == pytest.approx([euler / 1000.0] * 2, rel=1e-3)
+    assert alone == pytest.approx([buckling_factor(frame, (1000.0, 0.0, 0.0)) for frame in frames], rel=1e-9)
+    low, high = 0.5, 1.5
+    for _ in range(60):
+        u = (low + high) / 2.0
+        low, high = (u, high) if math.tan(u) < 2.0 * u else (low, u)
+    both = buckling_factors(frames, (1000.0, 0.0, 1000.0))
+    assert both == pytest.approx([low**2 * POST / HIGH**2 / 1000.0] * 2, rel=1e-3)
 
 
 def test_a_load_on_a_member_that_slopes() -> None:
