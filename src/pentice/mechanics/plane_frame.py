@@ -418,7 +418,7 @@ def _most_moment(shear: Array, moments: Array, across: Array, lengths: Array) ->
     root = np.sqrt(np.maximum(a**2 - 2.0 * rise * shear, 0.0))
     # The stable form of both places: no difference of nearly equal numbers when the load is nearly even.
     large = a + np.where(a < 0.0, -root, root)
-    most = np.abs(moments).max(axis=-1)
+    most: Array = np.abs(moments).max(axis=-1)
     for t in (_place_in(-2.0 * shear, large, lengths), _place_in(-large, rise, lengths)):
         most = np.maximum(most, np.abs(moments[..., 0] + t * (shear + t * (a / 2.0 + t * rise / 6.0))))
     return most
@@ -522,14 +522,14 @@ def buckling_factors(frames: Sequence[PlaneFrame], pressed_n: Sequence[float]) -
     softened = laid.summed(np.broadcast_to(less, laid.element.shape))
     even, scale = _scaled(laid.summed(laid.element)[:, laid.free[:, None], laid.free])
     _lower(even)
-    soft = softened.any(axis=(0, 1))[laid.free]  # the rest is free to follow these moves
+    soft = softened.any(axis=0).any(axis=0)[laid.free]  # the rest is free to follow these moves
     follow = np.linalg.solve(even, np.eye(len(soft))[:, soft])[:, soft]
     root = np.linalg.cholesky((follow + follow.transpose(0, 2, 1)) / 2.0)
     at, scale = laid.free[soft], scale[:, soft]
     less = softened[:, at[:, None], at] / (scale[:, :, None] * scale[:, None, :])
     half = root.transpose(0, 2, 1) @ less @ root
     most = np.linalg.eigvalsh((half + half.transpose(0, 2, 1)) / 2.0).max(axis=-1)
-    return (1.0 / most).tolist()
+    return [1.0 / float(one) for one in most]
 
 
 _PIECES = 4
