@@ -16,6 +16,8 @@ from pentice.job.writing import with_keys
 from pentice.pipeline import Assessed, assess, solve
 
 EXAMPLES = ("boat-rack", "cycle-shelter", "potting-bay", "snow-carport", "uneven-veranda")
+SEVEN = (*EXAMPLES, "log-store", "plant-lobby")
+"""Every job that the program comes with."""
 
 
 @cache

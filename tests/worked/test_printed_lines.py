@@ -6,6 +6,7 @@ the paper alone; so has it. Tolerance 0.2 %: numbers are printed with four figur
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -16,7 +17,7 @@ from hypothesis import strategies as st
 from pentice.design import Design
 from pentice.pipeline import Assessed
 from pentice.working import Step
-from tests.designs import EXAMPLES, assessed, changed, design_of
+from tests.designs import EXAMPLES, SEVEN, assessed, changed, design_of
 from tests.printed import said_not_worked, worked_out
 from tests.tries import tries
 
@@ -189,3 +190,31 @@ def test_stresses_start_from_forces_that_stand_in_a_line_above(name: str) -> Non
             force = float(step.numbers.split(" x ")[1].split(" / ")[0])
             size = force / 1000.0 if step.says == "Shear stress" else force
             assert any(abs(size - abs(result)) < 2e-4 for result in results), (check.id, step)
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_a_reaction_says_on_its_line_what_it_is(name: str) -> None:
+    """R alone may be what arrives, what a beam brings, or a resistance: formula or clause says which. Exact: words."""
+    found = 0
+    for step in steps_of(design_of(name)):
+        if re.search(r"\bR\b", step.formula):
+            found += 1
+            said = step.formula.startswith("R = ") or re.search(
+                r"R (/ cos\(pitch\) )?of (each|the)", step.formula
+            )
+            assert said or re.search(r"\bR (all|of each|what)\b", step.clause), step
+    assert found > 10
+
+
+def test_what_is_asked_of_a_load_table_by_wind_on_a_side_follows_its_formula() -> None:
+    """Signs, factor and 1.5 in hand stand in the numbers as in the formula; the table is characteristic. By hand.
+
+    Outwards 0.6032: 1.5 x 0.6032 / 1.5, and not less than 0.6032 itself.
+    """
+    checks = [check for check in design_of("plant-lobby").checks if check.id == "side-wind-up"]
+    step = next(
+        s for s in max(checks, key=lambda c: c.demand or 0.0).working if s.says == "Asked of the table"
+    )
+    assert step.formula == "max(-w, -gamma_Q w / 1.5)"
+    assert step.numbers == "max(-(-0.6032), -1.5 x (-0.6032) / 1.5)"
+    assert step.result == pytest.approx(0.6032, abs=5e-5)

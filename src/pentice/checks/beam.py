@@ -306,7 +306,7 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
                 numbers=f"{force:.0f} / ({width:g} x {length:.5g})",
                 result=stress,
                 unit="N/mm2",
-                clause="6.1.5",
+                clause="6.1.5; R what presses there",
             ),
             crushing_step(k_c, forces.timber.f_c_90_k_n_mm2, strength),
         )
@@ -533,7 +533,7 @@ def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
     return (
         Step(
             says="What rests on this part of the beam",
-            formula=f"{case.combination.name}: R / cos(pitch) of each",
+            formula=f"{case.combination.name}: R / cos(pitch) of each rafter",
             numbers=f"{summed}; {said}",
             result=total,
             unit="kN",

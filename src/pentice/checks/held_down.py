@@ -61,7 +61,8 @@ class Lift:
             f"{''.join(f' + {kn:.4f}' for _, kn in acting)}; {self.case.combination.name}",
             result=self.up_kn,
             unit="kN",
-            clause=self.case.combination.clause,
+            clause=f"{self.case.combination.clause}; R all that arrives here in it, down positive, gamma G the roof's "
+            "weight of it",
         )
 
     def weight_steps(self) -> tuple[Step, ...]:

@@ -215,7 +215,7 @@ def pressed_beam(ground: Ground, rows: Sequence[EavesForces], lines: Sequence[Kn
                 numbers=f"{beam:.5f} + ({more:.5f}) + {up:.5f}",
                 result=pressed / 1000.0,
                 unit="kN",
-                clause="equilibrium; F v / L the upright part of the brace",
+                clause="equilibrium; R what its beam brings; F v / L the upright part of the brace",
             ),
         )
 
@@ -246,7 +246,7 @@ def pressed_beam(ground: Ground, rows: Sequence[EavesForces], lines: Sequence[Kn
                 numbers=f"max({pressed:.1f}, 0) / ({width:g} x {length:.2f})",
                 result=stress,
                 unit="N/mm2",
-                clause="6.1.5",
+                clause="6.1.5; R what presses there",
             ),
             crushing_step(k_c, timber.f_c_90_k_n_mm2, strength),
         )

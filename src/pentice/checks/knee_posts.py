@@ -254,7 +254,8 @@ def _stands(ground: Ground, spot: Spot, axial_n: float, beam_n: float | None) ->
             numbers=f"max(-({force}), 0)" if pulls else f"max({force}, 0)",
             result=abs(axial_n) / 1000.0,
             unit="kN",
-            clause=f"{STATICS}; F v / L the upright part of its brace; above or below it, the greater",
+            clause=f"{STATICS}; R what its beam brings; F v / L the upright part of its brace; above or below it, the "
+            "greater",
         ),
     )
 

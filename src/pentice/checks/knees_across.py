@@ -318,7 +318,7 @@ def _pressed(ground: Ground, lines: Sequence[KneeLine], led: Led) -> Check:
                 numbers=f"{force:.1f} / ({b:g} x {length:.2f})",
                 result=stress,
                 unit="N/mm2",
-                clause="6.1.5",
+                clause="6.1.5; R what presses there",
             ),
             crushing_step(factor, f_c, strength),
         )

@@ -63,6 +63,7 @@ _KEYS = {
     ),
     "rafter tie": Keys(level="frame.rafter_tie_level_kn", up="frame.rafter_tie_kn", joint="rafter tie"),
 }
+_ARRIVES = "R what each load brings here, down positive"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -257,7 +258,7 @@ def _steps(
                 numbers=numbers,
                 result=drawn,
                 unit="kN",
-                clause="statics; wind is square to the slope",
+                clause="statics; R what each load brings square to the slope, in brackets its level part",
             )
         )
         terms["square"].append(("|H_0|", f"|{drawn:.5f}|"))
@@ -308,7 +309,7 @@ def _vertical(ground: Ground, loads: PassedOn, end: End, at: tuple[_Arrives, int
             numbers=numbers,
             result=down,
             unit="kN",
-            clause=case.combination.clause,
+            clause=f"{case.combination.clause}; {_ARRIVES}",
         )
         return
     more = float(_more(ground, loads, end, [case.combination])[0, k])
@@ -317,5 +318,5 @@ def _vertical(ground: Ground, loads: PassedOn, end: End, at: tuple[_Arrives, int
         f"U = 0 - sum gamma R{' + (gamma_sup - gamma_inf) G_lifts' if more else ''}",
         f"0 - ({numbers}){added}",
         up,
-        case.combination.clause,
+        f"{case.combination.clause}; {_ARRIVES}",
     )

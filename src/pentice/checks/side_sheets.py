@@ -229,17 +229,21 @@ def _carried(ground: Ground, fit: SideFit, table: LoadTable, winds: Sequence[_Si
 
 
 def _wind_steps(wind: _SideWind, sign: str, basis: str, read: TableRead, span_mm: float) -> tuple[Step, ...]:
-    asked = wind.asked(sign, basis)
-    turn = "" if sign == "down" else "-1 x "
-    net = wind.on.net
-    share = asked / abs(net) if net else 0.0
+    turn, net = ("" if sign == "down" else "-"), wind.on.net
+    formula, numbers = f"{turn}gamma_Q w", f"{turn}{wind.factor:g} x ({net:.4f})"
+    in_hand = ""
+    if basis != "design":
+        formula, numbers = f"{formula} / {BEYOND:g}", f"{numbers} / {BEYOND:g}"
+        if wind.on.situation != "accidental":
+            formula, numbers = f"max({turn}w, {formula})", f"max({turn}({net:.4f}), {numbers})"
+        in_hand = f"; the table has {BEYOND:g} in hand"
     load = Step(
         says="Asked of the table",
-        formula="gamma_Q |w|" if basis == "design" else "gamma_Q |w| / 1.5, the table having 1.5 in hand",
-        numbers=f"{turn}{share:.4f} x ({net:.4f})",
-        result=asked,
+        formula=formula,
+        numbers=numbers,
+        result=wind.asked(sign, basis),
         unit="kN/m2",
-        clause="EN 1990, 6.10"
+        clause=f"EN 1990, 6.10{in_hand}"
         + ("" if wind.on.source else f"; every sheet takes the worst zone: {JUDGEMENT}"),
     )
     carried = Step(
