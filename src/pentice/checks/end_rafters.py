@@ -22,7 +22,7 @@ from pentice.working import Step
 
 SIDEWAYS = Rule(
     id="rafter-sideways",
-    name="End rafter, pushed sideways by its closed end",
+    name="End rafter, bent by its closed end",
     member="rafter",
     clause="EN 1995-1-1, 6.1.6",
     unit="of 1",

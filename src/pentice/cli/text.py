@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pentice.checks.values import Check, Place
 from pentice.cutting.proof import proof_words
@@ -189,9 +189,16 @@ def _verdicts(design: Design) -> list[str]:
     typical = sum(check.typical for check in design.checks)
     if typical:
         lines.append(f"  {typical} rest on typical values (marked ~): replace before you build")
-    lines.append(f"  {'':9}{'what':38} {'worst at':16} {'needed of there':26}{'used':>5}")
-    for check in worst_of_each(design.checks):
-        lines.append(_verdict_line(check))
+    worst = worst_of_each(design.checks)
+    columns: tuple[tuple[str, Callable[[Check], str]], ...] = (
+        ("what", lambda check: check.name),
+        ("worst at", _where),
+        ("needed of there", _numbers),
+    )
+    wide = [max(map(len, (head, *map(words, worst)))) for head, words in columns]
+    lines.append(_in_columns("", " ", "what", "worst at", "needed of there", "used", wide))
+    for check in worst:
+        lines.append(_verdict_line(check, wide))
         if check.verdict in ("fails", "refused") and (check.says or check.cure):
             lines += textwrap.wrap(
                 check.says or check.cure, WIDTH, initial_indent=" " * 10, subsequent_indent=" " * 10
@@ -199,14 +206,28 @@ def _verdicts(design: Design) -> list[str]:
     return lines
 
 
-def _verdict_line(check: Check) -> str:
+def _where(check: Check) -> str:
+    return place_text(check.place)
+
+
+def _numbers(check: Check) -> str:
+    if check.demand is None or check.capacity is None:
+        return ""
+    return f"{check.demand:.4g} of {_with_unit(check.capacity, check.unit)}"
+
+
+def _verdict_line(check: Check, wide: Sequence[int]) -> str:
+    """One row, its columns as wide as the widest of what stands in them."""
     used = f"{check.utilisation:.0%}" if check.utilisation is not None else ""
-    numbers = ""
-    if check.demand is not None and check.capacity is not None:
-        numbers = f"{check.demand:.4g} of {_with_unit(check.capacity, check.unit)}"
     mark = "~" if check.typical else " "
-    where = place_text(check.place)
-    return f"  {WORDS[check.verdict]:8}{mark}{check.name:38} {where:16} {numbers:26}{used:>5}".rstrip()
+    return _in_columns(WORDS[check.verdict], mark, check.name, _where(check), _numbers(check), used, wide)
+
+
+def _in_columns(
+    verdict: str, mark: str, name: str, where: str, numbers: str, used: str, wide: Sequence[int]
+) -> str:
+    row = f"  {verdict:8}{mark}{name:{wide[0]}}  {where:{wide[1]}}  {numbers:{wide[2]}}{used:>6}"
+    return row.rstrip()
 
 
 def _with_unit(value: float, unit: str) -> str:

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from pentice.cli.text import WIDTH, checks_text, design_text
+from pentice.cli.text import WIDTH, checks_text, design_text, place_text
+from pentice.design import worst_of_each
 from pentice.pipeline import solve
-from tests.designs import EXAMPLES, catalogue, changed, design_of
+from tests.designs import EXAMPLES, SEVEN, catalogue, changed, design_of
 from tests.unit.pack.reading import own_firm, own_goods, proved_copy
 
 
@@ -19,6 +20,22 @@ def test_no_line_is_wider_than_a_terminal_and_no_head_stands_alone(name: str) ->
     parts = text.split("\n\n")
     assert all(len(part.splitlines()) > 1 for part in parts)
     assert max(len(line) for line in text.splitlines()) <= WIDTH
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_every_verdict_stands_in_one_row_under_the_heads_of_its_columns(name: str) -> None:
+    """Names, places and numbers begin where their heads do, and no row goes on below. Exact: places of letters."""
+    rows = design_text(design_of(name)).partition("CHECKS")[2].partition("\n\n")[0].splitlines()
+    head = next(row for row in rows if row.split()[:1] == ["what"])
+    at, asked = (head.index(word) for word in ("worst at", "needed of"))
+    for check in worst_of_each(design_of(name).checks):
+        row = next(row for row in rows if row[head.index("what") :].startswith(f"{check.name}  "))
+        place = place_text(check.place)
+        assert row[at:].startswith(place or " "), row
+        assert row[at - 2 : at] == "  ", row
+        if check.utilisation is not None:
+            assert row[asked:].startswith(f"{check.demand:.4g} of "), row
+            assert row.endswith(f"{check.utilisation:.0%}"), row
 
 
 def test_a_job_without_open_questions_has_no_cautions() -> None:
