@@ -218,3 +218,16 @@ def test_what_is_asked_of_a_load_table_by_wind_on_a_side_follows_its_formula() -
     assert step.formula == "max(-w, -gamma_Q w / 1.5)"
     assert step.numbers == "max(-(-0.6032), -1.5 x (-0.6032) / 1.5)"
     assert step.result == pytest.approx(0.6032, abs=5e-5)
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_whatever_braces_a_row_its_feet_are_told_their_level_share(name: str) -> None:
+    """Braces of the job, or bracing that others have shown: the push over the number of posts. Exact: words."""
+    design = design_of(name)
+    for check in design.checks:
+        if check.id not in ("bracing", "head-bracing") or check.verdict == "refused":
+            continue
+        frame, at_head = design.job.frame, check.id.startswith("head")
+        count = len((at_head and frame.head_posts_at_mm) or frame.posts_at_mm)
+        push = next(float(step.result) for step in check.working if step.says.startswith("Push along"))
+        assert f"Every foot also takes about {push / count:.2f} kN level from this push." in check.says

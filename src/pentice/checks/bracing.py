@@ -74,7 +74,7 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
     """
     frame = ground.job.frame
     if frame.bracing is None:
-        yield _declared(ground, push)
+        yield _declared(ground, forces, push)
         return
     try:
         held = _KINDS[frame.bracing](ground, forces, push)
@@ -177,7 +177,7 @@ def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequen
     )
 
 
-def _declared(ground: Ground, push: Racking) -> Check:
+def _declared(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     declared = ground.job.frame.bracing_kn
     if declared is None:
 
@@ -197,7 +197,7 @@ def _declared(ground: Ground, push: Racking) -> Check:
 
     def shown() -> Shown:
         return Shown(
-            says=_level(push, ""),
+            says=_level(push, _feet_take(ground, forces, push)),
             rests_on=(*ground.once(_inputs), ground.of_job("frame.bracing_kn", declared)),
             working=push.working,
             cure=_CURE,
@@ -206,9 +206,9 @@ def _declared(ground: Ground, push: Racking) -> Check:
     return compared(BRACING, Place(), demand=push.push_kn, capacity=declared, shown=shown)
 
 
-def _level(push: Racking, each: str) -> str:
+def _level(push: Racking, feet: str) -> str:
     pair = f"Its outermost posts also take {push.pair_kn:.2f} kN up and down, counted with what lifts and presses."
-    return f"{each} {pair}".strip()
+    return f"{feet} {pair}"
 
 
 def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> Check:
@@ -237,11 +237,9 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
 
 def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
     """What feet, joints and posts take beside the bracing itself, in words."""
-    each = push.push_kn / len(forces.beam.posts)
-    feet = f"Every foot also takes about {each:.2f} kN level from this push."
-    closed = "closed" in (ground.job.roof.left, ground.job.roof.right)
-    feet += f" Wind on the {'walls' if closed else 'posts'} brings more: see the pads."
+    feet = _feet_take(ground, forces, push)
     if ground.job.frame.bracing == "knee braces":
+        each = push.push_kn / len(forces.beam.posts)
         head = each * (push.height_mm / ground.job.frame.knee_mm[0] - 1.0)
         feet = f"{feet} The joint of each post with its beam also takes {head:.2f} kN level."
     if ground.job.frame.bracing == "diagonal":
@@ -251,6 +249,16 @@ def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
             f"{pair:.2f} kN up and down, counted with what lifts and presses."
         )
     return _level(push, feet) if ground.job.frame.bracing != "fixed feet" else feet
+
+
+def _feet_take(ground: Ground, forces: EavesForces, push: Racking) -> str:
+    """What each foot takes level of the push, in words: an even share, as `level_at_feet` has it."""
+    each = push.push_kn / len(forces.beam.posts)
+    closed = "closed" in (ground.job.roof.left, ground.job.roof.right)
+    return (
+        f"Every foot also takes about {each:.2f} kN level from this push. Wind on the "
+        f"{'walls' if closed else 'posts'} brings more: see the bases and pads."
+    )
 
 
 def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
