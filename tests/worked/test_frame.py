@@ -336,9 +336,9 @@ def test_a_knee_brace_shears_its_beam_and_presses_it_on_the_post() -> None:
     carried = next(float(s.result) for s in shear.working if s.says.startswith("Shear of the continuous"))
     assert shear.demand == pytest.approx(1.5 * (carried * 1000.0 + knee) / (0.67 * 70.0 * 170.0), rel=1e-6)
     assert (shear.demand or 0.0) > (free["beam-shear"].demand or 0.0)
-    on_post = next(float(s.result) for s in bearing.working if s.says.startswith("On the post"))
+    on_post = next(float(s.result) for s in bearing.working if s.says.startswith("On the post with"))
     assert bearing.demand == pytest.approx(on_post * 1000.0 / (70.0 * _length(bearing)), rel=1e-3)
-    without = next(s.numbers for s in bearing.working if s.says.startswith("On the post")).split(" + ")
+    without = next(s.numbers for s in bearing.working if s.says.startswith("On the post with")).split(" + ")
     assert float(without[1]) == pytest.approx(knee / 1000.0, abs=1e-4)
     assert "W down" in shear.case and "W down" in bearing.case
 

@@ -343,7 +343,7 @@ def test_a_metal_beam_bent_by_its_knees() -> None:
     knees, plain = found(design, "beam-knees"), found(design, "beam-bending")
     assert knees.capacity == pytest.approx(line(plain, "Bending resistance"))
     assert knees.demand == pytest.approx(
-        line(knees, "Turned back by the beam at a post") + float(knees.working[1].numbers.split(" + ")[0]),
+        line(knees, "Turned back by the beam at a post") + line(knees, "Moment of the continuous beam"),
         abs=1e-5,
     )
     windier = found(assessed(changed("cycle-shelter", **changes, site__vb0_m_s=27.0)), "beam-knees")

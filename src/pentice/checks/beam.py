@@ -215,7 +215,6 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
     strength = strength_in(timber.f_m_k_n_mm2 * k_h, worst.case.combination, service_class(ground))
 
     def shown() -> Shown:
-        span, _ = worst.part.span_of(worst.stretch)
         sideways = Sideways(
             free_mm=longest,
             upward=False,
@@ -226,15 +225,8 @@ def _bending(ground: Ground, forces: EavesForces) -> Check:
             why="rafters not counted as holding it",
         )
         working = (
-            *load_steps(worst.part, worst.case),
-            Step(
-                says="Moment of the continuous beam",
-                formula="M, over the posts as supports",
-                numbers=f"integrated by stiffness; {worst.part.where(worst.stretch)}, {span:.0f} mm",
-                result=worst.amount / 1e6,
-                unit="kNm",
-                clause="statics",
-            ),
+            *load_steps(forces, worst.part, worst.case),
+            moment_step(worst.part, worst.stretch, worst.amount),
             *bending_steps(worst.amount, (b, h), stress, k_h, timber.f_m_k_n_mm2, strength),
             *sideways_steps(sideways, (b, h), timber, strength.value),
         )
@@ -259,7 +251,7 @@ def _shear(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     def shown() -> Shown:
         knee = in_wind(worst.case, knee_n)
         working = (
-            *load_steps(worst.part, worst.case),
+            *load_steps(forces, worst.part, worst.case),
             Step(
                 says="Shear of the continuous beam",
                 formula="V, over the posts as supports",
@@ -299,6 +291,7 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
     def shown() -> Shown:
         knee = in_wind(case, knee_n)
         working = (
+            on_post_step(case, force - knee),
             *knee_step("On the post with the knee brace", force - knee, knee),
             Step(
                 says="Pressure on the post",
@@ -409,7 +402,12 @@ def sag_checks(ground: Ground, forces: EavesForces) -> Iterator[Check]:
         def shown() -> Shown:
             span, tip = sag.part.span_of(sag.stretch)
             more = (last(),) if rule.id == FINAL.id else ()
-            steps = (_sag_step(forces, sag), *more, limit_step(span, limit, tip=tip))
+            steps = (
+                _weight_step(forces, sag.case),
+                _sag_step(forces, sag),
+                *more,
+                limit_step(span, limit, tip=tip),
+            )
             return Shown(rests_on=inputs(ground, forces.beam), working=steps, cure=_CURE)
 
         words = f"{sag.case.words}, {sag.part.where(sag.stretch)}"
@@ -512,18 +510,18 @@ def feet_words(part: BeamPart, case: Combined) -> tuple[str, str, float]:
     return summed, said, sum(p for _, p in there)
 
 
-def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
-    """What the rafters put on a part of the beam.
+def load_steps(forces: EavesForces, part: BeamPart, case: Combined) -> tuple[Step, ...]:
+    """What the rafters put on a part of the beam, and its own weight.
 
     Parameters
     ----------
-    part, case
-        A part of the beam and a combination.
+    forces, part, case
+        The beam, a part of it and a combination.
 
     Returns
     -------
     tuple of Step
-        [kN].
+        [kN], and of the weight [kN/m].
 
     Source
     ------
@@ -539,6 +537,103 @@ def load_steps(part: BeamPart, case: Combined) -> tuple[Step, ...]:
             unit="kN",
             clause=case.combination.clause,
         ),
+        _weight_step(forces, case),
+    )
+
+
+def _weight_step(forces: EavesForces, case: Combined) -> Step:
+    """The beam's own weight along it in a combination."""
+    if forces.metal is None:
+        b, h = forces.beam.size_mm
+        formula, clause = "gamma b h rho x 9.81", "EN 338, mean density"
+        section = f"{b / 1000.0:g} x {h / 1000.0:g} x {forces.timber.rho_mean_kg_m3:g}"
+    else:
+        formula, clause = "gamma A rho x 9.81", "area of the section, density of the metal"
+        section = f"{forces.metal.profile.area_mm2:.1f} x 10^(-6) x {forces.metal.density_kg_m3:g}"
+    return Step(
+        says="The beam's own weight, along all of it",
+        formula=formula,
+        numbers=f"{case.combination.dead:g} x {section} x 9.81 / 1000",
+        result=case.combination.dead * forces.line_n_mm,
+        unit="kN/m",
+        clause=clause,
+    )
+
+
+def moment_step(part: BeamPart, stretch: int, moment_n_mm: float) -> Step:
+    """The moment that the loads of a combination make in a part of the beam.
+
+    Parameters
+    ----------
+    part, stretch, moment_n_mm
+        Where, and how great [N mm].
+
+    Returns
+    -------
+    Step
+        [kNm].
+
+    Source
+    ------
+    Stiffness method.
+    """
+    return Step(
+        says="Moment of the continuous beam",
+        formula="M, over the posts as supports",
+        numbers=f"integrated by stiffness; {part.where(stretch)}, {part.span_of(stretch)[0]:.0f} mm",
+        result=moment_n_mm / 1e6,
+        unit="kNm",
+        clause="statics",
+    )
+
+
+def carried_steps(forces: EavesForces, i: int) -> tuple[Step, ...]:
+    """What lies on the part of the beam that a combination bends most, and the moment there.
+
+    Parameters
+    ----------
+    forces, i
+        The beam, and the place of the combination in its cases.
+
+    Returns
+    -------
+    tuple of Step
+        The last is the moment, in size [kNm].
+
+    Source
+    ------
+    As `load_steps`.
+    """
+    part = max(forces.parts, key=lambda one: float(abs(one.within_n_mm[i]).max()))
+    stretch = greatest_place(abs(part.within_n_mm[i]))
+    moment = float(abs(part.within_n_mm[i, stretch]))
+    return (*load_steps(forces, part, forces.cases[i]), moment_step(part, stretch, moment))
+
+
+def on_post_step(case: Combined, carried_n: float) -> Step:
+    """What the continuous beam puts on a post.
+
+    Parameters
+    ----------
+    case, carried_n
+        The combination, and how much [N].
+
+    Returns
+    -------
+    Step
+        [kN].
+
+    Source
+    ------
+    Stiffness method.
+    """
+    return Step(
+        says="On the post",
+        formula="R of the continuous beam",
+        numbers=f"integrated by stiffness; {case.combination.name}, its own weight with it",
+        result=carried_n / 1000.0,
+        unit="kN",
+        clause=case.combination.clause,
     )
 
 

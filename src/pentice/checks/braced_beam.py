@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pentice.checks.beam import inputs
+from pentice.checks.beam import carried_steps, inputs
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_bolts import bolt_inputs, net_section
@@ -92,6 +92,7 @@ def braced_beam(ground: Ground, forces: EavesForces, push: Racking) -> Check:
 
     def shown() -> Shown:
         working = (
+            *carried_steps(forces, windy[n]),
             _turned_back(forces, push, turned),
             net.step(),
             Step(
@@ -123,7 +124,7 @@ def _turned_back(forces: EavesForces, push: Racking, turned_n_mm: float) -> Step
         numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / 1000 / {len(forces.beam.posts)}",
         result=turned_n_mm / 1e6,
         unit="kNm",
-        clause="equilibrium; all of it on one side of a post",
+        clause="equilibrium; all of it on one side of a post; H: see the bracing",
     )
 
 
@@ -157,7 +158,12 @@ def _metal(ground: Ground, forces: EavesForces, metal: Metal, push: Racking) -> 
     )
     shown = Shown(
         rests_on=_inputs(ground, forces),
-        working=(_turned_back(forces, push, turned), both, *bent.working),
+        working=(
+            *carried_steps(forces, i),
+            _turned_back(forces, push, turned),
+            both,
+            *bent.working,
+        ),
         cure=_CURE,
     )
     return compared(

@@ -73,6 +73,8 @@ class EavesForces:
     """Of a timber beam."""
     metal: Metal | None
     """Of a metal beam; None: timber."""
+    line_n_mm: float
+    """Own weight of the beam along it [N/mm]."""
     loads: PassedOn
     cases: tuple[Combined, ...]
     holds: Array
@@ -202,6 +204,7 @@ def eaves_forces(ground: Ground, beam: EavesBeam, loads: PassedOn) -> EavesForce
         beam=beam,
         timber=timber,
         metal=metal,
+        line_n_mm=line,
         loads=loads,
         cases=cases,
         holds=np.array(strengths_in(1.0, cases, service_class(ground))),

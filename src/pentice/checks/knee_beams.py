@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from pentice.checks.beam import inputs, post_contact
+from pentice.checks.beam import carried_steps, inputs, post_contact
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led, brace_step, greatest, level_steps, solved_step
@@ -119,6 +119,7 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
         f_m = f"{strength.k_mod:g} x {timber.f_m_k_n_mm2:g} / {strength.gamma:g}"
         working = (
             level(),
+            *carried_steps(forces, forces.cases.index(case)),
             Step(
                 says="Share of its strength that bending upright uses",
                 formula="6 M_0 / (b h^2) / (k_crit k_h f_m,d)",
@@ -126,7 +127,7 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
                 f"({factor:.5f} x {size_factor(h):.4f} x {f_m})",
                 result=upright,
                 unit="of 1",
-                clause=f"6.3.3; see the bending of the beam; {case.combination.name}",
+                clause=f"6.3.3; k_crit: see the bending of the beam; {case.combination.name}",
             ),
             Step(
                 says="Share that bending level uses",

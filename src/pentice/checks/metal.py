@@ -65,10 +65,14 @@ class Metal:
         return "f_y" if self.is_steel else "f_o"
 
     @property
+    def density_kg_m3(self) -> float:
+        """Of the metal."""
+        return STEEL_KG_M3 if self.is_steel else en1999.DENSITY_KG_M3
+
+    @property
     def line_n_mm(self) -> float:
         """Own weight [N/mm]."""
-        density = STEEL_KG_M3 if self.is_steel else en1999.DENSITY_KG_M3
-        return self.profile.area_mm2 * 1e-6 * density * GRAVITY
+        return self.profile.area_mm2 * 1e-6 * self.density_kg_m3 * GRAVITY
 
 
 def metal_of(section: Section) -> Metal:

@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pentice.checks.beam import BEARING, BENDING, SHEAR, in_wind, inputs, knee_step, load_steps, sag_checks
+from pentice.checks.beam import (
+    BEARING,
+    BENDING,
+    SHEAR,
+    in_wind,
+    inputs,
+    knee_step,
+    load_steps,
+    moment_step,
+    on_post_step,
+    sag_checks,
+)
 from pentice.checks.eaves import BeamPart, EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried
@@ -94,18 +105,13 @@ def _web(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
         )
 
     def shown() -> Shown:
-        step = Step(
-            says="On the post",
-            formula="R of the continuous beam",
-            numbers=f"integrated by stiffness; {case.combination.name}",
-            result=carried / 1000.0,
-            unit="kN",
-            clause=case.combination.clause,
-        )
         return Shown(
             says=_WEB,
             rests_on=(*rests, ground.of_job("frame.beam_web_kn", declared)),
-            working=(step, *knee_step("On the post with the knee brace", carried, knee)),
+            working=(
+                on_post_step(case, carried),
+                *knee_step("On the post with the knee brace", carried, knee),
+            ),
             cure="A stiffener over the post, or one more post.",
         )
 
@@ -173,17 +179,6 @@ def _worst(forces: EavesForces, shear: Carries, bending: Carries, knee_n: float)
     return best[1]
 
 
-def _moment_step(part: BeamPart, stretch: int, moment_n_mm: float) -> Step:
-    return Step(
-        says="Moment of the continuous beam",
-        formula="M, over the posts as supports",
-        numbers=f"integrated by stiffness; {part.where(stretch)}, {part.span_of(stretch)[0]:.0f} mm",
-        result=moment_n_mm / 1e6,
-        unit="kNm",
-        clause="statics",
-    )
-
-
 def _shear_steps(part: BeamPart, stretch: int, shear_n: float, knee_n: float) -> tuple[Step, ...]:
     step = Step(
         says="Shear of the continuous beam",
@@ -217,8 +212,8 @@ def _bending(
         clause=beside,
     )
     working = (
-        *load_steps(part, worst.case),
-        _moment_step(part, k, worst.moment_n_mm),
+        *load_steps(forces, part, worst.case),
+        moment_step(part, k, worst.moment_n_mm),
         *_shear_steps(*worst.at_shear, worst.shear_n, worst.knee_n),
         *bending.working,
         *shear.working,
@@ -240,7 +235,7 @@ def _shear(ground: Ground, forces: EavesForces, metal: Metal, shear: Carries, kn
     i = max(acting, key=lambda n: _greatest(forces, n, "shears_n", knee_n)[0])
     force, part, k = _greatest(forces, i, "shears_n", knee_n)
     working = (
-        *load_steps(part, forces.cases[i]),
+        *load_steps(forces, part, forces.cases[i]),
         *_shear_steps(part, k, force, in_wind(forces.cases[i], knee_n)),
         *shear.working,
     )
