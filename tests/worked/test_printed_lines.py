@@ -15,6 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pentice.design import Design
+from pentice.pack.calculations.names import input_words
 from pentice.pipeline import Assessed
 from pentice.working import Step
 from tests.designs import EXAMPLES, SEVEN, assessed, changed, design_of
@@ -257,3 +258,78 @@ def test_every_check_that_a_beam_bends_or_sags_in_says_what_the_beam_itself_weig
         line = next(step for step in check.working if step.says == "The beam's own weight, along all of it")
         assert line.result == pytest.approx(factor * b * h * 1e-6 * 420.0 * 9.81e-3, rel=1e-9), check.id
     assert {"beam-bending", "beam-shear", "beam-sag", "beam-sag-final"} <= found
+
+
+GIVEN = {
+    "frame": (
+        "rafter_mm", "beam_mm", "head_beam_mm", "post_mm", "posts_at_mm", "head_posts_at_mm", "wall_plate_mm", "knee_mm",
+        "knee_across_mm", "mullion_mm", "sill_mm", "barge_board_mm", "noggin_mm", "rafter_notch_mm",
+    ),
+    "roof": ("width_mm", "projection_mm", "head_height_mm", "eaves_height_mm", "overhang_on_slope_mm"),
+}  # fmt: skip
+"""What of a job is a length that lines of working show as it was given, in mm or in m."""
+NOT_GIVEN = {"Carried by the table": "spans of the table's rows", "Fall left": "a sag"}
+OF_RULES = {"2.4": "c_f, EN 1991-1-4, 7.6", "150": "k_h, EN 1995-1-1, 3.2", "0.75": "1.5 psi_0, EN 1990"}
+"""Numbers of rules that may be alike with a length."""
+
+
+def given_lengths(design: Design) -> Iterator[tuple[str, float]]:
+    """Every length of the job that `GIVEN` names, and the pitch of its roof, also where two heights give it."""
+    for table, keys in GIVEN.items():
+        for key in keys:
+            value = getattr(getattr(design.job, table), key)
+            for one in value if isinstance(value, tuple) else () if value is None else (value,):
+                yield f"{table}.{key}", float(one)
+    yield "roof.pitch_deg", design.shape.pitch_deg
+
+
+def stands_for(token: str, path: str, value: float) -> bool:
+    """Whether a printed number is this value: a length in mm, or in m with three places or more; a pitch with three."""
+    number, places = float(token), len(token.partition(".")[2])
+    if path == "roof.pitch_deg":
+        return places >= 3 and abs(number - value) <= 0.5001 * 10.0**-places
+    if value < 40.0:
+        return False
+    in_m = places >= 3 and abs(number - value / 1000.0) <= 0.5001 * 10.0**-places and value / 1000.0 >= 0.04
+    return abs(number - value) <= max(0.5001 * 10.0**-places if places else 0.0, 1e-9) or in_m
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_every_given_length_that_a_line_shows_stands_among_what_goes_in(name: str) -> None:
+    """What a checking engineer reads in a line of working he finds above it, with its key and its mark. Exact: words.
+
+    A number of a line that equals lengths of the job must equal a value of the check's inputs.
+    """
+    design = design_of(name)
+    lengths, missing, seen = list(given_lengths(design)), set(), 0
+    for check in design.checks:
+        has = [
+            float(one)
+            for given in check.rests_on
+            for one in (given.value if isinstance(given.value, tuple | list) else (given.value,))
+            if isinstance(one, int | float)
+        ]
+        for step in check.working:
+            if step.says in NOT_GIVEN:
+                continue
+            for token in re.findall(r"(?<![A-Za-z_\d.])\d+(?:\.\d+)?", step.numbers):
+                alike = [(path, value) for path, value in lengths if stands_for(token, path, value)]
+                if token in OF_RULES or not alike:
+                    continue
+                seen += 1
+                if not any(abs(one - value) < 1e-6 for _, value in alike for one in has):
+                    missing.add((check.id, step.says, token, alike[0][0]))
+    assert not missing, sorted(missing)
+    assert seen > 60
+
+
+def test_places_of_posts_are_named_by_their_row_where_there_are_two() -> None:
+    """Beside a wall there is one row and no more to say. Exact: words."""
+    assert input_words("frame.posts_at_mm", two_rows=True) == "Posts at the eaves, centres from the left"
+    assert input_words("frame.head_posts_at_mm", two_rows=True) == "Posts at the head, centres from the left"
+    assert input_words("frame.posts_at_mm") == "Posts, centres from the left"
+    for name in ("boat-rack", "log-store"):
+        paths = {given.input for check in design_of(name).checks for given in check.rests_on}
+        assert {"frame.posts_at_mm", "frame.head_posts_at_mm"} <= paths
+        of_head = [c for c in design_of(name).checks if c.id == "head-beam-bending"]
+        assert [g.input for g in of_head[0].rests_on if "posts_at" in g.input] == ["frame.head_posts_at_mm"]

@@ -22,6 +22,7 @@ from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_streng
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof
 from pentice.checks.sway import ACROSS as SWAY_ACROSS
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import declared
@@ -605,9 +606,10 @@ def bent_across(rows: Sequence[EavesForces], push: Across, r: int) -> Bends | No
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
     frame = ground.job.frame
-    posts = tuple(post.x_mm for post in (*ground.frame.posts, *ground.frame.head_posts))
-    at = ground.of_job("frame.posts_at_mm", posts)
-    found = [at, ground.of_snow(), ground.of_wind(), *ground.of_side_wind()]
+    beams = dict.fromkeys((*of_beam(ground, "eaves"), *of_beam(ground, "head")))
+    sizes = (*of_posts(ground), *beams, *of_frame(ground, "rafter_mm"))
+    roof = of_roof(ground, "width_mm", "pitch_deg", "head_height_mm")
+    found = [*sizes, *roof, ground.of_snow(), ground.of_wind(), *ground.of_side_wind()]
     if frame.bracing_across is not None:
         found.append(ground.of_job("frame.bracing_across", frame.bracing_across))
     return tuple(found)

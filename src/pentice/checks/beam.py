@@ -10,6 +10,7 @@ from pentice.checks.eaves import BeamPart, EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared
 from pentice.checks.passed_on import Combined
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_beam, of_posts
 from pentice.checks.timber_shown import (
     Sideways,
     bending_steps,
@@ -305,7 +306,7 @@ def _bearing(ground: Ground, forces: EavesForces, knee_n: float) -> Check:
         )
         return Shown(
             says="The beam lies on top of its posts.",
-            rests_on=(*inputs(ground, forces.beam), ground.of_job("frame.post_mm", post.size_mm)),
+            rests_on=inputs(ground, forces.beam),
             working=working,
             cure="A wider post or a wider beam.",
         )
@@ -654,14 +655,12 @@ def inputs(ground: Ground, beam: EavesBeam) -> tuple[RestsOn, ...]:
     ------
     None: a list.
     """
-    job, section = ground.job, ground.parts.beam_section
+    section = ground.parts.beam_section
     made: tuple[RestsOn, ...]
     if section is None:
         timber = ground.parts.timber_for("beam")
-        own_head = beam.row == "head" and job.frame.head_beam_mm is not None
-        size = "frame.head_beam_mm" if own_head else "frame.beam_mm"
         made = (
-            ground.of_job(size, beam.size_mm),
+            *of_beam(ground, beam.row),
             ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         )
     else:
@@ -672,7 +671,7 @@ def inputs(ground: Ground, beam: EavesBeam) -> tuple[RestsOn, ...]:
         )
     return (
         *made,
-        ground.of_job("frame.posts_at_mm", tuple(post.x_mm for post in beam.posts)),
+        *of_posts(ground, beam.row),
         ground.of_snow(),
         ground.of_wind(),
     )

@@ -16,7 +16,8 @@ from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
 from pentice.checks.onto_posts import along_the_row
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.pulled_posts import Bends
-from pentice.checks.racking import Racking
+from pentice.checks.racking import Racking, push_inputs
+from pentice.checks.rests import Row, of_beam
 from pentice.checks.sway import ALONG as SWAY_ALONG
 from pentice.checks.sway import sway_along
 from pentice.checks.values import Check, Place, RestsOn, Shown
@@ -84,11 +85,14 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
         return
     yield _braces(ground, forces, push, held)
     if frame.bracing == "knee braces":
-        yield sway_along(ground, forces, push, ground.once(_inputs))
+        timber = ground.parts.timber_for("post")
+        of_class = ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
+        rests = (*of_beam(ground, forces.beam.row), of_class, *_inputs(ground, forces.beam.row))
+        yield sway_along(ground, forces, push, rests)
         yield braced_beam(ground, forces, push)
     elif frame.bracing == "fixed feet":
         yield _sway_of_feet(ground, forces, push)
-    bent = _bent_posts(ground, held)
+    bent = _bent_posts(ground, forces, held)
     if bent is not None:
         yield bent_posts_along(ground, forces, push, bent)
 
@@ -99,10 +103,10 @@ def _sway_of_feet(ground: Ground, forces: EavesForces, push: Racking) -> Check:
         held_post(ground, post, "along", share=1.0 / len(posts), height_mm=push.height_mm) for post in posts
     ]
     on = Blown(wind_kn=push.wind_kn, parts=push.parts, weight_kn=push.weight_kn)
-    return sway_of_feet(ground, SWAY_ALONG, held, on, ground.once(_inputs))
+    return sway_of_feet(ground, SWAY_ALONG, held, on, _inputs(ground, forces.beam.row))
 
 
-def _bent_posts(ground: Ground, held: _Held) -> BentPosts | None:
+def _bent_posts(ground: Ground, forces: EavesForces, held: _Held) -> BentPosts | None:
     """What the bracing does to each post; None where they stay straight."""
     if held.moment is None:
         return None
@@ -111,7 +115,7 @@ def _bent_posts(ground: Ground, held: _Held) -> BentPosts | None:
         bowing=held.bowing,
         net=held.net,
         step=held.moment,
-        rests_on=ground.once(_inputs),
+        rests_on=_inputs(ground, forces.beam.row),
     )
 
 
@@ -138,7 +142,7 @@ def bends_along(ground: Ground, forces: EavesForces, push: Racking) -> BentPosts
     As `bracing_checks`.
     """
     kind = ground.job.frame.bracing
-    return None if kind is None else _bent_posts(ground, _KINDS[kind](ground, forces, push))
+    return None if kind is None else _bent_posts(ground, forces, _KINDS[kind](ground, forces, push))
 
 
 def bent_along(ground: Ground, forces: EavesForces, push: Racking, lifts: Sequence[Braced]) -> Bends | None:
@@ -188,7 +192,7 @@ def _declared(ground: Ground, forces: EavesForces, push: Racking) -> Check:
             )
             return Shown(
                 says=why,
-                rests_on=ground.once(_inputs),
+                rests_on=_inputs(ground, forces.beam.row),
                 working=push.working,
                 cure="Knee braces at the posts.",
             )
@@ -198,7 +202,7 @@ def _declared(ground: Ground, forces: EavesForces, push: Racking) -> Check:
     def shown() -> Shown:
         return Shown(
             says=_level(push, _feet_take(ground, forces, push)),
-            rests_on=(*ground.once(_inputs), ground.of_job("frame.bracing_kn", declared)),
+            rests_on=(*_inputs(ground, forces.beam.row), ground.of_job("frame.bracing_kn", declared)),
             working=push.working,
             cure=_CURE,
         )
@@ -220,14 +224,14 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
 
         def refusal() -> Shown:
             why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
-            return Shown(says=why, rests_on=ground.once(_inputs), working=working)
+            return Shown(says=why, rests_on=_inputs(ground, forces.beam.row), working=working)
 
         return open_check(rule, Place(), "refused", refusal, demand=held.demand)
 
     def shown() -> Shown:
         return Shown(
             says=_also_takes(ground, forces, push),
-            rests_on=(*ground.once(_inputs), ground.of_job(f"frame.{held.key}", held.capacity)),
+            rests_on=(*_inputs(ground, forces.beam.row), ground.of_job(f"frame.{held.key}", held.capacity)),
             working=working,
             cure=_CURE,
         )
@@ -505,10 +509,8 @@ def widest_bay_mm(forces: EavesForces) -> float:
     return max(b.x_mm - a.x_mm for a, b in pairwise(forces.beam.posts))
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
-    frame = ground.job.frame
-    posts = ground.of_job("frame.posts_at_mm", frame.posts_at_mm)
-    found = [posts, ground.of_snow(), ground.of_wind(), *ground.of_side_wind()]
+def _inputs(ground: Ground, row: Row) -> tuple[RestsOn, ...]:
+    frame, found = ground.job.frame, list(push_inputs(ground, row))
     if frame.bracing is not None:
         found.append(ground.of_job("frame.bracing", frame.bracing))
     if frame.bracing == "knee braces":

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.bar_screws import GAMMA_CAP, screw_check, uplift_combinations
 from pentice.checks.ground import JUDGEMENT, PRACTICE, Ground, Rule, compared, open_check
+from pentice.checks.rests import of_frame, of_roof
 from pentice.checks.sheet_area import sheet_area, winds_on_sheets
 from pentice.checks.timber_shown import figures
 from pentice.checks.values import Check, LoadPicture, Place, Shown
@@ -100,7 +101,11 @@ def _distances(ground: Ground) -> Iterator[Check]:
         capacity=widest_hole_gauge_mm(rafter.width_mm, screw.d_mm),
         case="holes on both sides of the stem",
         shown=lambda: Shown(
-            rests_on=(ground.of_bar("hole_gauge_mm"), ground.of_screw("d_mm")),
+            rests_on=(
+                ground.of_bar("hole_gauge_mm"),
+                ground.of_screw("d_mm"),
+                *of_frame(ground, "rafter_mm"),
+            ),
             working=(
                 Step(
                     says="Widest gauge",
@@ -122,7 +127,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         capacity=first,
         case="first hole from the rafter's end",
         shown=lambda: Shown(
-            rests_on=(ground.of_screw("d_mm"),),
+            rests_on=(ground.of_screw("d_mm"), *of_roof(ground, "overhang_on_slope_mm")),
             working=(
                 _step(
                     "Distance needed", "10 d", f"10 x {screw.d_mm:g}", least.end_mm, "EN 1995-1-1, Table 8.6"
@@ -141,7 +146,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
     foot = parts.foot_profile
     sheet_foot = foot.back_mm + foot.drain_gap_mm
     reach = max(b.holes[0].at_mm for b in plane.bars) - sheet_foot
-    asked = max(b.asked_mm for b in plane.bars)
+    asked, spacing = max(b.asked_mm for b in plane.bars), ground.job.screws.spacing_mm
     yield compared(
         _REACH,
         Place(at="foot"),
@@ -149,6 +154,7 @@ def _distances(ground: Ground) -> Iterator[Check]:
         capacity=asked / 2.0,
         case="not more than half a spacing",
         shown=lambda: Shown(
+            rests_on=() if spacing is None else (ground.of_job("screws.spacing_mm", spacing),),
             working=(
                 _step(
                     "From the sheet's foot to the first screw",

@@ -13,6 +13,7 @@ from pentice.checks.knee_shown import inputs as knee_inputs
 from pentice.checks.knee_values import KneeLine
 from pentice.checks.passed_on import strengths_in
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_roof
 from pentice.checks.timber_shown import crushing_step, service_class, strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.standards.en1995 import (
@@ -76,7 +77,8 @@ def level_beam(ground: Ground, forces: EavesForces, push_kn: float) -> Check:
     moment = line * max(field**2 / 8.0, beyond**2 / 2.0)
 
     def rests() -> tuple[RestsOn, ...]:
-        return (*inputs(ground, forces.beam), ground.of_job("frame.bracing_across", "knee braces"))
+        across = ground.of_job("frame.bracing_across", "knee braces")
+        return (*inputs(ground, forces.beam), *of_roof(ground, "width_mm"), across)
 
     def level() -> Step:
         return Step(

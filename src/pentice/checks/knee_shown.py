@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.knee_bolts import bolt_inputs
 from pentice.checks.knee_values import KneeLine, KneeLoad, KneeSide, hinge_mm, way_words
+from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof
 from pentice.checks.values import RestsOn
 from pentice.standards.en1995 import gamma_m
 from pentice.working import Step
@@ -294,12 +295,12 @@ def inputs(ground: Ground) -> tuple[RestsOn, ...]:
     None: a list.
     """
     frame, timber = ground.job.frame, ground.parts.timber_for("post")
-    posts = tuple(post.x_mm for post in (*ground.frame.posts, *ground.frame.head_posts))
     gives = frame.brace_across_n_mm
     return (
-        ground.of_job("frame.posts_at_mm", posts),
-        ground.of_job("frame.post_mm", frame.post_mm),
-        ground.of_job("frame.rafter_mm", frame.rafter_mm),
+        *of_posts(ground),
+        *dict.fromkeys((*of_beam(ground, "eaves"), *of_beam(ground, "head"))),
+        *of_frame(ground, "rafter_mm"),
+        *of_roof(ground, "width_mm", "pitch_deg", "head_height_mm"),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_job("frame.bracing_across", frame.bracing_across),
         ground.of_job("frame.knee_across_mm", frame.knee_across_mm),

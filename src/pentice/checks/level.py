@@ -55,6 +55,8 @@ class Pushed:
     along_knm: float = 0.0
     """Turned along the row, and square to it [kNm]."""
     square_knm: float = 0.0
+    rests_on: tuple[RestsOn, ...] = ()
+    """What they come from, beside snow and wind."""
 
     @property
     def level_kn(self) -> float:
@@ -199,7 +201,7 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
     ------
     A straight line: judgement for declared connectors; EN 1995-1-1:2004, eq. 8.27 for fasteners, from memory.
     """
-    weather = (ground.of_snow(), ground.of_wind())
+    weather = (*on.rests_on, ground.of_snow(), ground.of_wind())
     missing = why_unknown(on, by)
     if missing and on.level_kn > 0.0:
         with_it = [f"{on.up_kn:.2f} kN lift it"] if on.up_kn else []

@@ -13,7 +13,9 @@ from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.post_winds import share_mm
 from pentice.checks.racking import EDGE_C_F, EDGES, verge_m
 from pentice.checks.rafter_model import rafter_models
+from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof
 from pentice.checks.side_members_model import worst_winds
+from pentice.checks.values import RestsOn
 from pentice.checks.walls import OnWall
 from pentice.job.fields import Wall
 from pentice.loads.combine import Combination
@@ -37,6 +39,8 @@ class Part:
     numbers: Mapping[Situation, Sequence[str]]
     """Arithmetic of each rafter."""
     clause: str
+    rests_on: tuple[RestsOn, ...] = ()
+    """What it comes from, beside the wind."""
 
     def step(self, situation: Situation, k: int) -> Step:
         """The force at one rafter as a line."""
@@ -111,6 +115,7 @@ def _everywhere(
     way: Literal["along", "square"],
     kn: Sequence[float],
     numbers: Sequence[str],
+    rests_on: tuple[RestsOn, ...],
     **more: str,
 ) -> Part:
     """A part that is alike in lasting situations and by accident."""
@@ -122,6 +127,7 @@ def _everywhere(
         numbers={"persistent": numbers, "accidental": numbers},
         formula=more["formula"],
         clause=more["clause"],
+        rests_on=rests_on,
     )
 
 
@@ -138,6 +144,7 @@ def _drag(ground: Ground, along: Literal["x", "y"]) -> Iterator[Part]:
         "along" if along == "x" else "square",
         [halves * drag * w / sum(wide) for w in wide],
         [f"{drag:.5f} x {w:.4f} / {sum(wide):.4f}{over}" for w in wide],
+        of_roof(ground, "width_mm"),
         formula=f"F_fr b / B{over}",
         clause="EN 1991-1-4, 7.5; see the loads",
     )
@@ -156,6 +163,7 @@ def _open_ends(ground: Ground) -> Iterator[Part]:
         "along",
         [force if blown else 0.0 for blown in on],
         [f"{EDGE_C_F:g} x {peak:.5f} x {deep:.4f} x {slope:.4f} / 2" if blown else "0" for blown in on],
+        of_frame(ground, "rafter_mm", "barge_board_mm"),
         formula="c_f q_p d L / 2",
         clause=EDGES,
     )
@@ -191,6 +199,10 @@ def _closed_ends(ground: Ground) -> Iterator[Part]:
         },
         formula="|w| b cos(pitch) L / 2",
         clause=f"{_table(winds.values())}; {_CLOSED}, {JUDGEMENT}",
+        rests_on=(
+            *of_roof(ground, "head_height_mm", "pitch_deg", "projection_mm"),
+            *ground.of_side_wind(*ends.values()),
+        ),
     )
 
 
@@ -223,6 +235,7 @@ def _onto_beam(ground: Ground) -> Iterator[Part]:
         "square",
         [EDGE_C_F * peak * (deep + posts / sum(wide)) * w for w in wide],
         [f"{EDGE_C_F:g} x {peak:.5f} x {area} x {w:.4f}" for w in wide],
+        (*of_beam(ground, "eaves"), *of_posts(ground, "eaves"), *of_roof(ground, "width_mm")),
         formula="c_f q_p (d + A_posts / B) b",
         clause=EDGES,
     )
@@ -269,4 +282,9 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
         },
         formula="|w| h / 2 b",
         clause=f"{_table([winds])}; the worst of it all along, {JUDGEMENT}",
+        rests_on=(
+            *of_roof(ground, "width_mm", "eaves_height_mm" if wall == "front" else "head_height_mm"),
+            *of_posts(ground, "eaves" if wall == "front" else "head"),
+            *ground.of_side_wind(wall),
+        ),
     )

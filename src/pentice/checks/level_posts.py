@@ -25,7 +25,8 @@ from pentice.checks.level import (
 from pentice.checks.onto_posts import blown
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.post_winds import Way
-from pentice.checks.values import Check, Place, Shown
+from pentice.checks.rests import Row, of_frame, of_posts
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.worst import greatest_place
 from pentice.frame.values import Post
 from pentice.records import quickly_made
@@ -98,8 +99,17 @@ def post_level_checks(
             continue
         by = holds(ground, _KEYS[rule])
         on, post = _at_its_most(ground, forces, pushes, [both[end] for both in lifted], by)
+        on = replace(on, rests_on=_inputs(ground, forces.beam.row))
         asked = replace(rule, name=_TURNED) if on.turned_knm else rule
         yield level_check(ground, asked, Place(post=post.number), on, by)
+
+
+def _inputs(ground: Ground, row: Row) -> tuple[RestsOn, ...]:
+    knees = ground.job.frame.bracing == "knee braces"
+    more = (*of_frame(ground, "bracing"), *(of_frame(ground, "knee_mm") if knees else ()))
+    if not ground.job.roof.attached:
+        more += of_frame(ground, "bracing_across")
+    return (*of_posts(ground, row), *more, *ground.of_side_wind())
 
 
 def _at_its_most(

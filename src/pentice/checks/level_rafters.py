@@ -7,7 +7,7 @@ presses a rafter on its beam, or against the wall, goes by contact; a hanger car
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -25,6 +25,7 @@ from pentice.checks.level import (
 )
 from pentice.checks.level_parts import End, Part, Situation, level_parts, widths_m
 from pentice.checks.passed_on import PassedOn
+from pentice.checks.rests import of_roof
 from pentice.checks.values import Check, Place, Shown
 from pentice.checks.walls import why_no_wind_on_walls
 from pentice.checks.worst import greatest_place
@@ -208,6 +209,12 @@ def _worst(
         case=case.words,
         steps=partial(_steps, ground, loads, end, parts, push_kn, (arrives, i, k)),
     )
+    situation: Situation = "accidental" if case.combination.wind_accidental else "persistent"
+    acting = [part for part in parts if part.of_each[situation][k]]
+    rests = [*of_roof(ground, "pitch_deg"), *(given for part in acting for given in part.rests_on)]
+    if not ground.job.roof.attached:
+        rests += of_roof(ground, "width_mm")
+    on = replace(on, rests_on=tuple(dict.fromkeys(rests)))
     return level_check(ground, rule, Place(rafter=k + 1, at=end), on, by)
 
 

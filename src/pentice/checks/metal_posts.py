@@ -17,6 +17,7 @@ from pentice.checks.posts import (
     beside_a_drive,
     push_step,
 )
+from pentice.checks.rests import of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en1993 import steel_post_share
@@ -86,7 +87,7 @@ def metal_post_checks(
             }
             bent.setdefault("square", bent_carried(metal, "across", number, post.length_mm))
         except OutsideScope as refusal:
-            shown = Shown(says=str(refusal), rests_on=_inputs(ground))
+            shown = Shown(says=str(refusal), rests_on=_inputs(ground, forces))
             yield open_check(BOWING, place, "refused", shown)
             continue
         yield _bowing(ground, forces, metal, _Holds(k=k, push=push, bent=bent, winds=winds), pairs_kn[k])
@@ -134,7 +135,7 @@ def _bowing(
         )
         return Shown(
             says=beside_a_drive(ground),
-            rests_on=_inputs(ground),
+            rests_on=_inputs(ground, forces),
             working=working,
             cure="A thicker or wider section, or one more post.",
         )
@@ -168,12 +169,12 @@ def _both_step(metal: Metal, worst: _Used, carries_n: float, moment_n_mm: float,
     )
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
     section = ground.parts.post_section
     assert section is not None  # asked only of metal posts
     return (
         ground.of_job("frame.post_section", section.id),
-        ground.of_job("frame.posts_at_mm", ground.job.frame.posts_at_mm),
+        *of_posts(ground, forces.beam.row),
         ground.of_catalogue(f"sections.{section.id}.metal", section.metal),
         ground.of_catalogue(f"sections.{section.id}.web_mm", section.web_mm),
         ground.of_snow(),

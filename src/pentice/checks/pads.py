@@ -15,6 +15,7 @@ from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.onto_posts import blown
 from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns
 from pentice.checks.passed_on import Combined
+from pentice.checks.rests import Row, of_frame, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.records import quickly_made
@@ -94,8 +95,10 @@ def ground_checks(
     acting = (*pushes, *blown(ground, forces, k))
     turned = _turned_by(ground, acting)
     yield _pressure(ground, forces, k, on, turned)
-    yield _turning(ground, place, on, max((each[0] for each in turned), key=lambda turns: turns.knm))
-    yield _sliding(ground, place, on, acting)
+    yield _turning(
+        ground, forces.beam.row, place, on, max((each[0] for each in turned), key=lambda turns: turns.knm)
+    )
+    yield _sliding(ground, forces.beam.row, place, on, acting)
 
 
 def _turned_by(ground: Ground, pushes: Sequence[AtFoot]) -> list[Turned]:
@@ -180,7 +183,7 @@ def _pressure(ground: Ground, forces: EavesForces, k: int, on: Standing, turned:
     size, place = ground.job.frame.pad_mm, Place(post=forces.beam.posts[k].number)
     assert size is not None  # asked only where the pad is given
     wide, long = sorted(size[:2])
-    rests = (*_weather(ground), ground.of_job("frame.pad_mm", size))
+    rests = _inputs(ground, forces.beam.row)
     found: list[tuple[Bearing, _Pressed]] = []
     beyond: list[tuple[str, _Pressed]] = []
     for at in _presses(ground, forces, k, on, turned):
@@ -273,7 +276,7 @@ def _pressure_step(at: _Pressed, wide: float, long: float, pressure: float) -> S
     )
 
 
-def _turning(ground: Ground, place: Place, on: Standing, turns: Turns) -> Check:
+def _turning(ground: Ground, row: Row, place: Place, on: Standing, turns: Turns) -> Check:
     size = ground.job.frame.pad_mm
     assert size is not None  # asked only where the pad is given
     wide, up = min(size[:2]), on.lift.up_kn
@@ -309,7 +312,7 @@ def _turning(ground: Ground, place: Place, on: Standing, turns: Turns) -> Check:
             ),
         )
         return Shown(
-            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
+            rests_on=_inputs(ground, row),
             working=working,
             cure="A bigger pad.",
         )
@@ -349,14 +352,14 @@ def _level_steps(pushes: Sequence[AtFoot]) -> tuple[Step, ...]:
     return (*before, *lines, most)
 
 
-def _sliding(ground: Ground, place: Place, on: Standing, pushes: Sequence[AtFoot]) -> Check:
+def _sliding(ground: Ground, row: Row, place: Place, on: Standing, pushes: Sequence[AtFoot]) -> Check:
     # The greatest level force slides, whichever turns most.
     friction, down, most = (
         ground.job.site.ground_friction,
         on.weight_kn - on.lift.up_kn,
         max(push.level_kn for push in pushes),
     )
-    rests = (*_weather(ground), ground.of_job("frame.pad_mm", ground.job.frame.pad_mm))
+    rests = _inputs(ground, row)
     if friction is None:
         why = (
             f"The foot is pushed level by {most:.2f} kN while {max(down, 0.0):.2f} kN press on the ground. "
@@ -391,5 +394,6 @@ def _sliding(ground: Ground, place: Place, on: Standing, pushes: Sequence[AtFoot
     )
 
 
-def _weather(ground: Ground) -> tuple[RestsOn, ...]:
-    return (ground.of_snow(), ground.of_wind(), *ground.of_side_wind())
+def _inputs(ground: Ground, row: Row) -> tuple[RestsOn, ...]:
+    weather = (ground.of_snow(), ground.of_wind(), *ground.of_side_wind())
+    return (*of_posts(ground, row), *weather, *of_frame(ground, "pad_mm"))

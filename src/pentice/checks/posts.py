@@ -21,6 +21,7 @@ from pentice.checks.post_sideways import (
 )
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_posts
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
@@ -194,7 +195,7 @@ def _bowing(
         )
         return Shown(
             says=beside_a_drive(ground),
-            rests_on=_inputs(ground, post),
+            rests_on=_inputs(ground, forces),
             working=working,
             cure=_CURE,
         )
@@ -335,11 +336,10 @@ def post_line_n_mm(ground: Ground, post: Post) -> float:
     return post.size_mm[0] * post.size_mm[1] * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY
 
 
-def _inputs(ground: Ground, post: Post) -> tuple[RestsOn, ...]:
+def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
     timber = ground.parts.timber_for("post")
     return (
-        ground.of_job("frame.post_mm", post.size_mm),
-        ground.of_job("frame.posts_at_mm", ground.job.frame.posts_at_mm),
+        *of_posts(ground, forces.beam.row),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_snow(),
         ground.of_wind(),

@@ -20,6 +20,7 @@ from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_po
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_strengths
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -257,7 +258,7 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
         says, net = _WHOLE if found.bends.net is None else _NET, found.bends.net
         if net is None and ground.job.frame.bracing == "knee braces":
             says += " Those of the knee braces are off where these bend it."
-        rests_on = (*_inputs(ground), *(() if net is None else bolt_inputs(ground)))
+        rests_on = (*_inputs(ground, forces), *(() if net is None else bolt_inputs(ground)))
         return Shown(says=says, rests_on=rests_on, working=working, cure=_CURE)
 
     return compared(
@@ -347,17 +348,15 @@ def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) 
     return tuple(steps)
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
-    frame, timber = ground.job.frame, ground.parts.timber_for("post")
-    section = ground.parts.post_section
+def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
+    timber, section = ground.parts.timber_for("post"), ground.parts.post_section
     made = (
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
         if section is None
         else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
     )
     return (
-        ground.of_job("frame.post_mm", frame.post_mm),
-        ground.of_job("frame.posts_at_mm", frame.posts_at_mm),
+        *of_posts(ground, forces.beam.row),
         made,
         ground.of_wind(),
         *ground.of_side_wind(),
@@ -381,7 +380,9 @@ def _of_metal(ground: Ground, forces: EavesForces, metal: Metal, all_found: Sequ
         found = max(all_found, key=lambda one: used(one)[0])
         share, carries = used(found)
     except OutsideScope as refusal:
-        return open_check(rule, Place(), "refused", Shown(says=str(refusal), rests_on=_inputs(ground)))
+        return open_check(
+            rule, Place(), "refused", Shown(says=str(refusal), rests_on=_inputs(ground, forces))
+        )
     post = forces.beam.posts[found.k]
 
     def shown() -> Shown:
@@ -409,7 +410,7 @@ def _of_metal(ground: Ground, forces: EavesForces, metal: Metal, all_found: Sequ
         )
         return Shown(
             says=_WHOLE,
-            rests_on=_inputs(ground),
+            rests_on=_inputs(ground, forces),
             working=working,
             cure="A thicker or wider section, or more posts.",
         )

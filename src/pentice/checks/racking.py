@@ -12,6 +12,8 @@ from typing import Literal
 
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground
+from pentice.checks.rests import Row, of_frame, of_posts, of_roof
+from pentice.checks.values import RestsOn
 from pentice.checks.walls import declared
 from pentice.job.fields import Wall
 from pentice.loads.wind import open_sides
@@ -179,6 +181,36 @@ def pushes_along(ground: Ground, at: Literal["beam", "wall"]) -> Iterator[Step]:
             unit="kN",
             clause=EDGES,
         )
+
+
+def push_inputs(ground: Ground, row: Row | None) -> tuple[RestsOn, ...]:
+    """What the push along rests on.
+
+    Parameters
+    ----------
+    ground, row
+        The inputs of every check, and the row that is pushed; None: the wall plate.
+
+    Returns
+    -------
+    tuple of RestsOn
+        Posts, what faces the wind at open ends, the walls of closed ones, snow and wind.
+
+    Source
+    ------
+    As `racking`.
+    """
+    ends = _ends(ground)
+    edge = "rafter_mm" if ground.job.frame.barge_board_mm is None else "barge_board_mm"
+    posts = () if row is None else of_posts(ground, row)
+    return (
+        *posts,
+        *(of_frame(ground, edge) if "open" in ends else ()),
+        *(of_roof(ground, "projection_mm", "head_height_mm", "eaves_height_mm") if "closed" in ends else ()),
+        ground.of_snow(),
+        ground.of_wind(),
+        *ground.of_side_wind(),
+    )
 
 
 EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"

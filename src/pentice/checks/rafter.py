@@ -23,6 +23,7 @@ from pentice.checks.rafter_shown import (
     shear_step,
 )
 from pentice.checks.rafter_winds import zones_on_rafters
+from pentice.checks.rests import of_beam, of_frame
 from pentice.checks.timber_shown import (
     Sideways,
     Strength,
@@ -32,7 +33,7 @@ from pentice.checks.timber_shown import (
     shear_steps,
     sideways_steps,
 )
-from pentice.checks.values import Check, Place, Shown
+from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.stage import birdsmouth_seat_mm, head_seat_mm
 from pentice.loads.lines import snow_line
 from pentice.mechanics.beam import BeamAnswer
@@ -358,7 +359,7 @@ def _bearing(
             crushing_step(factor, model.timber.f_c_90_k_n_mm2, strength),
         )
         return Shown(
-            rests_on=ground.once(inputs_of),
+            rests_on=(*ground.once(inputs_of), *_lies_on(ground, rule)),
             working=working,
             picture=rafter_picture(model, case.line, case.point),
             cure="A wider beam or a wider rafter.",
@@ -367,6 +368,13 @@ def _bearing(
     return compared(
         rule, place, demand=stress, capacity=factor * strength.value, case=case.words, shown=shown
     )
+
+
+def _lies_on(ground: Ground, rule: Rule) -> tuple[RestsOn, ...]:
+    """The timber that a rafter is pressed on."""
+    if rule is _BEARING_PLATE:
+        return of_frame(ground, "wall_plate_mm")
+    return of_beam(ground, "eaves" if rule is _BEARING else "head")
 
 
 def _wedged(ground: Ground) -> str:

@@ -13,6 +13,7 @@ from itertools import pairwise
 from pentice.checks.ground import Ground
 from pentice.checks.rafter_loads import Action, Part, RafterCase
 from pentice.checks.rafter_model import RafterModel
+from pentice.checks.rests import of_roof
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import LoadPicture, RestsOn
 from pentice.mechanics.beam import BeamAnswer
@@ -446,6 +447,7 @@ def inputs_of(ground: Ground) -> tuple[RestsOn, ...]:
     job, timber = ground.job, ground.parts.timber
     return (
         ground.of_job("frame.rafter_mm", job.frame.rafter_mm),
+        *of_roof(ground, "pitch_deg", "overhang_on_slope_mm"),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
         ground.of_snow(),
         ground.of_wind(),

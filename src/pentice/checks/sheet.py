@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pentice.checks.fit import bite_needed_mm, temperature_inputs
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.rests import of_roof
 from pentice.checks.sheet_area import LoadedSheet, loaded_sheet
 from pentice.checks.sheet_stiffness import (
     Creep,
@@ -179,6 +180,7 @@ def _table_step(read: TableRead, span: float, between: float | None) -> Step:
 def _sheet_load_inputs(ground: Ground) -> tuple[RestsOn, ...]:
     return (
         ground.of_sheet("mass_kg_m2"),
+        *of_roof(ground, "pitch_deg"),
         ground.of_snow(),
         ground.of_wind(),
     )

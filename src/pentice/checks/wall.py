@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.passed_on import Combined, PassedOn, strengths_in
-from pentice.checks.racking import pushes_along
+from pentice.checks.racking import push_inputs, pushes_along
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_roof
 from pentice.checks.timber_shown import service_class
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import OnWall, drawn_front, why_no_drawn_front
@@ -443,12 +444,11 @@ def _front_steps(ground: Ground, found: _Plate, i: int) -> tuple[Step, ...]:
 
 def _inputs(ground: Ground, plate: WallPlate) -> tuple[RestsOn, ...]:
     timber = ground.parts.timber_for("wall plate")
+    closed = ground.job.roof.front == "closed"
     key = "wall_fixings_at_mm" if ground.job.frame.wall_fixings_at_mm else "wall_fixing_spacing_mm"
     return (
         ground.of_job("frame.wall_plate_mm", plate.size_mm),
         ground.of_job(f"frame.{key}", getattr(ground.job.frame, key)),
         ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
-        ground.of_snow(),
-        ground.of_wind(),
-        *ground.of_side_wind(),
+        *dict.fromkeys((*(of_roof(ground, "eaves_height_mm") if closed else ()), *push_inputs(ground, None))),
     )

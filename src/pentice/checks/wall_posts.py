@@ -19,6 +19,7 @@ from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, share_mm
 from pentice.checks.posts import post_line_n_mm, push_step
 from pentice.checks.pulled_posts import lift_steps
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.wall_posts_shown import foot_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
@@ -203,14 +204,14 @@ def wall_post_checks(
     except OutsideScope as refusal:
         why = str(refusal)
     if why:
-        yield open_check(PRESSED, Place(), "refused", Shown(says=why, rests_on=_inputs(ground)))
+        yield open_check(PRESSED, Place(), "refused", Shown(says=why, rests_on=_inputs(ground, forces)))
         return
     for most in (found for found in pressed if found is not None):
-        yield _check(ground, member.rule(PRESSED), most, member)
+        yield _check(ground, forces, member.rule(PRESSED), most, member)
     if pulled:
-        yield _check(ground, member.rule(PULLED), max(pulled, key=lambda found: found.share), member)
+        yield _check(ground, forces, member.rule(PULLED), max(pulled, key=lambda found: found.share), member)
     if "fixed feet" in (ground.job.frame.bracing, ground.job.frame.bracing_across):
-        yield _turned(ground, [one for _, acts in acting for one in acts], by)
+        yield _turned(ground, forces, [one for _, acts in acting for one in acts], by)
 
 
 # What acts
@@ -336,7 +337,7 @@ def _with_wind_knm(ground: Ground, one: Acts, factor: float) -> float:
     return _at_foot_knm(ground, one, factor)[0 if one.wind in ALONG else 1]
 
 
-def _turned(ground: Ground, acts: Sequence[Acts], by: Braces) -> Check:
+def _turned(ground: Ground, forces: EavesForces, acts: Sequence[Acts], by: Braces) -> Check:
     """The foot that is held against turning, by what pushes the row and by wind on its walls."""
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     most = max(
@@ -347,10 +348,10 @@ def _turned(ground: Ground, acts: Sequence[Acts], by: Braces) -> Check:
     working = (*by.along, *lines) if most.wind in ALONG else lines
     if holds is None:
         why = f"This foot must hold {need:.2f} kNm. Give frame.post_foot_knm, declared or shown by others."
-        shown = Shown(says=why, rests_on=_inputs(ground), working=working)
+        shown = Shown(says=why, rests_on=_inputs(ground, forces), working=working)
         return open_check(TURNED, place, "refused", shown, demand=need)
     shown = Shown(
-        rests_on=(*_inputs(ground), ground.of_job("frame.post_foot_knm", holds)),
+        rests_on=(*_inputs(ground, forces), ground.of_job("frame.post_foot_knm", holds)),
         working=working,
         cure="Stronger feet, or more posts: ask a structural engineer.",
     )
@@ -432,7 +433,7 @@ def _pulled(
             )
 
 
-def _check(ground: Ground, rule: Rule, found: _Found, member: Member) -> Check:
+def _check(ground: Ground, forces: EavesForces, rule: Rule, found: _Found, member: Member) -> Check:
     post = found.acts.at.post
 
     def shown() -> Shown:
@@ -441,7 +442,7 @@ def _check(ground: Ground, rule: Rule, found: _Found, member: Member) -> Check:
         unnamed = frame.bracing is None and frame.bracing_kn is None
         return Shown(
             says=_PASSES + (_NO_BRACING if unnamed else ""),
-            rests_on=_inputs(ground),
+            rests_on=_inputs(ground, forces),
             working=working,
             cure=_CURE,
         )
@@ -456,7 +457,7 @@ def _check(ground: Ground, rule: Rule, found: _Found, member: Member) -> Check:
     )
 
 
-def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
+def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
     frame, section = ground.job.frame, ground.parts.post_section
     timber = ground.parts.timber_for("post")
     made = (
@@ -465,8 +466,7 @@ def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
         else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
     )
     found = [
-        ground.of_job("frame.post_mm", frame.post_mm),
-        ground.of_job("frame.posts_at_mm", frame.posts_at_mm),
+        *of_posts(ground, forces.beam.row),
         made,
         ground.of_snow(),
         ground.of_wind(),

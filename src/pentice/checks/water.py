@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pentice.catalogue.gutters import Gutter
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.rain import Rain, RunFlow, rain_on
+from pentice.checks.rests import of_roof
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.standards.en12056 import (
@@ -70,6 +71,7 @@ def water_checks(ground: Ground) -> Iterator[Check]:
     water = rain_on(ground, rain)
     inputs = (
         ground.of_job("site.rain_l_s_m2", rain),
+        *of_roof(ground, "width_mm"),
         *_of_house(ground),
         *_of_gutter(ground, gutter),
         RestsOn(input="EN 12056-3 factors", value="", mark="from memory"),

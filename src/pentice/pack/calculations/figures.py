@@ -121,17 +121,19 @@ def pair_words(demand: float | None, capacity: float | None, *, fails: bool) -> 
 
 
 def value_words(value: object) -> str:
-    """A value of a job or catalogue.
+    """A value of a job or catalogue; of a thousand and more with the tenth that it was given with.
 
     Examples
     --------
     >>> value_words((70.0, 120.0)), value_words(7e-05), value_words(None), value_words("C24")
     ('70, 120', '7 × 10⁻⁵', '', 'C24')
+    >>> value_words((72.5, 2787.5)), value_words(2860.33)
+    ('72.5, 2787.5', '2860.3')
     """
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float | int):
-        return number(value)
+        return number(value) if abs(value) < 1000.0 else minus(f"{value:.1f}".removesuffix(".0"))
     if isinstance(value, tuple | list):
         return ", ".join(value_words(item) for item in value)
     return minus(str(value)) if value is not None else ""

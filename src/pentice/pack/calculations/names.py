@@ -20,6 +20,11 @@ _KNOWN = {
     "site.air_min_c": "Coldest air",
     "site.rain_l_s_m2": "Rain to reckon with",
     "roof.pitch_deg": "Pitch of the roof",
+    "roof.width_mm": "Roof, width along the eaves",
+    "roof.projection_mm": "Roof, level from head to eaves",
+    "roof.head_height_mm": "Roof, height at its head",
+    "roof.eaves_height_mm": "Roof, height at its eaves",
+    "roof.overhang_on_slope_mm": "Roof, from its beam down the slope to its edge",
     "frame.rafter_mm": "Rafter, width and depth",
     "frame.rafter_notch_mm": "Rafter, depth of its birdsmouth over the beam",
     "frame.head_notch_mm": "Rafter, depth of its birdsmouth at the head",
@@ -31,6 +36,8 @@ _KNOWN = {
     "sections.metal": "Section, grade or alloy",
     "sections.web_mm": "Section, thickness of its web or wall",
     "frame.posts_at_mm": "Posts, centres from the left",
+    "frame.head_posts_at_mm": "Posts at the head, centres from the left",
+    "frame.barge_board_mm": "Barge board, thickness and depth",
     "frame.wall_plate_mm": "Wall plate, out from the wall and upright",
     "frame.wall_fixings_at_mm": "Wall fixings, places from the left",
     "frame.wall_fixing_spacing_mm": "Wall fixings, widest spacing",
@@ -122,6 +129,7 @@ _KNOWN = {
     "gutters.shape_factor": "Gutter, shape factor read from its figure",
     "gutters.flow_l_s": "Gutter, flow as declared",
     "screws.d_mm": "Bar screw, diameter",
+    "screws.spacing_mm": "Bar screws, spacing",
     "screws.thread_mm": "Bar screw, thread length",
     "screws.root_mm": "Bar screw, root",
     "screws.f_tens_n": "Bar screw, tension",
@@ -167,8 +175,24 @@ def unit_of(path: str) -> str:
     return _OWN_UNITS.get(short) or next((unit for end, unit in _UNITS if short.endswith(end)), "")
 
 
-def input_words(path: str) -> str:
+_OF_TWO_ROWS = {"frame.posts_at_mm": "Posts at the eaves, centres from the left"}
+"""Names where a roof stands on two rows of posts, that of the head named apart."""
+
+
+def input_words(path: str, *, two_rows: bool = False) -> str:
     """An input in words; a key that is not known by words is read out without its unit.
+
+    Parameters
+    ----------
+    path
+        Key of the job or of the catalogue.
+    two_rows
+        Whether the roof stands on two rows of posts.
+
+    Returns
+    -------
+    str
+        With a capital.
 
     Examples
     --------
@@ -183,6 +207,8 @@ def input_words(path: str) -> str:
     if opening is not None:
         return f"Opening of side sheet {int(opening[1]) + 1}, {_OPENING.get(opening[2], opening[2])}"
     short = _short(path)
+    if two_rows and short in _OF_TWO_ROWS:
+        return _OF_TWO_ROWS[short]
     if short in _KNOWN:
         return _KNOWN[short]
     table, _, key = short.partition(".")

@@ -13,7 +13,6 @@ from pentice.pack.calculations.figures import (
     unit_words,
     used_words,
     value_words,
-    with_unit,
 )
 from pentice.pack.calculations.names import input_words, unit_of
 from pentice.pack.paper import blocks as b
@@ -127,12 +126,13 @@ def inputs(design: Design) -> Iterator[b.Block]:
         Two tables.
     """
     found: dict[str, RestsOn] = {}
+    two_rows = not design.job.roof.attached
     for check in design.checks:
         for given in check.rests_on:
             found.setdefault(given.input, given)
     rows = [
-        _input_row(path, given, _source(design, path))
-        for path, given in sorted(found.items(), key=lambda pair: input_words(pair[0]))
+        _input_row(path, given, _source(design, path), two_rows=two_rows)
+        for path, given in sorted(found.items(), key=lambda pair: input_words(pair[0], two_rows=two_rows))
     ]
     yield b.table(
         ("What, and its key in the file", "Value", "Mark", "Source"),
@@ -158,28 +158,24 @@ def inputs(design: Design) -> Iterator[b.Block]:
         yield b.paragraph("Nothing: every choice was given.", h_mm=2.5)
 
 
-def _input_row(path: str, given: RestsOn, source: str) -> tuple[b.Cell, ...]:
+def _input_row(path: str, given: RestsOn, source: str, *, two_rows: bool) -> tuple[b.Cell, ...]:
     """A value with its mark; where the value is nothing but its source, that stands once."""
     value = measured_words(path, given.value)
-    return named_input(path), "" if value == source else value, mark_words(given), source
+    return named_input(path, two_rows=two_rows), "" if value == source else value, mark_words(given), source
 
 
-def named_input(path: str) -> b.Cell:
+def named_input(path: str, *, two_rows: bool = False) -> b.Cell:
     """An input in words, and under it small the key by which it is edited."""
-    words = input_words(path)
+    words = input_words(path, two_rows=two_rows)
     return {"text": words, "small": path} if "." in path else words
 
 
 def measured_words(path: str, value: object) -> str:
     """A value with the unit of its key."""
-    unit = unit_of(path)
-    if isinstance(value, float | int) and not isinstance(value, bool):
-        return with_unit(value, unit)
-    return (
-        f"{value_words(value)} {unit_words(unit)}".strip()
-        if isinstance(value, tuple | list)
-        else value_words(value)
-    )
+    unit, words = unit_words(unit_of(path)), value_words(value)
+    if isinstance(value, bool) or not isinstance(value, float | int | tuple | list):
+        return words
+    return f"{words}{'' if unit in ('', '°') else ' '}{unit}"
 
 
 def _source(design: Design, path: str) -> str:

@@ -65,17 +65,16 @@ def _one(design: Design, place: int, check: Check) -> Iterator[b.Block]:
     where = place_words(check.place) or "the whole roof"
     result = minus(f"{where[:1].upper()}{where[1:]}. {_sentence(check.case)}".strip())
     upper: list[b.Block] = [b.section_head(check.name, number=str(place), result=result, ruled=place > 1)]
+    goes_in = _goes_in(check, two_rows=not design.job.roof.attached)
     if check.picture is not None:
         drawn = b.picture(
             picture_of(place), load_words(check.picture), width_mm=WIDE_MM, caption=f"{check.picture.says}."
         )
         upper.append(
-            b.columns(
-                [[drawn], [_goes_in(check)] if check.rests_on else []], widths=(WIDE_MM, "1fr"), gap_mm=6.0
-            )
+            b.columns([[drawn], [goes_in] if check.rests_on else []], widths=(WIDE_MM, "1fr"), gap_mm=6.0)
         )
     elif check.rests_on:
-        upper.append(_goes_in(check))
+        upper.append(goes_in)
     lower: list[b.Block] = [steps_table(check.working)] if check.working else []
     lower.append(_verdict(check))
     if len(check.rests_on) + 2 * len(check.working) <= TOGETHER_MOST:
@@ -116,11 +115,15 @@ def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}." if text else ""
 
 
-def _goes_in(check: Check) -> b.Block:
+def _goes_in(check: Check, *, two_rows: bool) -> b.Block:
     return b.table(
         ("What goes in", "Value", "Mark"),
         [
-            (input_words(given.input), measured_words(given.input, given.value), mark_words(given))
+            (
+                input_words(given.input, two_rows=two_rows),
+                measured_words(given.input, given.value),
+                mark_words(given),
+            )
             for given in check.rests_on
         ],
         widths=("1fr", 28, 20) if check.picture is not None else ("1fr", 62, 26),
