@@ -221,7 +221,7 @@ def test_more_snow_is_never_less(snow: float, more: float) -> None:
 
 def test_a_closed_front_under_bars_that_carry_is_left_to_an_engineer() -> None:
     """What its posts push into the beam between two bars: refused in a sentence."""
-    closed = {f"roof__{side}": "closed" for side in ("left", "right", "front")}
+    closed: dict[str, Any] = {f"roof__{side}": "closed" for side in ("left", "right", "front")}
     check = worst(checked(**closed), "beam-sideways")
     assert check.verdict == "refused"
     assert "bars that carry by themselves" in check.says

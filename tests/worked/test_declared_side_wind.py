@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.racking import pushes_along
 from pentice.checks.values import Check
 from pentice.checks.wall_posts import acting_on_posts, feet_in_walls
@@ -158,7 +159,7 @@ def test_what_comes_to_the_corner_post_s_foot() -> None:
     """1.5 x 0.37401 x 1.90577 / 2 = 0.53458 kN along the row, and the share of the push that the job's braces bring."""
     ground = ground_of_job(changed(NAME, **VERANDA))
     forces, push, _ = row_of(NAME, **VERANDA)
-    by = Braces(level_kn=[push.push_kn / 2.0] * 2)
+    by = Braces(level=[AtFoot(says="the push along", along_kn=push.push_kn / 2.0)] * 2)
     acting, why = acting_on_posts(ground, forces, by)
     assert why == ""
     feet = feet_in_walls(ground, forces, by, acting)

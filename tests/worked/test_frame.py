@@ -15,6 +15,7 @@ import pytest
 
 from pentice.checks.beam import beam_checks
 from pentice.checks.bracing import bracing_checks
+from pentice.checks.brought import Brought
 from pentice.checks.eaves import eaves_forces
 from pentice.checks.ground import Ground
 from pentice.checks.held_down import held_down_checks
@@ -33,7 +34,7 @@ PITCH = (WIDTH - 70.0) / 5.0
 MARKS = tuple(35.0 + PITCH * k for k in range(6))
 EDGES = (-20.0, *(35.0 + PITCH * (k + 0.5) for k in range(5)), WIDTH + 20.0)
 POSTS = (48.0, 2155.0, 4262.0)
-NO_PAIR = (0.0, 0.0, 0.0)
+NO_PAIR = (Brought(says="pair of the row", kn=0.0),) * 3
 PEAK = 0.423484
 """Peak pressure of the example [kN/m2], which has tests of its own."""
 

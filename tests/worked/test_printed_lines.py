@@ -38,6 +38,10 @@ NOT_WORKED = {
     "Shear of the continuous beam",
     "Critical moment sideways",
     "On the post",
+    "Pair of the frame across",
+    "Rise of the beam at a knee brace across",
+    "Square to the row, H",
+    "Square to the row, thrust of the braces across",
     "Load under which it sways away, over its load",
     "Leans for each kN, in service",
     "In both its braces for each kN, in size",
@@ -262,8 +266,8 @@ def test_every_check_that_a_beam_bends_or_sags_in_says_what_the_beam_itself_weig
 
 GIVEN = {
     "frame": (
-        "rafter_mm", "beam_mm", "head_beam_mm", "post_mm", "posts_at_mm", "head_posts_at_mm", "wall_plate_mm", "knee_mm",
-        "knee_across_mm", "mullion_mm", "sill_mm", "barge_board_mm", "noggin_mm", "rafter_notch_mm",
+        "rafter_mm", "beam_mm", "head_beam_mm", "post_mm", "posts_at_mm", "head_posts_at_mm", "wall_plate_mm",
+        "knee_mm", "knee_across_mm", "mullion_mm", "sill_mm", "barge_board_mm", "noggin_mm", "rafter_notch_mm",
     ),
     "roof": ("width_mm", "projection_mm", "head_height_mm", "eaves_height_mm", "overhang_on_slope_mm"),
 }  # fmt: skip
@@ -333,3 +337,68 @@ def test_places_of_posts_are_named_by_their_row_where_there_are_two() -> None:
         assert {"frame.posts_at_mm", "frame.head_posts_at_mm"} <= paths
         of_head = [c for c in design_of(name).checks if c.id == "head-beam-bending"]
         assert [g.input for g in of_head[0].rests_on if "posts_at" in g.input] == ["frame.head_posts_at_mm"]
+
+
+SUMS = {
+    "Weight that holds": 1, "Weight that holds it": 0, "On the post in all": 0, "Down on the ground": 0,
+    "What lifts": 2, "Level at the foot": 0, "Turned": 0,
+}  # fmt: skip
+"""Sums on posts and pads, and how many of their first numbers say in formula or clause what they are."""
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_what_sums_on_posts_and_pads_add_stands_on_lines_above(name: str) -> None:
+    """Each number of four places and more of such a sum is a result of a line of the same check, or of the bracing.
+
+    The push H itself stands with the bracing, to which its line points; lengths are geometry. Exact: digits.
+    """
+    design, seen = design_of(name), 0
+    pushes = [
+        float(step.result)
+        for check in design.checks
+        if check.id.removeprefix("head-") in ("bracing", "bracing-across")
+        for step in check.working
+        if step.says.startswith("Push a")
+    ]
+    for check in design.checks:
+        results = list(pushes)
+        for step in check.working:
+            says = next(
+                (word for word in ("Level at the foot", "Turned") if step.says.startswith(word)), step.says
+            )
+            if says in SUMS and not ("s H" in step.formula or "w l" in step.formula):
+                tokens = re.findall(r"\d+\.\d{4,}", step.numbers.partition(";")[0])
+                for token in tokens[SUMS[says] :]:
+                    seen += 1
+                    near = 0.51 * 10.0 ** -len(token.partition(".")[2])
+                    assert any(abs(float(token) - abs(one)) <= near for one in results), (check.id, step)
+            results.append(float(step.result))
+    assert seen > 20
+
+
+def test_posts_of_a_frame_braced_across_have_the_pair_of_that_frame() -> None:
+    """In the log store the frames across press and lift more than the rows along. Exact: words."""
+    checks = design_of("log-store").checks
+    bowing = [
+        step
+        for c in checks
+        if c.id == "post-bowing"
+        for step in c.working
+        if step.says == "On the post in all"
+    ]
+    assert bowing and all("pair of the frame across" in step.formula for step in bowing)
+    beside = [step for c in design_of("cycle-shelter").checks if c.id == "post-base" for step in c.working]
+    assert any("pair of the row" in step.formula for step in beside)
+    assert not any("across" in step.formula for step in beside)
+
+
+def test_a_held_foot_says_what_wind_on_the_lower_half_of_its_post_adds() -> None:
+    """Boat rack, post 2 across: 5.161 of the push, H_p l / 4 more at the pad. By hand, 7.6 with q_p 0.48814."""
+    checks = {(c.id, c.place.post): c for c in design_of("boat-rack").checks}
+    feet = next(c for c in checks.values() if c.id == "bracing-across")
+    pad = checks["pad-turning", feet.place.post]
+    step = next(s for s in pad.working if s.says.startswith("At the foot with wind on the lower half"))
+    half = 1.5 * 2.4 * 0.48814 * 0.145 * 2.13846 / 2.0
+    assert step.result == pytest.approx((feet.demand or 0.0) + half * 2.13846 / 4.0, rel=1e-4)
+    assert next(s for s in pad.working if s.says.startswith("At the foot of post")).result == feet.demand
+    assert "wind on its post" in feet.says

@@ -9,11 +9,13 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from pentice.checks.brought import PAIR_ACROSS, Brought, of_frames
 from pentice.checks.eaves import EavesForces
 from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led
 from pentice.checks.knees_across import KneesAcross, knee_checks, knees_across
+from pentice.checks.level import level_line
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads_values import AtFoot
@@ -91,6 +93,19 @@ class Across:
     """Knee braces across with what they do."""
     refused: str = ""
     """Why knee braces across are not calculated."""
+    pair_numbers: tuple[str, ...] = ()
+    """Of each row where its posts share evenly: how `pair_kn` comes about."""
+
+    def pairs(self, r: int) -> list[Brought]:
+        """What goes up and down on each post of a row, each with its line."""
+        if self.knees is not None:
+            return [of_frames(PAIR_ACROSS, kn) for kn in self.pair_kn[r]]
+        numbers = self.pair_numbers[r] if self.pair_numbers else ""
+        clause = "equilibrium; H: see the bracing across"
+        return [
+            Brought(says=PAIR_ACROSS, kn=kn, formula="H h / B n", numbers=numbers, clause=clause)
+            for kn in self.pair_kn[r]
+        ]
 
 
 def why_no_across(ground: Ground, rows: Sequence[EavesForces]) -> str:
@@ -196,6 +211,9 @@ def _evenly(heights: Heights, push: Across, apart_mm: float) -> Across:
         level_kn=tuple((push.push_kn / count,) * len(row) for row in heights),
         moments_knm=_nothing(heights),
         pair_kn=tuple((push.push_kn * high / apart_mm / len(row),) * len(row) for row in heights),
+        pair_numbers=tuple(
+            f"{push.push_kn:.4f} x {high:.1f} / {apart_mm:.1f} / {len(row)}" for row in heights
+        ),
     )
 
 
@@ -322,13 +340,13 @@ def _greatest_force_kn(ground: Ground) -> float:
     )
 
 
-def at_feet(push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]:
+def at_feet(rows: Sequence[EavesForces], push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]:
     """What the push across brings to the foot of one post, and that along with what the braces across push always.
 
     Parameters
     ----------
-    push
-        Across the roof.
+    rows, push
+        Both beams with their posts, and the push across the roof.
     row, k
         Place of the row, and of the post in it.
     along
@@ -343,15 +361,31 @@ def at_feet(push: Across, row: int, k: int, along: AtFoot) -> tuple[AtFoot, ...]
     ------
     As `across`.
     """
-    across = AtFoot(square_kn=push.level_kn[row][k], square_knm=push.moments_knm[row][k], says=_WORDS)
+    level, moment = push.level_kn[row][k], push.moments_knm[row][k]
     if push.knees is None:
+        share = level / push.push_kn if push.push_kn else 0.0
+        across = AtFoot(
+            square_kn=level,
+            square_knm=moment,
+            says=_WORDS,
+            formula="s H",
+            numbers=f"{share:.5f} x {push.push_kn:.4f}",
+            before=(_turned(rows, push, row, k),) if moment else (),
+        )
         return (along, across)
+    thrust = push.knees.thrust_kn[row][k]
+    across = AtFoot(square_kn=level, says=_WORDS, before=of_frames("square to the row, H", level).steps())
     both = replace(
         along,
         formula="",
         numbers="",
-        square_kn=push.knees.thrust_kn[row][k],
+        square_kn=thrust,
         says=f"{along.says} with the thrust of the braces across",
+        before=(
+            *along.before,
+            level_line("along", along.formula, along.numbers, along.along_kn),
+            *of_frames("square to the row, thrust of the braces across", thrust).steps(),
+        ),
     )
     return (both, across)
 

@@ -16,15 +16,17 @@ from pentice.checks.bracing import (
     bent_along,
     bracing_checks,
     feet_along,
+    knee_lift,
     knee_n,
-    pairs_kn,
+    pairs_along,
 )
 from pentice.checks.bracing_posts import BENT as RACKED
+from pentice.checks.brought import PAIR, Braced, Brought, brought_kn, of_frames
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved
 from pentice.checks.front_beam import front_beam_checks
 from pentice.checks.ground import Ground, Rule, open_check
-from pentice.checks.held_down import PAIR, Braced, held_down_checks
 from pentice.checks.held_down import RULES as HELD_RULES
+from pentice.checks.held_down import held_down_checks
 from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.knees_across import KneesAcross
@@ -51,7 +53,6 @@ from pentice.checks.wall_posts_values import Braces
 from pentice.errors import OutsideScope
 from pentice.frame.values import EavesBeam
 
-_ALONG = "H h / n b of the knee brace"
 _ACROSS = "rise of the beam at a knee brace across"
 _EAVES_RULES = (*BEAM_RULES, BRACING, BOWING, PULLED, *HELD_RULES)
 _BY_SNOW_TOO = {rule.id for rule in (PRESSURE, *POST_LEVEL_RULES)}
@@ -164,7 +165,7 @@ def _row_checks(
 ) -> Iterator[Check]:
     """One row of posts under its beam: the beam, what holds the row upright, what presses on it and what lifts it."""
     count = len(forces.beam.posts)
-    pairs: list[float] = [0.0] * count
+    pairs = [Brought(says=PAIR, kn=0.0)] * count
     feet: list[list[AtFoot]] | None = None
     heads: list[list[AtFoot]] | None = None
     why = why_no_racking(ground, forces)
@@ -180,13 +181,14 @@ def _row_checks(
         yield from _refused((BRACING, PULLED, *closed), why)
     else:
         yield from bracing_checks(ground, forces, push)
-        pairs = pairs_kn(ground, forces, push)
-        feet = [[foot] for foot in feet_along(ground, forces, push)]
-        heads = with_square(at_heads(ground, forces, push), _across_at_heads(forces, pushed))
+        pairs = pairs_along(ground, forces, push)
+        feet = [[one] for one in feet_along(ground, forces, push)]
+        heads = with_square(at_heads(ground, forces, push), _across_at_heads(rows, forces, pushed))
     if pushed is not None and feet is not None:
         row = 1 if forces.beam.row == "head" else 0
-        along, pairs = pairs, [max(both) for both in zip(pairs, pushed.pair_kn[row], strict=True)]
-        feet = [list(at_feet(pushed, row, k, found[0])) for k, found in enumerate(feet)]
+        along = pairs
+        pairs = [max(both, key=lambda pair: pair.kn) for both in zip(pairs, pushed.pairs(row), strict=True)]
+        feet = [list(at_feet(rows, pushed, row, k, found[0])) for k, found in enumerate(feet)]
         knees = pushed.knees
     elif not ground.job.roof.attached:
         feet = heads = None
@@ -198,19 +200,20 @@ def _row_checks(
         yield from post_checks(ground, forces, pairs)
     else:
         yield from metal_post_checks(ground, forces, metal_of(section), pairs)
-    ties: list[Braced] = [((PAIR, pair), (_ALONG, knee / 1000.0)) for pair in pairs]
+    brace = Brought(says="", kn=0.0) if push is None else knee_lift(ground, forces, push)
+    ties: list[Braced] = [(pair, brace) for pair in pairs]
     if knees is not None:
-        ties = _ties_by_knees(forces, knees, along, knee)
+        ties = _ties_by_knees(forces, knees, along, brace)
     in_walls: Iterable[Check] = ()
     if push is not None and has_closed_end(ground):
-        by = _beside_walls(ground, forces, push, pushed, pairs, ties)
+        by = _beside_walls(ground, forces, rows, push, pushed, pairs, ties)
         acting, why = acting_on_posts(ground, forces, by)
         unknown = unknown or why
         more = feet_in_walls(ground, forces, by, acting)
         feet = None if feet is None else [[*a, *b] for a, b in zip(feet, more, strict=True)]
         if heads is not None:
-            along_kn = [one.along_kn for one in at_heads(ground, forces, push)]
-            more = feet_in_walls(ground, forces, replace(by, level_kn=along_kn), acting)
+            by_heads = replace(by, level=at_heads(ground, forces, push))
+            more = feet_in_walls(ground, forces, by_heads, acting)
             heads = [[*a, *b] for a, b in zip(heads, more, strict=True)]
         in_walls = wall_post_checks(ground, forces, by, acting, why)
     yield from held_down_checks(ground, forces, pairs, feet, ties, heads, unknown)
@@ -220,16 +223,16 @@ def _row_checks(
 
 
 def _ties_by_knees(
-    forces: EavesForces, knees: KneesAcross, along_kn: Sequence[float], knee_n: float
+    forces: EavesForces, knees: KneesAcross, along: Sequence[Brought], brace: Brought
 ) -> list[Braced]:
     """What lifts at the joint of each post with its beam: wind along the row, or across it."""
     row = 1 if forces.beam.row == "head" else 0
-    rest = zip(along_kn, knees.lift_kn[row], knees.lift_always_kn[row], strict=True)
+    rest = zip(along, knees.lift_kn[row], knees.lift_always_kn[row], strict=True)
     return [
         max(
-            ((PAIR, pair), (_ALONG, knee_n / 1000.0), (_ACROSS, always)),
-            ((_ACROSS, lift),),
-            key=lambda parts: sum(kn for _, kn in parts),
+            (pair, brace, of_frames(_ACROSS, always)),
+            (of_frames(_ACROSS, lift),),
+            key=brought_kn,
         )
         for pair, lift, always in rest
     ]
@@ -245,19 +248,24 @@ def _with_wind(
     return [[with_lower_half(ground, post, push) for push in pushes] for post, pushes in each]
 
 
-def _across_at_heads(forces: EavesForces, pushed: Across | None) -> Sequence[float]:
+def _across_at_heads(rows: Sequence[EavesForces], forces: EavesForces, pushed: Across | None) -> list[AtFoot]:
     """What the push across brings to the joint of each post with its beam; with knee braces their own check asks."""
     if pushed is None or pushed.knees is not None:
-        return ()
-    return pushed.level_kn[1 if forces.beam.row == "head" else 0]
+        return []
+    row = 1 if forces.beam.row == "head" else 0
+    return [
+        replace(at_feet(rows, pushed, row, k, AtFoot(says=""))[1], square_knm=0.0, before=())
+        for k in range(len(forces.beam.posts))
+    ]
 
 
 def _beside_walls(
     ground: Ground,
     forces: EavesForces,
+    rows: Sequence[EavesForces],
     push: Racking,
     pushed: Across | None,
-    pairs: Sequence[float],
+    pairs: Sequence[Brought],
     ties: Sequence[Braced],
 ) -> Braces:
     """What bracing does to the posts of a row beside wind on the walls they hold."""
@@ -275,11 +283,15 @@ def _beside_walls(
     braces = Braces(
         across_knm=pushed.moments_knm[row] if pushed is not None and held else (),
         lengths_across=2.0 if held else 1.0,
-        pairs_kn=pairs,
+        pairs=pairs,
         lifts=ties,
         held=(ground.job.frame.bracing_across == "fixed feet", ground.job.frame.bracing == "fixed feet"),
-        level_kn=[foot.along_kn for foot in feet_along(ground, forces, push)],
-        level_across_kn=pushed.level_kn[row] if pushed is not None else (),
+        level=feet_along(ground, forces, push),
+        level_across=[
+            at_feet(rows, pushed, row, k, AtFoot(says=""))[1] for k in range(len(forces.beam.posts))
+        ]
+        if pushed is not None
+        else (),
     )
     if bent is None:
         return braces
@@ -291,19 +303,22 @@ def _pulled(
     forces: EavesForces,
     push: Racking,
     pushed: Across | None,
-    pairs: Sequence[float],
+    pairs: Sequence[Brought],
     rows: Sequence[EavesForces],
 ) -> Iterator[Check]:
     """Posts that uplift pulls while the front, the push along or held feet bend them."""
     row = 1 if forces.beam.row == "head" else 0
-    knee, always = knee_n(ground, forces, push) / 1000.0, (0.0,) * len(pairs)
+    always = (0.0,) * len(pairs)
     if pushed is not None and pushed.knees is not None:
         always = pushed.knees.lift_always_kn[row]
-    along = zip(pairs_kn(ground, forces, push), always, strict=True)
-    lifts = [((PAIR, pair), (_ALONG, knee), (_ACROSS, lift)) for pair, lift in along]
+    brace, along = (
+        knee_lift(ground, forces, push),
+        zip(pairs_along(ground, forces, push), always, strict=True),
+    )
+    lifts = [(pair, brace, of_frames(_ACROSS, lift)) for pair, lift in along]
     try:
         found = [
-            *bent_by_wind(ground, forces, [((PAIR, pair),) for pair in pairs]),
+            *bent_by_wind(ground, forces, [(pair,) for pair in pairs]),
             bent_along(ground, forces, push, lifts),
             None if pushed is None else bent_across(rows, pushed, row),
         ]

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
+from pentice.checks.brought import KNEE, Braced, Brought, brought_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.level_posts import LEVEL_RULES, Lifted, post_level_checks
 from pentice.checks.pads import GROUND_RULES, ground_checks
-from pentice.checks.pads_values import AtFoot, Rise, Standing
+from pentice.checks.pads_values import AtFoot, Rise, Standing, pad_weight_step
 from pentice.checks.passed_on import Combined
-from pentice.checks.posts import post_line_n_mm
+from pentice.checks.posts import post_line_n_mm, post_weight_step
+from pentice.checks.rests import of_frame
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
 from pentice.records import quickly_made
@@ -21,9 +24,6 @@ from pentice.working import Step
 
 _EQU = "EN 1990, Table A1.2(A)"
 _HAIR_KN = 1e-6
-Braced = tuple[tuple[str, float], ...]
-"""What bracing lifts, each part in words [kN]."""
-PAIR = "pair of the row"
 TIE = Rule(id="post-tie", name="Beam held down to the post", member="post", clause=_EQU, unit="kN")
 BASE = Rule(id="post-base", name="Post held down to its base", member="base", clause=_EQU, unit="kN")
 PAD = Rule(id="pad-uplift", name="Pad, weight against uplift", member="base", clause=_EQU, unit="kN")
@@ -51,14 +51,18 @@ class Lift:
     braced: Braced = ()
     """Of what lifts, what bracing does."""
 
+    def steps(self) -> tuple[Step, ...]:
+        """What bracing brings, then the lift as a line of working."""
+        return (*(step for part in self.braced for step in part.steps()), self.step())
+
     def step(self) -> Step:
-        """The lift as a line of working."""
-        acting = [(words, kn) for words, kn in self.braced if kn]
+        """The lift alone."""
+        acting = [part for part in self.braced if part.kn]
         return Step(
             says="What lifts",
-            formula=" + ".join(("gamma G - R", *(words for words, _ in acting))),
+            formula=" + ".join(("gamma G - R", *(part.says for part in acting))),
             numbers=f"max({self.roof_kn:.4f} - ({self.arrives_kn:.4f}), 0)"
-            f"{''.join(f' + {kn:.4f}' for _, kn in acting)}; {self.case.combination.name}",
+            f"{''.join(f' + {part.kn:.4f}' for part in acting)}; {self.case.combination.name}",
             result=self.up_kn,
             unit="kN",
             clause=f"{self.case.combination.clause}; R all that arrives here in it, down positive, gamma G the roof's "
@@ -77,7 +81,7 @@ class Lift:
                 numbers=f"{self.roof_kn:.4f} - ({low + self.more:g} - {low:g}) x {self.own_lift_kn:.5f}",
                 result=self.roof_kn - self.more * self.own_lift_kn,
                 unit="kN",
-                clause=self.case.combination.clause,
+                clause=f"{self.case.combination.clause}; G the roof's weight here, G_lifts what of it lifts by itself",
             ),
         )
 
@@ -85,7 +89,7 @@ class Lift:
 def held_down_checks(
     ground: Ground,
     forces: EavesForces,
-    pairs_kn: Sequence[float],
+    pairs: Sequence[Brought],
     pushes: Sequence[Sequence[AtFoot]] | None,
     ties: Sequence[Braced] = (),
     heads: Sequence[Sequence[AtFoot]] | None = None,
@@ -99,12 +103,12 @@ def held_down_checks(
         The inputs of every check.
     forces
         What each combination puts on the posts.
-    pairs_kn
+    pairs
         What the pushes on the posts lift at each post besides, and press on another one [kN].
     pushes
         What they bring to each foot, level and turning; None where it is not known.
     ties
-        What bracing lifts at the joint of each post with its beam; none: that of pairs_kn.
+        What bracing lifts at the joint of each post with its beam; none: the pairs.
     heads
         What the pushes bring level to that joint; None where it is not known.
     unknown
@@ -124,7 +128,7 @@ def held_down_checks(
     lifted: list[tuple[Lifted, Lifted]] = []
     for k, post in enumerate(forces.beam.posts):
         bare, place = _lift(ground, forces, k), Place(post=post.number)
-        lift = braced(bare, ((PAIR, pairs_kn[k]),))
+        lift = braced(bare, (pairs[k],))
         favourable = lift.case.combination.dead
         own = favourable * _post_kn(ground, post)
         on_tie = braced(bare, ties[k]) if ties else lift
@@ -142,15 +146,17 @@ def held_down_checks(
                 yield open_check(rule, place, "refused", Shown(says="Give frame.pad_mm."))
             continue
         pad = pad_weight_kn(*frame.pad_mm)
-        yield _pad_uplift(ground, place, lift, own, favourable * pad)
+        weighs = partial(_weighs, ground, post, lift, frame.pad_mm)
+        yield _pad_uplift(ground, place, lift, lift.weight_kn + own + favourable * pad, weighs)
         standing = Standing(
             pad_kn=pad,
             post_kn=_post_kn(ground, post),
             roof_kn=_dead_kn(forces, k)[1],
-            pair_kn=pairs_kn[k],
+            pair=pairs[k],
             weight_kn=lift.weight_kn + own + favourable * pad,
+            weighs=weighs,
             lift=_rise(lift),
-            rises=[_rise(braced(one, ((PAIR, pairs_kn[k]),))) for one in _on_ground(ground, forces, k)],
+            rises=[_rise(braced(one, (pairs[k],))) for one in _on_ground(ground, forces, k)],
         )
         yield from ground_checks(ground, forces, k, standing, None if pushes is None else pushes[k])
     yield from post_level_checks(ground, forces, heads, pushes, lifted, unknown)
@@ -166,7 +172,7 @@ def _lifted(lift: Lift) -> Lifted:
 
 
 def _rise(lift: Lift) -> Rise:
-    return Rise(up_kn=lift.up_kn, step=lift.step, case=lift.case)
+    return Rise(up_kn=lift.up_kn, steps=lift.steps, case=lift.case)
 
 
 def _on_ground(ground: Ground, forces: EavesForces, k: int) -> list[Lift]:
@@ -196,8 +202,7 @@ def braced(lift: Lift, by: Braced) -> Lift:
     ------
     Equilibrium: all of it at once, on the safe side.
     """
-    up = sum((kn for _, kn in by), start=lift.up_kn)
-    return replace(lift, up_kn=up, braced=by)
+    return replace(lift, up_kn=lift.up_kn + brought_kn(by), braced=by)
 
 
 def _lift(ground: Ground, forces: EavesForces, k: int) -> Lift:
@@ -342,7 +347,7 @@ def held(
             rule,
             place,
             "refused",
-            lambda: Shown(says=f"{why} {more}".strip(), rests_on=_weather(ground)),
+            lambda: Shown(says=f"{why} {more}".strip(), rests_on=_inputs(ground, lift)),
             demand=up_kn,
             case=case.words,
         )
@@ -357,7 +362,7 @@ def held(
             unit="kN",
             clause=f"{_EQU}; {case.combination.name}",
         )
-        says, rests = more, _weather(ground)
+        says, rests = more, _inputs(ground, lift)
         if declared is not None:
             rests = (*rests, ground.of_job(key, declared))
         if by is not None and not by.refused:
@@ -365,43 +370,54 @@ def held(
         return Shown(
             says=says,
             rests_on=rests,
-            working=(lift.step(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
+            working=(*lift.steps(), *lift.weight_steps(), *(by.working if by is not None else ()), step),
             cure="A stronger tie, or more weight below it.",
         )
 
     return compared(rule, place, demand=up_kn, capacity=weight_kn + fixed, case=case.words, shown=shown)
 
 
-def _pad_uplift(ground: Ground, place: Place, lift: Lift, own: float, pad: float) -> Check:
+def _pad_uplift(
+    ground: Ground, place: Place, lift: Lift, holds_kn: float, weighs: Callable[[], tuple[Step, ...]]
+) -> Check:
     def shown() -> Shown:
-        size = ground.job.frame.pad_mm
-        step = Step(
-            says="Weight that holds",
-            formula="gamma (G_roof + G_post + G_pad)",
-            numbers=f"{lift.weight_kn:.4f} + {own:.4f} + {pad:.4f}",
-            result=lift.weight_kn + own + pad,
-            unit="kN",
-            clause=f"{_EQU}; concrete {CONCRETE_KN_M3:g} kN/m3 from memory; soil beside it not counted",
-        )
         return Shown(
-            rests_on=(*_weather(ground), ground.of_job("frame.pad_mm", size)),
-            working=(lift.step(), *lift.weight_steps(), step),
+            rests_on=(*_weather(ground), *of_frame(ground, "post_mm", "pad_mm")),
+            working=(*lift.steps(), *weighs()),
             cure="A bigger pad.",
         )
 
-    return compared(
-        PAD,
-        place,
-        demand=lift.up_kn,
-        capacity=lift.weight_kn + own + pad,
-        case=lift.case.words,
-        shown=shown,
+    return compared(PAD, place, demand=lift.up_kn, capacity=holds_kn, case=lift.case.words, shown=shown)
+
+
+def _weighs(ground: Ground, post: Post, lift: Lift, size_mm: tuple[float, float, float]) -> tuple[Step, ...]:
+    """What of roof, post and pad holds against a lift, with its factor; the last line is all of it."""
+    factor = lift.case.combination.dead
+    own, pad = post_weight_step(ground, post, factor), pad_weight_step(size_mm, factor)
+    parts = (lift.weight_kn, float(own.result), float(pad.result))
+    return (
+        *lift.weight_steps(),
+        own,
+        pad,
+        Step(
+            says="Weight that holds",
+            formula="gamma (G_roof + G_post + G_pad)",
+            numbers=" + ".join(f"{part:.4f}" for part in parts),
+            result=sum(parts),
+            unit="kN",
+            clause=f"{_EQU}; soil beside it not counted",
+        ),
     )
 
 
 def _post_kn(ground: Ground, post: Post) -> float:
     """Weight of a post; nothing where its length is not known [kN]."""
     return post_line_n_mm(ground, post) * (post.length_mm or 0.0) / 1000.0
+
+
+def _inputs(ground: Ground, lift: Lift) -> tuple[RestsOn, ...]:
+    knees = any(part.kn and part.numbers and part.says == KNEE for part in lift.braced)
+    return (*_weather(ground), *(of_frame(ground, "knee_mm") if knees else ()))
 
 
 def _weather(ground: Ground) -> tuple[RestsOn, ...]:

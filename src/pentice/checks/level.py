@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from pentice.checks.fasteners import NOT_HERE, fastened
 from pentice.checks.fasteners_level import fastened_level
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
+from pentice.checks.pads_values import statics_of
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.loads.combine import Combination
 from pentice.records import quickly_made
@@ -350,7 +351,7 @@ def level_line(way: str, formula: str, numbers: str, result: float) -> Step:
         numbers=numbers,
         result=result,
         unit="kN",
-        clause="statics",
+        clause=statics_of(formula),
     )
 
 

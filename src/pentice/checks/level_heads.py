@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from pentice.checks.bracing import feet_along, pairs_kn
 from pentice.checks.eaves import EavesForces
@@ -68,14 +67,14 @@ def _upper_half(ground: Ground, post: Post) -> AtFoot:
     )
 
 
-def with_square(along: Sequence[AtFoot], square_kn: Sequence[float]) -> list[list[AtFoot]]:
+def with_square(along: Sequence[AtFoot], square: Sequence[AtFoot]) -> list[list[AtFoot]]:
     """What comes to each head along its row, and by itself what the push across brings there.
 
     Parameters
     ----------
     along
         Of each post.
-    square_kn
+    square
         Of each post, of the push across; empty: nothing, or it is asked of elsewhere [kN].
 
     Returns
@@ -90,14 +89,9 @@ def with_square(along: Sequence[AtFoot], square_kn: Sequence[float]) -> list[lis
     Examples
     --------
     >>> along = [AtFoot(says="the push along", along_kn=1.0)]
-    >>> [push.level_kn for push in with_square(along, [0.5])[0]]
+    >>> [push.level_kn for push in with_square(along, [AtFoot(says="the push across", square_kn=0.5)])[0]]
     [1.0, 0.5]
     """
-    if not square_kn:
+    if not square:
         return [[one] for one in along]
-    across = [
-        replace(one, along_kn=0.0, formula="", numbers="", says="the push across the roof") for one in along
-    ]
-    return [
-        [one, replace(other, square_kn=kn)] for one, other, kn in zip(along, across, square_kn, strict=True)
-    ]
+    return [[one, other] for one, other in zip(along, square, strict=True)]

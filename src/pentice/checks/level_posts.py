@@ -145,6 +145,8 @@ def _pushed(push: AtFoot, lift: Lifted, *, of_foot: bool) -> Pushed:
         for way, force in brought.items():
             if not force:
                 continue
+            if any(line.says == f"Level here, {way}" for line in lines):
+                continue
             plain = both or not push.numbers
             formula, numbers = ("H", f"{force:.5f}") if plain else (push.formula, push.numbers)
             lines.append(level_line(way, formula, f"{numbers}; {push.says}", force))
@@ -163,7 +165,8 @@ def _pushed(push: AtFoot, lift: Lifted, *, of_foot: bool) -> Pushed:
 
 
 def _turn_lines(push: AtFoot) -> tuple[Step, ...]:
-    if not push.along_knm and not push.square_knm:
+    """What turns the foot, where that comes both ways."""
+    if not push.along_knm or not push.square_knm:
         return ()
     return (
         Step(
@@ -172,7 +175,7 @@ def _turn_lines(push: AtFoot) -> tuple[Step, ...]:
             numbers=f"{push.along_knm:.5f} + {push.square_knm:.5f}; {push.says}",
             result=push.along_knm + push.square_knm,
             unit="kNm",
-            clause="statics; see the foot held against turning",
+            clause="statics",
         ),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from pentice.checks.brought import Brought
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, class_of, push_carried
@@ -15,7 +16,7 @@ from pentice.checks.posts import (
     BOWING,
     LENGTH_UNKNOWN,
     beside_a_drive,
-    push_step,
+    push_steps,
 )
 from pentice.checks.rests import of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
@@ -47,7 +48,7 @@ class _Holds:
 
 
 def metal_post_checks(
-    ground: Ground, forces: EavesForces, metal: Metal, pairs_kn: Sequence[float]
+    ground: Ground, forces: EavesForces, metal: Metal, pairs: Sequence[Brought]
 ) -> Iterator[Check]:
     """Bowing of every post.
 
@@ -57,7 +58,7 @@ def metal_post_checks(
         The inputs of every check.
     forces, metal
         What each combination puts on the posts, and their section.
-    pairs_kn
+    pairs
         What the push along the wall presses on each post besides [kN].
 
     Yields
@@ -90,7 +91,7 @@ def metal_post_checks(
             shown = Shown(says=str(refusal), rests_on=_inputs(ground, forces))
             yield open_check(BOWING, place, "refused", shown)
             continue
-        yield _bowing(ground, forces, metal, _Holds(k=k, push=push, bent=bent, winds=winds), pairs_kn[k])
+        yield _bowing(ground, forces, metal, _Holds(k=k, push=push, bent=bent, winds=winds), pairs[k])
 
 
 def _bowing(
@@ -98,7 +99,7 @@ def _bowing(
     forces: EavesForces,
     metal: Metal,
     of: _Holds,
-    pair_kn: float,
+    pair: Brought,
 ) -> Check:
     k, push, bent = of.k, of.push, of.bent
     post = forces.beam.posts[k]
@@ -107,7 +108,7 @@ def _bowing(
 
     def used(i: int, wind: PostWind) -> _Used:
         case = forces.cases[i]
-        racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
+        racked = pair.kn * 1000.0 if case.combination.kind == "strength" else 0.0
         force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
         moment = wind.moment_n_mm(case.combination.wind, length)
         of_push, of_bending = force / push.value, moment / bent[wind.way].value
@@ -127,7 +128,7 @@ def _bowing(
     def shown() -> Shown:
         carries, factor = bent[worst.wind.way], worst.case.combination.wind
         working = (
-            push_step(worst.case, worst.beam_n, weight, pair_kn),
+            *push_steps(ground, post, worst.case, worst.beam_n, pair),
             *worst.wind.steps(factor, length),
             *push.working,
             *carries.working,

@@ -5,7 +5,7 @@ Of wind on a post that stands free the upper half is in what pushes its row; the
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from pentice.checks.eaves import EavesForces
@@ -110,8 +110,26 @@ def with_lower_half(ground: Ground, post: Post, push: AtFoot) -> AtFoot:
         square_kn=push.square_kn + more[1],
         formula=f"({push.formula or 'H'} + H_p)" if numbers else "",
         numbers=numbers,
-        before=tuple(step for step in (along, square) if step is not None),
+        before=(
+            *push.before,
+            *(step for step in (along, square) if step is not None),
+            *(() if plain else _both_with_it(push, more)),
+        ),
     )
+
+
+def _both_with_it(push: AtFoot, more_kn: Sequence[float]) -> Iterator[Step]:
+    """Of a push that comes both ways, either way with wind on the post."""
+    for way, level, half in zip(("along", "square"), (push.along_kn, push.square_kn), more_kn, strict=True):
+        if half:
+            yield Step(
+                says=f"Level here with wind on the post, {way}",
+                formula="H + H_p",
+                numbers=f"{level:.5f} + {half:.5f}",
+                result=level + half,
+                unit="kN",
+                clause="statics; H as above",
+            )
 
 
 def blown(ground: Ground, forces: EavesForces, k: int, *, of_foot: bool = True) -> Iterator[AtFoot]:
@@ -146,13 +164,21 @@ def blown(ground: Ground, forces: EavesForces, k: int, *, of_foot: bool = True) 
     if line:
         held = of_foot and ground.job.frame.bracing_across == "fixed feet"
         force = factor * line * (HELD_FOOT if held else FREE_FOOT) * tall / 1000.0
+        turned = Step(
+            says="Turns the foot, the head held",
+            formula="M = gamma w l^2 / 8",
+            numbers=f"{factor:g} x {line:.6f} x {tall / 1000.0:.5f}^2 / 8",
+            result=factor * line * tall**2 / 8e6,
+            unit="kNm",
+            clause="statics",
+        )
         yield AtFoot(
             says="wind onto the front",
             square_kn=force,
-            square_knm=factor * line * tall**2 / 8e6 if held else 0.0,
+            square_knm=float(turned.result) if held else 0.0,
             formula="5 gamma w l / 8" if held else "gamma w l / 2",
             numbers=f"{'5 x ' if held else ''}{factor:g} x {line:.6f} x {tall / 1000.0:.5f} / {8 if held else 2}",
-            before=front.before,
+            before=(*front.before, turned) if held else front.before,
         )
     if roof.attached and roof.front == "open" and forces.beam.row == "eaves":
         onto = onto_post(ground, post, "square")

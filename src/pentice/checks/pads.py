@@ -10,14 +10,17 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from pentice.checks.beam import on_post_step
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.onto_posts import blown
-from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns
+from pentice.checks.pads_values import AtFoot, Rise, Standing, Turned, Turns, pad_weight_step
 from pentice.checks.passed_on import Combined
+from pentice.checks.posts import post_weight_step
 from pentice.checks.rests import Row, of_frame, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
+from pentice.frame.values import Post
 from pentice.records import quickly_made
 from pentice.standards.pads import Bearing, bearing_under_pad, overturning_of_pad
 from pentice.working import Step
@@ -136,14 +139,19 @@ def _presses(
     i = max(acting, key=beam_and_below)
     case, g = forces.cases[i], forces.cases[i].combination.dead
     force = max(float(forces.reactions_n[i, k]), 0.0) / 1000.0
-    down = force + on.pair_kn + g * stands
+    down = force + on.pair.kn + g * stands
+    weights = partial(_weights, ground, forces.beam.posts[k])
 
     def most() -> tuple[Step, ...]:
+        of_pair = (f" + {on.pair.says}", f" + {on.pair.kn:.4f}") if on.pair.kn else ("", "")
         return (
+            on_post_step(case, force * 1000.0),
+            *on.pair.steps(),
+            *weights(g),
             Step(
                 says="Down on the ground",
-                formula="V = N + gamma (G_post + G_pad)",
-                numbers=f"{force:.4f} + {on.pair_kn:.4f} + {g:g} x ({on.post_kn:.4f} + {on.pad_kn:.4f}); "
+                formula=f"V = R of the beam{of_pair[0]} + gamma (G_post + G_pad)",
+                numbers=f"{force:.4f}{of_pair[1]} + {g * on.post_kn:.4f} + {g * on.pad_kn:.4f}; "
                 f"{case.combination.name}",
                 result=down,
                 unit="kN",
@@ -155,7 +163,10 @@ def _presses(
         yield _Pressed(down_kn=down, turned=each, steps=most, case=case)
         for rise in on.rises:
             yield _Pressed(
-                down_kn=_least_kn(on, rise), turned=each, steps=partial(_least, on, rise), case=rise.case
+                down_kn=_least_kn(on, rise),
+                turned=each,
+                steps=partial(_least, on, rise, weights),
+                case=rise.case,
             )
 
 
@@ -163,14 +174,21 @@ def _least_kn(on: Standing, rise: Rise) -> float:
     return rise.case.combination.dead * (on.roof_kn + on.post_kn + on.pad_kn) - rise.up_kn
 
 
-def _least(on: Standing, rise: Rise) -> tuple[Step, ...]:
+def _weights(ground: Ground, post: Post, factor: float) -> tuple[Step, Step]:
+    """What post and pad weigh."""
+    assert ground.job.frame.pad_mm is not None  # asked only where the pad is given
+    return post_weight_step(ground, post, factor), pad_weight_step(ground.job.frame.pad_mm, factor)
+
+
+def _least(on: Standing, rise: Rise, weights: Callable[[float], tuple[Step, Step]]) -> tuple[Step, ...]:
     g = rise.case.combination.dead
     return (
-        rise.step(),
+        *rise.steps(),
+        *weights(g),
         Step(
             says="Least down on the ground",
             formula="V = gamma_inf (G_roof + G_post + G_pad) - U",
-            numbers=f"{g:g} x ({on.roof_kn:.4f} + {on.post_kn:.4f} + {on.pad_kn:.4f}) - {rise.up_kn:.4f}; "
+            numbers=f"{g:g} x {on.roof_kn:.4f} + {g * on.post_kn:.4f} + {g * on.pad_kn:.4f} - {rise.up_kn:.4f}; "
             f"least load, G x {g:.1f}",
             result=_least_kn(on, rise),
             unit="kN",
@@ -291,7 +309,8 @@ def _turning(ground: Ground, row: Row, place: Place, on: Standing, turns: Turns)
 
     def shown() -> Shown:
         working = (
-            on.lift.step(),
+            *on.lift.steps(),
+            *on.weighs(),
             *turns.push.before,
             turns.step(),
             Step(
@@ -385,7 +404,7 @@ def _sliding(ground: Ground, row: Row, place: Place, on: Standing, pushes: Seque
         )
         return Shown(
             rests_on=(*rests, ground.of_job("site.ground_friction", friction)),
-            working=(on.lift.step(), *_level_steps(pushes), step),
+            working=(*on.lift.steps(), *on.weighs(), *_level_steps(pushes), step),
             cure="A heavier pad, or a floor that holds the foot.",
         )
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from pentice.checks.beam import on_post_step
+from pentice.checks.brought import Brought
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.metal import metal_of
@@ -68,7 +70,7 @@ class _Bowing:
     share: MemberShare
 
 
-def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) -> Iterator[Check]:
+def post_checks(ground: Ground, forces: EavesForces, pairs: Sequence[Brought]) -> Iterator[Check]:
     """Bowing of every post.
 
     Parameters
@@ -77,8 +79,8 @@ def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) 
         The inputs of every check.
     forces
         What each combination puts on the posts.
-    pairs_kn
-        What the push along the wall presses on each post besides [kN].
+    pairs
+        What the push along the wall, or across the roof, presses on each post besides.
 
     Yields
     ------
@@ -96,7 +98,7 @@ def post_checks(ground: Ground, forces: EavesForces, pairs_kn: Sequence[float]) 
         if post.length_mm is None:
             yield open_check(BOWING, place, "refused", Shown(says=LENGTH_UNKNOWN))
             continue
-        yield _bowing(ground, forces, timber, k, post.length_mm, pairs_kn[k])
+        yield _bowing(ground, forces, timber, k, post.length_mm, pairs[k])
 
 
 def post_strengths(timber: StrengthClass, case: Combined) -> TimberStrengths:
@@ -130,7 +132,7 @@ def post_strengths(timber: StrengthClass, case: Combined) -> TimberStrengths:
 
 
 def _bowing(
-    ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float, pair_kn: float
+    ground: Ground, forces: EavesForces, timber: StrengthClass, k: int, length: float, pair: Brought
 ) -> Check:
     post = forces.beam.posts[k]
     b, d = post.size_mm
@@ -152,7 +154,7 @@ def _bowing(
 
     def used(i: int, wind: PostWind) -> _Bowing:
         case, about = forces.cases[i], BENT_ABOUT[wind.way]
-        racked = pair_kn * 1000.0 if case.combination.kind == "strength" else 0.0
+        racked = pair.kn * 1000.0 if case.combination.kind == "strength" else 0.0
         force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
         moment = wind.moment_n_mm(case.combination.wind, length)
         y, z = (moment, 0.0) if about == "y" else (0.0, moment)
@@ -178,7 +180,7 @@ def _bowing(
             (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
         )
         working = (
-            push_step(worst.case, worst.beam_n, weight, pair_kn),
+            *push_steps(ground, post, worst.case, worst.beam_n, pair),
             *wind.steps(worst.case.combination.wind, length),
             Step(
                 says="Bowing factor",
@@ -233,33 +235,76 @@ def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
     return [i for i in strength if forces.cases[i].combination.wind > 0.0] or strength
 
 
-def push_step(case: Combined, beam_n: float, weight_n: float, pair_kn: float) -> Step:
-    """What presses on a post, its own weight and the pair of the row among it.
+def push_steps(ground: Ground, post: Post, case: Combined, beam_n: float, pair: Brought) -> tuple[Step, ...]:
+    """What presses on a post, its own weight and the pair of what pushes it among it.
 
     Parameters
     ----------
-    case, beam_n, weight_n, pair_kn
-        Combination, what the beam brings in it [N], the post's weight [N], and the pair of the row, which counts where
-        strength is asked [kN].
+    ground, post, case, beam_n, pair
+        The inputs of every check, the post, combination, what the beam brings in it [N], and the pair, which counts
+        where strength is asked.
 
     Returns
     -------
-    Step
-        [kN]; nothing where the post is pulled.
+    tuple of Step
+        Each part, then the sum [kN]; nothing where the post is pulled.
 
     Source
     ------
     Equilibrium.
     """
-    beam, own = beam_n / 1000.0, case.combination.dead * weight_n / 1000.0
-    pair = pair_kn if case.combination.kind == "strength" else 0.0
+    beam, weight = beam_n / 1000.0, post_weight_step(ground, post, case.combination.dead)
+    own, counts = float(weight.result), pair.kn and case.combination.kind == "strength"
+    added = (f" + {pair.says}", f" + {pair.kn:.4f}") if counts else ("", "")
+    return (
+        on_post_step(case, beam_n),
+        weight,
+        *(pair.steps() if counts else ()),
+        Step(
+            says="On the post in all",
+            formula=f"N = R of the beam + own weight{added[0]}",
+            numbers=f"max({beam:.4f} + {own:.4f}{added[1]}, 0); {case.combination.name}",
+            result=max(beam + own + (pair.kn if counts else 0.0), 0.0),
+            unit="kN",
+            clause=case.combination.clause,
+        ),
+    )
+
+
+def post_weight_step(ground: Ground, post: Post, factor: float) -> Step:
+    """What a post weighs.
+
+    Parameters
+    ----------
+    ground, post, factor
+        The inputs of every check, the post, and the factor of dead load [-].
+
+    Returns
+    -------
+    Step
+        [kN]; 0 where its length is not known.
+
+    Source
+    ------
+    As `post_line_n_mm`.
+    """
+    long, section = (post.length_mm or 0.0) / 1000.0, ground.parts.post_section
+    if section is None:
+        b, d = (side / 1000.0 for side in post.size_mm)
+        rho = strength_class(ground.parts.timber_for("post").strength_class).rho_mean_kg_m3
+        formula, of = "gamma b d l rho x 9.81", f"{b:g} x {d:g} x {long:.4f} x {rho:g}"
+        clause = "EN 338, mean density"
+    else:
+        metal = metal_of(section)
+        formula, clause = "gamma A l rho x 9.81", "area of the section, density of the metal"
+        of = f"{metal.profile.area_mm2:.1f} x 10^(-6) x {long:.4f} x {metal.density_kg_m3:g}"
     return Step(
-        says="On the post",
-        formula="N = R of the beam + own weight + pair of the row",
-        numbers=f"max({beam:.4f} + {own:.4f} + {pair:.4f}, 0); {case.combination.name}",
-        result=max(beam + own + pair, 0.0),
+        says="Weight of the post",
+        formula=formula,
+        numbers=f"{factor:g} x {of} x 9.81 / 1000",
+        result=factor * post_line_n_mm(ground, post) * long,
         unit="kN",
-        clause=case.combination.clause,
+        clause=clause,
     )
 
 

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from pentice.checks.brought import Braced, brought_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
-from pentice.checks.held_down import Braced, Lift, braced, lifts_on
+from pentice.checks.held_down import Lift, braced, lifts_on
 from pentice.checks.knee_bolts import Net, bolt_inputs
 from pentice.checks.metal import Carries, Metal, class_of, metal_of
 from pentice.checks.metal_bent import bent_carried
@@ -20,7 +21,7 @@ from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_po
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_strengths
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_posts
+from pentice.checks.rests import of_frame, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -162,7 +163,7 @@ def _all_pulled(lifts: Sequence[Sequence[Lift]], bends: Bends) -> Iterator[_Pull
     """Of each post and each combination for uplift, those that pull."""
     for k, of_post in enumerate(lifts):
         for lift in of_post:
-            up = sum((kn for _, kn in bends.lifts[k]), start=lift.up_kn)
+            up = lift.up_kn + brought_kn(bends.lifts[k])
             pull = (up - lift.weight_kn) * 1000.0
             if pull > 0.0:
                 moment = bends.moment_knm(k, lift.case) * 1e6
@@ -188,7 +189,7 @@ def lift_steps(lift: Lift, by: Braced, pull_n: float) -> tuple[Step, ...]:
     """
     with_braces = braced(lift, by)
     return (
-        with_braces.step(),
+        *with_braces.steps(),
         *with_braces.weight_steps(),
         Step(
             says="Pulls at the head of the post",
@@ -258,7 +259,10 @@ def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]
         says, net = _WHOLE if found.bends.net is None else _NET, found.bends.net
         if net is None and ground.job.frame.bracing == "knee braces":
             says += " Those of the knee braces are off where these bend it."
-        rests_on = (*_inputs(ground, forces), *(() if net is None else bolt_inputs(ground)))
+        rests_on = (
+            *_inputs(ground, forces),
+            *(() if net is None else (*of_frame(ground, "knee_mm"), *bolt_inputs(ground))),
+        )
         return Shown(says=says, rests_on=rests_on, working=working, cure=_CURE)
 
     return compared(

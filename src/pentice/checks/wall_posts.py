@@ -9,19 +9,19 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from pentice.checks.brought import Braced, brought_kn
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
-from pentice.checks.held_down import PAIR, Braced, lifts_on
+from pentice.checks.held_down import lifts_on
 from pentice.checks.knee_bolts import bolt_inputs
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.passed_on import Combined
 from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, share_mm
-from pentice.checks.posts import post_line_n_mm, push_step
+from pentice.checks.posts import post_line_n_mm, push_steps
 from pentice.checks.pulled_posts import lift_steps
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_posts
+from pentice.checks.rests import of_frame, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
-from pentice.checks.wall_posts_shown import foot_steps, words_of
+from pentice.checks.wall_posts_shown import foot_steps, level_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
 from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
 from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_walls
@@ -318,6 +318,7 @@ def feet_in_walls(ground: Ground, forces: EavesForces, by: Braces, acting: Actin
                 square_kn=square,
                 along_knm=along_knm,
                 square_knm=square_knm,
+                before=(*level_steps(one, factor, by), *_turning_steps(ground, one, factor)),
             )
             found[one.at.k].append(foot)
     return found
@@ -330,6 +331,24 @@ def _at_foot_knm(ground: Ground, one: Acts, factor: float) -> tuple[float, float
         one.z_knm + one.z_n_mm * square if frame.bracing == "fixed feet" else 0.0,
         one.y_knm + one.y_n_mm * square if frame.bracing_across == "fixed feet" else 0.0,
     )
+
+
+def _turning_steps(ground: Ground, one: Acts, factor: float) -> Iterator[Step]:
+    """The same as lines."""
+    along, square = _at_foot_knm(ground, one, factor)
+    for way, turned, braces, line in (
+        ("along", along, one.z_knm, one.z_n_mm),
+        ("square", square, one.y_knm, one.y_n_mm),
+    ):
+        if turned:
+            yield Step(
+                says=f"Turns the foot, {way}",
+                formula="M of its bracing + gamma w l^2 / 8",
+                numbers=f"{braces:.6f} + {factor:g} x {line:.6f} x {one.tall_mm / 1000.0:.5f}^2 / 8",
+                result=turned,
+                unit="kNm",
+                clause="statics; the head held",
+            )
 
 
 def _with_wind_knm(ground: Ground, one: Acts, factor: float) -> float:
@@ -384,9 +403,10 @@ def _pressed(
         c = case.combination
         if c.wind <= 0.0 or c.kind not in ("strength", "accidental"):
             continue
-        pair = by.pairs_kn[at.k] if c.kind == "strength" else 0.0
+        pair = by.pairs[at.k]
         beam = float(forces.reactions_n[i, at.k])
-        push = max(beam + c.dead * weight + pair * 1000.0, 0.0)
+        racked = pair.kn * 1000.0 if c.kind == "strength" else 0.0
+        push = max(beam + c.dead * weight + racked, 0.0)
         for one in acts:
             if one.accidental != c.wind_accidental:
                 continue
@@ -394,13 +414,12 @@ def _pressed(
             share = member.share(at.post, both)
             if most is None or share > most.share:
                 most = _Found(
-                    acts=one, both=both, share=share, steps=partial(_push_lines, case, beam, weight, pair)
+                    acts=one,
+                    both=both,
+                    share=share,
+                    steps=partial(push_steps, ground, at.post, case, beam, pair),
                 )
     return most
-
-
-def _push_lines(case: Combined, beam_n: float, weight_n: float, pair_kn: float) -> tuple[Step, ...]:
-    return (push_step(case, beam_n, weight_n, pair_kn),)
 
 
 def _moments(one: Acts, wind: float) -> dict[str, float]:
@@ -419,8 +438,8 @@ def _pulled(
         for one in acts:
             if one.accidental:
                 continue
-            more: Braced = by.lifts[at.k] if one.wind in ALONG else ((PAIR, by.pairs_kn[at.k]),)
-            up = sum((kn for _, kn in more), start=lift.up_kn)
+            more: Braced = by.lifts[at.k] if one.wind in ALONG else (by.pairs[at.k],)
+            up = lift.up_kn + brought_kn(more)
             pull = (up - lift.weight_kn) * 1000.0
             if pull <= 0.0:
                 continue
@@ -473,7 +492,7 @@ def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
         *ground.of_side_wind(),
     ]
     if section is None and frame.bracing == "knee braces":
-        found += bolt_inputs(ground)
+        found += (*of_frame(ground, "knee_mm"), *bolt_inputs(ground))
     if frame.mullion_mm is not None and ground.job.side_sheets:
         found.append(ground.of_job("frame.mullion_mm", frame.mullion_mm))
     return tuple(found)

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 
 from pentice.checks.ground import JUDGEMENT
 from pentice.checks.knee_bolts import Net
+from pentice.checks.level import level_line
 from pentice.checks.metal import Carries, Metal
 from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
 from pentice.checks.post_sideways import Axis, governing, k_crit_lines
 from pentice.checks.post_winds import FREE_FOOT
 from pentice.checks.posts import POST_SERVICE_CLASS, bowing_numbers, post_strengths
-from pentice.checks.wall_posts_values import Acts, BothWays, HeldPost, WallPost
+from pentice.checks.wall_posts_values import Acts, BothWays, Braces, HeldPost, WallPost
 from pentice.checks.walls import ALONG, CALLED, OnWall
 from pentice.job.fields import Wall
 from pentice.standards.en338 import StrengthClass
@@ -134,6 +135,47 @@ def wind_steps(acts: Acts, both: BothWays, along: tuple[Step, ...]) -> tuple[Ste
                     clause="statics",
                 )
             )
+    return tuple(steps)
+
+
+def level_steps(acts: Acts, factor: float, by: Braces) -> tuple[Step, ...]:
+    """What a wind on the walls brings level to the foot of a post, or to its head, with what pushes its row.
+
+    Parameters
+    ----------
+    acts, factor, by
+        The wind, its factor [-], and what braces the row.
+
+    Returns
+    -------
+    tuple of Step
+        For either way the wind on the wall, then the force [kN].
+
+    Source
+    ------
+    Statics.
+    """
+    k = acts.at.k
+    steps: list[Step] = []
+    along, square = acts.level_kn(factor, by)
+    pushed = by.level if acts.wind in ALONG else by.level_across
+    push = pushed[k] if pushed else None
+    ways = (
+        ("along", acts.at.end, acts.on_end, acts.at.end_mm, acts.z_n_mm, acts.to_foot[1], along),
+        ("square", acts.at.front, acts.on_front, acts.at.front_mm, acts.y_n_mm, acts.to_foot[0], square),
+    )
+    for way, wall, on, strip, line, share, force in ways:
+        formulas, numbers = [], []
+        if push is not None and (way == "along") == (acts.wind in ALONG):
+            steps += push.before
+            formulas.append(push.formula or "H")
+            numbers.append(push.numbers or f"{push.level_kn:.5f}")
+        if wall is not None and on is not None:
+            steps.append(_line(acts, wall, on, strip))
+            formulas.append("gamma w l / 2" if share == FREE_FOOT else "5 gamma w l / 8")
+            numbers.append(f"{share:g} x {factor:g} x {line:.5f} x {acts.tall_mm / 1000.0:.5f}")
+        if force:
+            steps.append(level_line(way, " + ".join(formulas), " + ".join(numbers), force))
     return tuple(steps)
 
 

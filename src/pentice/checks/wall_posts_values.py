@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from pentice.checks.held_down import Braced
+from pentice.checks.brought import Braced, Brought
 from pentice.checks.knee_bolts import Net
+from pentice.checks.pads_values import AtFoot
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender
 from pentice.checks.post_winds import FREE_FOOT
@@ -34,15 +35,15 @@ class Braces:
     across_knm: Sequence[float] = ()
     """In each post across, in winds across; none: no moment."""
     lengths_across: float = 1.0
-    pairs_kn: Sequence[float] = ()
+    pairs: Sequence[Brought] = ()
     """Presses on a post besides, or lifts at it."""
     lifts: Sequence[Braced] = ()
     """Lifts at the head of each post in winds along the row."""
-    level_kn: Sequence[float] = ()
+    level: Sequence[AtFoot] = ()
     """Level at each foot along the row, in winds along it."""
     held: tuple[bool, bool] = (False, False)
     """Whether feet are held against turning: square to the row, and along it."""
-    level_across_kn: Sequence[float] = ()
+    level_across: Sequence[AtFoot] = ()
     """The same across, in winds across; none: nothing."""
     refused: str = ""
     """Why any of it is not known."""
@@ -96,9 +97,9 @@ class Acts:
         whole, k = factor * self.tall_mm / 1000.0, self.at.k
         square, along = whole * self.to_foot[0] * self.y_n_mm, whole * self.to_foot[1] * self.z_n_mm
         if self.wind in ALONG:
-            along += by.level_kn[k]
-        elif by.level_across_kn:
-            square += by.level_across_kn[k]
+            along += by.level[k].along_kn
+        elif by.level_across:
+            square += by.level_across[k].square_kn
         return along, square
 
 
