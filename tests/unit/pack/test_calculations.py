@@ -13,14 +13,16 @@ import pytest
 
 from pentice.checks.values import Check, Place, RestsOn, Shown, Told, Verdict
 from pentice.design import Design, worst_of_each
+from pentice.drawing.lettering import text_width_mm
+from pentice.drawing.scene import Line, Text
 from pentice.loads.values import SnowCase
 from pentice.pack.calculations import calculations_pdf
-from pentice.pack.calculations.load_picture import load_svg, load_words
+from pentice.pack.calculations.load_picture import load_scene, load_svg, load_words
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pack.calculations.snow_picture import snow_pictures, snow_words
 from pentice.pack.calculations.working import PLACES_MOST, load_pictures
 from pentice.working import Step
-from tests.designs import EXAMPLES, band_of, design_of
+from tests.designs import EXAMPLES, SEVEN, band_of, design_of
 from tests.unit.pack.reading import proved_copy
 
 
@@ -270,6 +272,40 @@ def test_every_rule_with_a_load_has_its_picture() -> None:
     assert "1.467 kN at" in load_words(point.picture)
     texts = [e.text for e in Tree.fromstring(load_svg(point.picture)).iter() if e.tag.endswith("text")]
     assert "1.467 kN" in texts
+
+
+def _box(text: Text) -> tuple[float, float, float, float]:
+    """Left, top, right and foot of a line of letters [mm]."""
+    wide = text_width_mm(text.text, text.h_mm, text.weight)
+    left = text.at[0] - {"start": 0.0, "middle": wide / 2.0, "end": wide}[text.anchor]
+    return left, text.at[1] - text.h_mm, left + wide, text.at[1]
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_no_two_labels_of_a_load_lie_on_each_other_and_no_line_of_it_strikes_one(name: str) -> None:
+    """Sizes of loads and of a single force at a bearing, at mid-span or past the foot. Exact: no overlap."""
+    seen = 0
+    for check in design_of(name).checks:
+        if check.picture is None:
+            continue
+        parts = load_scene(check.picture).primitives
+        texts = [part for part in parts if isinstance(part, Text)]
+        upright = [part for part in parts if isinstance(part, Line) and abs(part.a[0] - part.b[0]) < 1e-9]
+        for i, text in enumerate(texts):
+            seen += 1
+            left, top, right, foot = _box(text)
+            for other in texts[:i]:
+                a, b, c, d = _box(other)
+                assert min(right, c) <= max(left, a) or min(foot, d) <= max(top, b), (
+                    check.id,
+                    text.text,
+                    other.text,
+                )
+            for line in upright:
+                low, high = sorted((line.a[1], line.b[1]))
+                struck = left < line.a[0] < right and max(top, low) < min(foot, high)
+                assert not struck, (check.id, text.text, line)
+    assert seen > 10
 
 
 def test_an_input_is_named_in_words_with_its_key_beside_it() -> None:

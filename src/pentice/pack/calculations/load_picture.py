@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
 from pentice.checks.values import LoadPicture
 from pentice.drawing.dimensions import arrowhead
+from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import bare_page
 from pentice.drawing.scene import Area, Line, Point, Polyline, Primitive, Scene, Text
 from pentice.drawing.svg import render_svg
@@ -19,7 +20,10 @@ _HEAD_MM = 1.8
 _GAP_MM = 1.2
 _ROOM_MM = 18.0
 """Between two loads that are written: closer ones stand in the lines of working alone."""
-
+_OVER_MM = 8.5
+"""A single force begins so far over the load: its size stands over that of the load."""
+_BESIDE_MM = 1.8
+"""From the line of a single force to the size of a load that begins there."""
 
 Across = Callable[[float], float]
 Top = Callable[[float, float], Point]
@@ -38,8 +42,23 @@ def load_svg(picture: LoadPicture) -> str:
     str
         SVG of `WIDE_MM` by `HIGH_MM`.
     """
-    scene = Scene(primitives=tuple(_content(picture)), title=f"{picture.says}.", desc=load_words(picture))
-    return render_svg(scene, bare_page(WIDE_MM, HIGH_MM))
+    return render_svg(load_scene(picture), bare_page(WIDE_MM, HIGH_MM))
+
+
+def load_scene(picture: LoadPicture) -> Scene:
+    """The picture as lines and letters.
+
+    Parameters
+    ----------
+    picture
+        The load and what holds it.
+
+    Returns
+    -------
+    Scene
+        In mm of paper.
+    """
+    return Scene(primitives=tuple(_content(picture)), title=f"{picture.says}.", desc=load_words(picture))
 
 
 def load_words(picture: LoadPicture) -> str:
@@ -116,6 +135,7 @@ def _loads(picture: LoadPicture, most: float, top: Top) -> Iterator[Primitive]:
     even = all(abs(q - line[0][1]) < 5e-4 * most for _, q in line)
     ends = (line[0],) if even else (line[0], *line[1:-1], line[-1])
     taken: list[float] = [top(*line[-1])[0]] if not even else []
+    edge = [top(x, q) for x, q in line]
     for k, (place, load) in enumerate(ends):
         x, y = top(place, load)
         last = not even and k == len(ends) - 1
@@ -123,13 +143,26 @@ def _loads(picture: LoadPicture, most: float, top: Top) -> Iterator[Primitive]:
             continue
         taken.append(x)
         anchor = "start" if k == 0 else "end" if last else "middle"
+        if picture.force is not None and abs(picture.force[0] - place) < 1.0:
+            x += _BESIDE_MM if k == 0 else -_BESIDE_MM if last else 0.0
+        text = minus(f"{load:.3f}" + (f" {unit}" if k == 0 else ""))
+        wide = text_width_mm(text, 2.5, 600)
+        left = x - {"start": 0.0, "middle": wide / 2.0, "end": wide}[anchor]
         yield Text(
-            at=(x, y - 1.5),
-            text=minus(f"{load:.3f}" + (f" {unit}" if k == 0 else "")),
+            at=(x, min(y, _highest(edge, left, left + wide)) - 1.5),
+            text=text,
             weight=600,
             anchor=anchor,
             halo=True,
         )
+
+
+def _highest(edge: Sequence[Point], left: float, right: float) -> float:
+    """The highest point of the load's edge between two places on paper [mm]."""
+    found = [y for x, y in edge if left <= x <= right]
+    for (a, ya), (b, yb) in pairwise(edge):
+        found += [ya + (yb - ya) * (x - a) / (b - a) for x in (left, right) if a < x < b]
+    return min(found, default=_PART)
 
 
 def _places(picture: LoadPicture, long: float, at: Across) -> Iterator[Primitive]:
@@ -152,7 +185,9 @@ def _single(force: tuple[float, float, str], at: Across, *, holds: bool) -> Iter
     """One single force: onto the part from above, or where a screw or a cap holds it down, below it."""
     place, size, unit = force
     x, head = at(place), _HEAD_MM * 1.4
-    start, end = (_PART + 0.6, _PART + 9.5) if holds else (_PART - _GAP_MM - _TALL - 4.0, _PART - _GAP_MM)
+    start, end = (
+        (_PART + 0.6, _PART + 9.5) if holds else (_PART - _GAP_MM - _TALL - _OVER_MM, _PART - _GAP_MM)
+    )
     yield Line(a=(x, start), b=(x, end - head), style="wide")
     yield arrowhead((x, end), (0.0, 1.0), head)
     text = f"{size:.3f} {unit_words(unit)}"
