@@ -2,13 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
+import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from pentice.drawing.scene import Area, Circle, Dimension, Group, Line, Point, Polyline, Primitive, Scene
-from pentice.drawing.sketch import extent
+from pentice.drawing.placed import on_paper
+from pentice.drawing.scene import (
+    Area,
+    Circle,
+    Dimension,
+    Group,
+    Line,
+    Point,
+    Polyline,
+    Primitive,
+    Scene,
+    Text,
+)
+from pentice.drawing.sketch import extent, text_box
 from pentice.job.model import Job
 from pentice.job.writing import with_keys
 from pentice.pack.drawings.elevation import elevation_model, sides_drawn
@@ -16,9 +30,9 @@ from pentice.pack.drawings.elevation_sheets import elevation_sheets
 from pentice.pack.paper import A3_FRAME
 from pentice.setting_out.side_frames import Place
 from tests.closed import closed_end_keys, laid_out
-from tests.designs import changed
+from tests.designs import SEVEN, changed, design_of
 from tests.properties.test_design import mirrored
-from tests.properties.test_drawings import faults
+from tests.properties.test_drawings import faults, flat, inside_by
 from tests.tries import tries
 
 DRAWN = ("wall", "side sheets", "frame", "knees", "gutter", "roof", "openings", "braces")
@@ -51,12 +65,47 @@ def closed(draw: st.DrawFn) -> Job:
     return changed("plant-lobby", **keys)
 
 
+def struck(scene: Scene) -> list[tuple[str, str]]:
+    """Each lettering that a line of a size, of a leader or of a brace runs through, and which.
+
+    Not the strokes that end a size, nor hair lines of flutes and ground.
+    """
+    made = list(flat(on_paper(scene.primitives)))
+    texts = [(p.text, text_box(p)) for p in made if isinstance(p, Text) and p.text]
+    return [
+        (text, f"{p.style} {p.a} to {p.b}")
+        for p in made
+        if isinstance(p, Line) and p.style != "hair" and math.dist(p.a, p.b) > 2.6
+        for text, box in texts
+        if inside_by(box, (p.a, p.b)) > 0.05
+    ]
+
+
+@pytest.mark.parametrize("name", SEVEN)
+def test_no_line_strikes_a_label_of_an_example_and_no_brace_runs_through_a_size(name: str) -> None:
+    """The running 767 beside the line up to 837, legs of braces and a door's height beside the braces themselves."""
+    design = design_of(name)
+    for sheet in elevation_sheets(design):
+        assert struck(sheet.scene) == []
+    for side in sides_drawn(design):
+        groups = {
+            g.part: g.content for g in elevation_model(design, side, 25.0).primitives if isinstance(g, Group)
+        }
+        braces = [p for key in ("braces", "knees") for p in groups.get(key, ()) if isinstance(p, Line)]
+        sized = [p for key in ("sizes", "doors") for p in groups.get(key, ()) if isinstance(p, Dimension)]
+        for size in sized:
+            for brace in braces:
+                if size.offset_mm == 0.0:
+                    assert inside_by((size.a, size.b), (brace.a, brace.b)) <= 0.0, (side, size.text)
+
+
 @tries(12)
 @given(closed())
 def test_no_label_lies_on_another_and_nothing_leaves_the_sheet(job: Job) -> None:
     """With doors, knee braces or a diagonal, feet off the datum, sills on floor or on a low wall."""
     for sheet in elevation_sheets(laid_out(job)):
         assert faults(sheet.scene) == []
+        assert struck(sheet.scene) == []
         box = extent(sheet.scene.primitives)
         assert A3_FRAME.left <= box.left + 0.01
         assert A3_FRAME.top <= box.top

@@ -383,7 +383,10 @@ def at_feet(rows: Sequence[EavesForces], push: Across, row: int, k: int, along: 
         says=f"{along.says} with the thrust of the braces across",
         before=(
             *along.before,
-            level_line("along", along.formula, along.numbers, along.along_kn),
+            replace(
+                level_line("along", along.formula, along.numbers, along.along_kn),
+                says=f"Along the row by {along.says}",
+            ),
             *of_frames("square to the row, thrust of the braces across", thrust).steps(),
         ),
     )

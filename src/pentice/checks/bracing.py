@@ -290,7 +290,7 @@ def _knees(ground: Ground, forces: EavesForces, push: Racking) -> _Held:
             numbers=f"{share} x {push.height_mm:.1f} / {knee:g} x sqrt({knee:g}^2 + {reach:g}^2) / {reach:g}",
             result=found.brace_n / 1000.0,
             unit="kN",
-            clause=f"{_STATICS}; one brace at each post counts",
+            clause=f"{_STATICS}; one brace at each post counts; a, b from faces, as if from middle lines: safe side",
         ),
         moment_kn_m=float(bends.result),
         moment=bends,

@@ -445,7 +445,7 @@ class Frame(Table):
     bracing_across_kn: Force | None = None
     """Design resistance of the bracing across at the height of the beams: declared, or shown by others [kN]."""
     knee_mm: Pair = (600.0, 600.0)
-    """Knee brace from post to beam: [down the post, along the beam] [mm]."""
+    """Knee brace, from faces: [down the post from the beam, along the beam from the post] [mm]."""
     brace_kn: Force | None = None
     """Design resistance of one brace with both its ends and holes, pulled and pressed: declared [kN]."""
     knee_bolts: Annotated[Whole, Field(ge=1, le=8)] | None = None

@@ -12,6 +12,7 @@ from pentice.job.fields import WALLS
 from pentice.job.found import cautions
 from pentice.loads.wind import open_sides
 from pentice.pack.calculations.figures import minus, place_words, with_unit
+from pentice.pack.drawings.elevation import crossed_by_braces
 from pentice.pack.paper import blocks as b
 from pentice.pack.words import listed
 from pentice.setting_out.side_frames import at_the_house_wall, side_frames
@@ -96,12 +97,17 @@ def engineer(design: Design, rules: Sequence[Check]) -> Iterator[b.Block]:
     Block
         A page to send with the rest, with boxes for the answer.
     """
-    open_ = [c for c in rules if c.verdict in ("fails", "refused", "not checked")]
+    open_ = [
+        (c.name, place_words(c.place) or "the whole roof", _known(c))
+        for c in rules
+        if c.verdict in ("fails", "refused", "not checked")
+    ]
+    open_ += [(f"A brace crosses the {o.kind}", o.wall, _CROSSED) for o in crossed_by_braces(design)]
     yield b.heading("Open questions", above_mm=0.0)
     if open_:
         yield b.table(
             ("Question", "Where", "What is known"),
-            [(c.name, place_words(c.place) or "the whole roof", _known(c)) for c in open_],
+            open_,
             widths=(50.0, 28.0, "1fr"),
             bold_columns=(0,),
         )
@@ -165,6 +171,10 @@ def _of_sheets(design: Design) -> Iterator[str]:
         yield _FOOT_OF_FRONT
 
 
+_CROSSED = (
+    "As drawn it stands in the opening, and whoever fits the opening will want it gone. No check sees that. Move one "
+    "of them, or say what braces the row instead."
+)
 _SPLIT = {
     "Shear, down or up and along": "down or up and along",
     "Pull with prying": "out of the wall",

@@ -69,7 +69,7 @@ _KNOWN = {
     "frame.bracing_across": "What braces the roof across",
     "frame.bracing_across_kn": "Bracing across, design value",
     "frame.head_beam_mm": "Head beam, width and depth",
-    "frame.knee_mm": "Knee brace: down the post, along the beam",
+    "frame.knee_mm": "Knee brace, from faces: down the post, along the beam",
     "frame.brace_kn": "One brace with its ends, design value",
     "frame.knee_bolts": "Knee braces, bolts at each end",
     "frame.knee_bolt_mm": "Knee braces, diameter of a bolt",

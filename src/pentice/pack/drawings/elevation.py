@@ -6,8 +6,9 @@ from pentice.design import Design
 from pentice.drawing.scene import Scene
 from pentice.frame.side_places import side_places
 from pentice.frame.stage import row_places
-from pentice.pack.drawings.elevation_end import end_model, end_words
-from pentice.pack.drawings.elevation_row import row_model, row_words
+from pentice.job.model import Opening
+from pentice.pack.drawings.elevation_end import end_crossed, end_model, end_words
+from pentice.pack.drawings.elevation_row import row_crossed, row_model, row_words
 from pentice.setting_out.side_frames import SIDES, Place
 
 ENDS: tuple[Place, ...] = ("left", "right")
@@ -68,3 +69,20 @@ def elevation_words(design: Design, side: Place) -> tuple[str, ...]:
         Which side.
     """
     return (end_words if side in ENDS else row_words)(design, side)
+
+
+def crossed_by_braces(design: Design) -> tuple[Opening, ...]:
+    """Doors, windows and vents that a brace crosses as it is drawn, side by side from the left end round.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+
+    Returns
+    -------
+    tuple of Opening
+        None where heights are not known: then no braces are drawn there.
+    """
+    drawn = sides_drawn(design)
+    return tuple(o for side in drawn for o in (end_crossed if side in ENDS else row_crossed)(design, side))

@@ -6,14 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pentice.design import Design
+from pentice.drawing.free import touch
 from pentice.drawing.leaders import leader
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.placing import spread
-from pentice.drawing.scene import Area, Dimension, Pinned, Point, Polyline, Primitive, Scene
+from pentice.drawing.scene import Area, Dimension, Line, Pinned, Point, Polyline, Primitive, Scene
 from pentice.drawing.seen import seen_along
 from pentice.frame.side_places import SidePlaces, long_mm
 from pentice.frame.stage import row_places
 from pentice.job.called import head_called
+from pentice.job.model import Opening
 from pentice.pack.drawings.elevation_parts import (
     SIDE_WORDS,
     Marks,
@@ -22,6 +24,7 @@ from pentice.pack.drawings.elevation_parts import (
     door_labels,
     door_lines,
     marks,
+    opening_box,
     openings_of,
     places_of,
     post_lines,
@@ -51,7 +54,7 @@ from pentice.pack.drawings.frame_lines import (
 )
 from pentice.pack.drawings.knees import knee_braces_across
 from pentice.pack.drawings.slope import slope_of
-from pentice.pack.drawings.values import half, part, whole
+from pentice.pack.drawings.values import half, part, rectangle, whole
 from pentice.setting_out.side_frames import Place
 
 KEY_MM = 92.0
@@ -203,7 +206,6 @@ class _End:
     def frame(self) -> tuple[Primitive, ...]:
         """Wall plate or head beam, posts, eaves beam, end rafter over them, noggins hidden behind it."""
         design, frame = self.design, self.design.job.frame
-        pad = frame.pad_mm
         found: list[Primitive] = []
         for outline in (head_beam_outline(design), beam_outline(design)):
             if outline:
@@ -211,9 +213,13 @@ class _End:
         if frame.wall_plate_mm is not None:
             found += self.seen((Area(points=plate_outline(design), fill="white", style="wide"),))
         found += self.seen((Area(points=rafter_outline(design), fill="white", style="wide"),))
-        for post, _ in self.posts:
-            found += post_lines(post, None if pad is None else (pad[1], pad[2]), self.n)
-        return (*found, *self.seen(tuple(self._noggins())))
+        return (*found, *self.posts_drawn(), *self.seen(tuple(self._noggins())))
+
+    def posts_drawn(self) -> tuple[Primitive, ...]:
+        """The posts with bases and pads."""
+        pad = self.design.job.frame.pad_mm
+        seen = None if pad is None else (pad[1], pad[2])
+        return tuple(line for post, _ in self.posts for line in post_lines(post, seen, self.n))
 
     def _noggins(self) -> Iterator[Primitive]:
         """Under the roof line, square to it."""
@@ -258,7 +264,7 @@ class _End:
         text = next((w for w in words if text_width_mm(w, 3.5, 600) <= self.long / n - 2.0), whole(self.long))
         found.append(Dimension(a=(left, y), b=(right, y), text=text, offset_mm=-8.0, kind="overall"))
         found += under_the_sill(self.places, self.start, self.datum, n)
-        return (*found, *under_names(self.places, self.start, self.datum))
+        return (*found, *under_names(self.places, self.start, self.datum, self.posts_drawn(), n))
 
     def _clear(self) -> tuple[float, float]:
         """Between wall and post, or between both posts."""
@@ -383,6 +389,7 @@ class _End:
         if places is not None:
             yield from side_words(self.design, places)
         yield from self._too_high()
+        yield from (f"A brace crosses the {o.kind}: move one of them." for o in self.in_the_way())
         if shape.overhang_mm:
             yield f"The glazing reaches {whole(shape.overhang_mm)} past the beam, along the slope."
         if frame.noggin_mm is not None and frame.noggins_at_mm:
@@ -402,6 +409,15 @@ class _End:
         if frame.pad_mm is not None and self.posts:
             yield f"Pads {' × '.join(f'{mm:g}' for mm in frame.pad_mm)} (dashed)."
 
+    def in_the_way(self) -> Iterator[Opening]:
+        """Doors and windows that a brace across crosses."""
+        drawn = self.seen(knee_braces_across(self.design, self.n))
+        lines = [(p.a, p.b) for p in drawn if isinstance(p, Line)]
+        for o in openings_of(self.design, self.side) if self.known else ():
+            box = rectangle(*opening_box(o, self.start, self.datum))
+            if any(touch(box, line, 1.0) for line in lines):
+                yield o
+
     def _too_high(self) -> Iterator[str]:
         """Doors and windows that do not fit under the rafter."""
         depth = self.design.setting_out.plane.rafters[0].depth_mm / self.design.shape.cos_pitch
@@ -411,6 +427,19 @@ class _End:
             over = o.sill_mm + o.height_mm - (self.datum - under)
             if over > 0.5:
                 yield f"The {o.kind} reaches {whole(over)} higher than the end rafter: it does not fit."
+
+
+def end_crossed(design: Design, side: Place) -> tuple[Opening, ...]:
+    """Doors, windows and vents of an end that a brace across crosses as it is drawn.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    side
+        "left" or "right".
+    """
+    return tuple(_end_of(design, side, 1.0).in_the_way())
 
 
 def end_words(design: Design, side: Place) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from pentice.design import Design
-from pentice.drawing.free import first_free, is_free
+from pentice.drawing.free import first_free, is_free, touch
 from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.page import View
 from pentice.drawing.placed import on_paper
@@ -37,6 +37,8 @@ BASE_MM = 1.2
 """Height of a post base as drawn [mm of paper]: its maker says how high it is."""
 PAD_MM = 5.0
 """How much of a pad is drawn at most [mm of paper]."""
+PAD_WHITE_MM = 1.0
+"""White between a pad's edge and a name beside it [mm of paper]."""
 DIMS_MM = 24.0
 """An opening so wide on paper has room for both its heights and its name between them."""
 ONE_MM = 13.0
@@ -236,18 +238,34 @@ def under_the_sill(places: SidePlaces | None, start: float, datum: float, n: flo
     return (Dimension(a=(x, datum), b=(x, datum - places.over_datum_mm), text=size, offset_mm=0.0),)
 
 
-def under_names(places: SidePlaces | None, start: float, y: float) -> tuple[Primitive, ...]:
-    """Names of mullions and sill, as on their tickets, under the ground."""
+def under_names(
+    places: SidePlaces | None, start: float, y: float, posts: Iterable[Primitive], n: float
+) -> tuple[Primitive, ...]:
+    """Names of mullions and sill, as on their tickets, under the ground and off the edges of pads."""
     if places is None:
         return ()
     named = [(m.left_mm + m.width_mm / 2.0, f"MU{m.number}") for m in places.mullions]
     if places.sill is not None:
         first = places.openings[0]
         named.append((first.left_mm + first.width_mm / 2.0, f"SI{places.sill.number}"))
+    edges = {x for pad in posts if isinstance(pad, Polyline) and "dashed" in pad.style for x, _ in pad.points}
     return tuple(
-        Pinned(at=(start + x, y), content=(Text(at=(0.0, 5.4), text=text, anchor="middle", halo=True),))
+        Pinned(
+            at=(_off(start + x, text, edges, n), y),
+            content=(Text(at=(0.0, 5.4), text=text, anchor="middle", halo=True),),
+        )
         for x, text in named
     )
+
+
+def _off(x: float, text: str, edges: Iterable[float], n: float) -> float:
+    """The place nearest to x at which a name stands clear of upright edges."""
+    half = (text_width_mm(text, 2.5) / 2.0 + PAD_WHITE_MM) * n
+    choices = sorted(
+        (x, *(edge + side * half for edge in edges for side in (-1.0, 1.0))), key=lambda at: abs(at - x)
+    )
+    clear = (at for at in choices if all(abs(edge - at) >= half - 1e-6 for edge in edges))
+    return next(clear, x)
 
 
 def door_lines(design: Design, side: Place, start: float, floor: float) -> tuple[Primitive, ...]:
@@ -281,11 +299,13 @@ def _door_label(
     left, high, right, low = box
     wide, tall = (right - left) / n, (low - high) / n
     if tall >= 12.0 and wide >= ONE_MM:
-        at = left + 4.8 * n
+        # Where no brace runs through the size, at the left if both sides are alike.
+        sides = (left + 4.8 * n, right - 2.2 * n)
+        at = min(sides, key=lambda x: _crossed(((x, low), (x, high)), braces))
         size = Dimension(a=(at, low), b=(at, high), text=whole(o.height_mm), offset_mm=0.0)
         if is_free(size, braces, n):
             yield size
-        left += 6.2 * n
+        left, right = (left + 6.2 * n, right) if at == sides[0] else (left, right - 6.2 * n)
     words = [o.kind, f"{whole(o.width_mm)} wide", *(() if not o.sill_mm else (f"sill {whole(o.sill_mm)}",))]
     free = (right - left) / n - 1.0
     if max(text_width_mm(w, 2.5, 600) for w in words) <= free and tall >= 4.2 * len(words):
@@ -304,6 +324,11 @@ def _door_label(
         braces,
         n,
     )
+
+
+def _crossed(line: tuple[Point, Point], braces: Sequence[Primitive]) -> int:
+    """How many braces run through a line."""
+    return sum(touch(line, (p.a, p.b)) for p in braces if isinstance(p, Line))
 
 
 def chain(

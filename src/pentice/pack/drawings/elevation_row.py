@@ -21,6 +21,7 @@ from pentice.drawing.scene import (
 from pentice.drawing.symbols import bay_number
 from pentice.frame.stage import frame_of
 from pentice.job.called import head_called
+from pentice.job.model import Opening
 from pentice.pack.drawings.elevation_parts import (
     SIDE_WORDS,
     Marks,
@@ -52,6 +53,8 @@ BAND_MM = 9.0
 """A roof so high on paper holds the numbers of its bays; over a lower one they stand in a row."""
 LEGS_MM = 16.0
 """Legs of a knee brace so long on paper have room for their sizes under it."""
+BESIDE_BRACE_MM = 5.6
+"""Room beyond a brace for the size of its upright leg [mm of paper]."""
 NAMED_MM = 4.6
 """A beam so high on paper holds its own name."""
 LEAST_BAY_MM = 6.4
@@ -109,6 +112,19 @@ def row_words(design: Design, side: Place) -> tuple[str, ...]:
     return tuple(_Row(design=design, side=side, n=1.0, places=places_of(design, side)).words())
 
 
+def row_crossed(design: Design, side: Place) -> tuple[Opening, ...]:
+    """Doors, windows and vents of a row that a brace crosses as it is drawn.
+
+    Parameters
+    ----------
+    design
+        A solved job.
+    side
+        "front" or "back".
+    """
+    return tuple(_Row(design=design, side=side, n=1.0, places=places_of(design, side)).in_the_way())
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Row(RowLines):
     """One row with its sizes and names."""
@@ -125,9 +141,13 @@ class _Row(RowLines):
         y = base + 12.0 * n
         of_posts = tuple(post.middle for post in self.posts)
         of_openings = tuple(sorted({x for pair in opened for x in pair}))
-        for noun, at in (("edges of openings", of_openings), ("middles of posts", of_posts)):
-            if at:
-                run = Marks(origin=0.0, way=1.0, at=at, noun=noun)
+        # Posts of either row are marked from the roof's left end, which lies at the right of its back.
+        origin, way = (0.0, 1.0) if self.side == "front" else (self.width, -1.0)
+        for run in (
+            Marks(origin=0.0, way=1.0, at=of_openings, noun="edges of openings"),
+            Marks(origin=origin, way=way, at=of_posts, noun="middles of posts"),
+        ):
+            if run.at:
                 y += (marks(run, y, n)[1] + 3.0) * n
                 found += marks(run, y, n)[0]
         kind = "bars" if self.design.parts.bar.carries else "rafters"
@@ -135,7 +155,7 @@ class _Row(RowLines):
         text = next((w for w in words if text_width_mm(w, 3.5, 600) <= self.width / n - 2.0), words[-1])
         found.append(Dimension(a=(0.0, y), b=(self.width, y), text=text, offset_mm=-8.0, kind="overall"))
         found += under_the_sill(self.places, 0.0, self.datum, n)
-        return (*found, *under_names(self.places, 0.0, self.datum))
+        return (*found, *under_names(self.places, 0.0, self.datum, self.posts_drawn(), n))
 
     def _opened(self) -> list[tuple[float, float]]:
         """From and to of doors, windows and the openings of sheets whose places are known [mm]."""
@@ -179,10 +199,12 @@ class _Row(RowLines):
         (down, along), low, opened = frame.knee_mm, self.levels[1], self._opened()
         if min(down, along) / n < LEGS_MM:
             return
+        beyond = along + BESIDE_BRACE_MM * n
         for a, b in self.fields():
-            free = not any(x1 < a.right + along and x2 > a.right for x1, x2 in opened)
-            if free and 2.0 * along < b.left - a.right and (self.places is None or not self.places.why):
-                x, y = a.right + 4.4 * n, low + 4.4 * n
+            free = not any(x1 < a.right + beyond and x2 > a.right for x1, x2 in opened)
+            if free and along + beyond < b.left - a.right and (self.places is None or not self.places.why):
+                # Beyond the brace, so that it runs through neither.
+                x, y = a.right + along + 4.4 * n, low + down + 4.4 * n
                 yield Dimension(a=(x, low + down), b=(x, low), text=f"{down:g}", offset_mm=0.0)
                 yield Dimension(a=(a.right, y), b=(a.right + along, y), text=f"{along:g}", offset_mm=0.0)
                 return
@@ -295,19 +317,19 @@ class _Row(RowLines):
             if self.known and o.sill_mm + o.height_mm > clear + 0.5:
                 over = o.sill_mm + o.height_mm - clear
                 yield f"The {o.kind} reaches {whole(over)} higher than the underside of the beam: it does not fit."
-        yield from self._in_the_way()
+        yield from (f"A brace crosses the {o.kind}: move one of them." for o in self.in_the_way())
         if self.places is not None:
             yield from side_words(self.design, self.places)
         if parts.gutter is not None and self.side == "front":
             yield f"Gutter {parts.gutter.width_mm:g} in outline."
 
-    def _in_the_way(self) -> Iterator[str]:
+    def in_the_way(self) -> Iterator[Opening]:
         """Doors and windows that a brace crosses."""
         lines = [(p.a, p.b) for p in self.braces() if isinstance(p, Line)]
         for o in openings_of(self.design, self.side):
             box = rectangle(*opening_box(o, 0.0, self.datum))
             if self.known and any(touch(box, line, 1.0) for line in lines):
-                yield f"A brace crosses the {o.kind}: move one of them."
+                yield o
 
     def _brace_words(self) -> Iterator[str]:
         """What holds the row upright."""
@@ -319,7 +341,8 @@ class _Row(RowLines):
         if frame.bracing == "knee braces":
             down, along = frame.knee_mm
             yield (
-                f"Knee braces {down:g} down the post, {along:g} along the beam, two in each field; "
+                f"Knee braces {down:g} down the post from the beam, {along:g} along the beam from the post, measured "
+                "from faces, two in each field; "
                 f"{bolt_words(self.design)}."
             )
         if frame.bracing == "diagonal":
