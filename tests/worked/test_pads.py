@@ -27,12 +27,6 @@ def pads_of(name: str, **changes: Any) -> dict[tuple[str, int | None], Check]:
     return {(c.id, c.place.post): c for c in checks if c.id.startswith("pad-")}
 
 
-def last(check: Check, k: int) -> list[float]:
-    """The numbers of one line of working, in their order."""
-    text = "".join(c if c in "0123456789." else " " for c in check.working[k].numbers.partition(";")[0])
-    return [float(word) for word in text.split()]
-
-
 def onto(name: str, post: Post, **changes: Any) -> float:
     """Wind on half of a post that stands free: 1.5 c_f q_p b l / 2, c_f 2.4 (EN 1991-1-4, 7.6, from memory) [kN]."""
     peak = assessed(changed(name, **changes)).loads.wind.peak_pressure_kn_m2 or 0.0
@@ -71,10 +65,11 @@ def test_the_cycle_shelter_by_hand() -> None:
     down += 1.35 * (post + CONCRETE * 0.75**2 * 0.7)
     assert pressure.demand == pytest.approx(down / (0.75 * (0.75 - 2.0 * moment / down)), rel=1e-4)
     # An end post also has the pair of the row, up and down.
-    assert pads["pad-pressure", 1].working[0].result == pytest.approx(
-        sum(last(pads["pad-pressure", 1], 0)[:2]) + 1.35 * sum(last(pads["pad-pressure", 1], 0)[3:]), rel=1e-4
-    )
-    assert last(pads["pad-pressure", 1], 0)[1] == pytest.approx(pairs[0], abs=1e-4)
+    step = next(s for s in pads["pad-pressure", 1].working if s.says == "Down on the ground")
+    parts = [float(part) for part in step.numbers.partition(";")[0].split(" + ")]
+    assert step.result == pytest.approx(sum(parts), rel=1e-4)
+    assert parts[1] == pytest.approx(pairs[0], abs=1e-4)
+    assert parts[3] == pytest.approx(1.35 * CONCRETE * 0.75**2 * 0.7, abs=1e-4)
 
 
 def test_held_feet_turn_their_pads_by_their_moment() -> None:
@@ -111,8 +106,9 @@ def test_wind_along_a_closed_room_draws_its_front_and_pushes_the_row() -> None:
     square, along = by_the_walls(design.loads.wind.peak_pressure_kn_m2 or 0.0, push.push_kn)
     sliding, turning = pads["pad-sliding", 2], pads["pad-turning", 2]
     assert sliding.demand == pytest.approx(math.hypot(square, along), rel=1e-4)
-    assert turning.working[1].says == "Turned square to the row by wind along the row and on its walls"
-    assert turning.working[1].result == pytest.approx(0.6 * square, rel=1e-4)
+    turned = next(step for step in turning.working if step.says.startswith("Turned"))
+    assert turned.says == "Turned square to the row by wind along the row and on its walls"
+    assert turned.result == pytest.approx(0.6 * square, rel=1e-4)
     up = up_at(forces, 1)
     assert turning.demand == pytest.approx(0.6 * square + up * 0.35, rel=1e-4)
     lines = [step for step in sliding.working if step.says.startswith("Level at the foot: ")]
@@ -170,7 +166,7 @@ def test_a_pad_that_uplift_leaves_off_its_middle_by_more_than_a_third_is_refused
     off_mm = turns / (weight - up_at(forces, 1)) * 1000.0
     assert off.working[-1].result == pytest.approx(off_mm, rel=0.01)
     assert off_mm > 350.0
-    assert "least load, G x 1.0" in off.working[1].numbers
+    assert any("least load, G x 1.0" in step.numbers for step in off.working)
     assert pads["pad-turning", 2].verdict == "passes"
     assert all(check.verdict == "passes" for check in pads_of("boat-rack").values())
 

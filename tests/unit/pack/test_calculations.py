@@ -17,12 +17,15 @@ from pentice.drawing.lettering import text_width_mm
 from pentice.drawing.scene import Line, Text
 from pentice.loads.values import SnowCase
 from pentice.pack.calculations import calculations_pdf
+from pentice.pack.calculations.asked import engineer
 from pentice.pack.calculations.load_picture import load_scene, load_svg, load_words
 from pentice.pack.calculations.loads import loads_blocks
 from pentice.pack.calculations.snow_picture import snow_pictures, snow_words
 from pentice.pack.calculations.working import PLACES_MOST, load_pictures
+from pentice.pack.drawings.elevation import crossed_by_braces
+from pentice.pipeline import solve
 from pentice.working import Step
-from tests.designs import EXAMPLES, SEVEN, band_of, design_of
+from tests.designs import EXAMPLES, SEVEN, band_of, catalogue, changed, design_of
 from tests.unit.pack.reading import proved_copy
 
 
@@ -341,6 +344,27 @@ def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
 def test_a_proved_design_carries_no_warning() -> None:
     """The band goes when nothing is open."""
     assert "Not proved" not in words_of(proved_copy(design_of("potting-bay")))
+
+
+def test_a_door_that_a_brace_crosses_is_an_open_question() -> None:
+    """The potting bay's door stands where its braces come down; one moved to the middle of a field does not."""
+    crossed = crossed_by_braces(design_of("potting-bay"))
+    assert [(o.kind, o.wall) for o in crossed] == [("door", "front")]
+    said = " ".join(str(block) for block in engineer(design_of("potting-bay"), ()))
+    assert "A brace crosses the door" in said
+    assert "None: every requirement holds" not in said
+    doors = [{**o.model_dump(exclude_none=True), "x_mm": 2800.0, "width_mm": 700.0} for o in crossed]
+    moved = solve(changed("potting-bay", roof__openings=doors), catalogue())
+    assert crossed_by_braces(moved) == ()
+    assert "A brace crosses" not in " ".join(str(block) for block in engineer(moved, ()))
+
+
+def test_a_brace_across_crosses_a_door_of_an_end() -> None:
+    """Log store: from 800 down its post to 800 along; a door beside the post is crossed, a low window is not."""
+    door = {"wall": "left", "kind": "door", "x_mm": 200.0, "width_mm": 700.0, "height_mm": 1900.0}
+    window = {"wall": "right", "kind": "window", "x_mm": 700.0, "width_mm": 400.0, "height_mm": 500.0}
+    design = solve(changed("log-store", roof__openings=[door, window]), catalogue())
+    assert [(o.kind, o.wall) for o in crossed_by_braces(design)] == [("door", "left")]
 
 
 def test_the_last_pages_ask_the_engineer_and_the_authorities() -> None:

@@ -37,7 +37,7 @@ BASE_MM = 1.2
 """Height of a post base as drawn [mm of paper]: its maker says how high it is."""
 PAD_MM = 5.0
 """How much of a pad is drawn at most [mm of paper]."""
-PAD_WHITE_MM = 1.0
+PAD_WHITE_MM = 2.0
 """White between a pad's edge and a name beside it [mm of paper]."""
 DIMS_MM = 24.0
 """An opening so wide on paper has room for both its heights and its name between them."""

@@ -341,8 +341,7 @@ class _Row(RowLines):
         if frame.bracing == "knee braces":
             down, along = frame.knee_mm
             yield (
-                f"Knee braces {down:g} down the post from the beam, {along:g} along the beam from the post, measured "
-                "from faces, two in each field; "
+                f"Knee braces {down:g} down the post, {along:g} along the beam, from faces, two in each field; "
                 f"{bolt_words(self.design)}."
             )
         if frame.bracing == "diagonal":
