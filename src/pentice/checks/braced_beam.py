@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from pentice.checks.beam import carried_steps, inputs
+from pentice.checks.beam import inputs
+from pentice.checks.beam_shown import carried_steps
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_bolts import bolt_inputs, net_section

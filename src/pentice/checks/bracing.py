@@ -8,13 +8,12 @@ from itertools import pairwise
 
 from pentice.checks.braced_beam import braced_beam
 from pentice.checks.bracing_posts import BENT, BentPosts, bent_posts_along
-from pentice.checks.brought import KNEE, PAIR, Braced, Brought
+from pentice.checks.brought import Braced
 from pentice.checks.eaves import EavesForces
 from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
 from pentice.checks.onto_posts import along_the_row
-from pentice.checks.pads_values import AtFoot
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import Racking, push_inputs
 from pentice.checks.rests import Row, of_beam
@@ -256,7 +255,7 @@ def _also_takes(ground: Ground, forces: EavesForces, push: Racking) -> str:
 
 
 def _feet_take(ground: Ground, forces: EavesForces, push: Racking) -> str:
-    """What each foot takes level of the push, in words: an even share, as `level_at_feet` has it."""
+    """What each foot takes level of the push, in words: an even share, as `bracing_brings.feet_along` has it."""
     each = push.push_kn / len(forces.beam.posts)
     closed = "closed" in (ground.job.roof.left, ground.job.roof.right)
     return (
@@ -421,59 +420,6 @@ def pairs_kn(ground: Ground, forces: EavesForces, push: Racking) -> list[float]:
     return pairs
 
 
-def pairs_along(ground: Ground, forces: EavesForces, push: Racking) -> list[Brought]:
-    """The same with the line that each comes from.
-
-    Parameters
-    ----------
-    ground, forces, push
-        As in `pairs_kn`.
-
-    Returns
-    -------
-    list of Brought
-        For each post [kN].
-
-    Source
-    ------
-    As `pairs_kn`.
-    """
-    posts = forces.beam.posts
-    apart = (
-        widest_bay_mm(forces) if ground.job.frame.bracing == "diagonal" else posts[-1].x_mm - posts[0].x_mm
-    )
-    numbers = f"{push.push_kn:.4f} x {push.height_mm:.1f} / {max(apart, 1.0):.1f}"
-    return [
-        Brought(says=PAIR, kn=kn, formula="H h / L", numbers=numbers) for kn in pairs_kn(ground, forces, push)
-    ]
-
-
-def knee_lift(ground: Ground, forces: EavesForces, push: Racking) -> Brought:
-    """What a knee brace lifts its beam off the post by, as `knee_n`, with the line it comes from.
-
-    Parameters
-    ----------
-    ground, forces, push
-        As in `knee_n`.
-
-    Returns
-    -------
-    Brought
-        [kN].
-
-    Source
-    ------
-    As `knee_n`.
-    """
-    reach = ground.job.frame.knee_mm[1]
-    return Brought(
-        says=KNEE,
-        kn=knee_n(ground, forces, push) / 1000.0,
-        formula="H h / n b",
-        numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / {len(forces.beam.posts)} / {reach:g}",
-    )
-
-
 def knee_n(ground: Ground, forces: EavesForces, push: Racking) -> float:
     """What a knee brace pulls its beam off the post, or presses it on, beside what stands over the post.
 
@@ -501,54 +447,6 @@ def knee_n(ground: Ground, forces: EavesForces, push: Racking) -> float:
         return 0.0
     reach = ground.job.frame.knee_mm[1]
     return push.push_kn * 1000.0 / len(forces.beam.posts) * push.height_mm / reach
-
-
-def feet_along(ground: Ground, forces: EavesForces, push: Racking) -> list[AtFoot]:
-    """What the push along the wall brings to each foot: level, and as a moment where the foot is held.
-
-    Parameters
-    ----------
-    ground
-        The inputs of every check.
-    forces
-        The beam with its posts.
-    push
-        Along the wall.
-
-    Returns
-    -------
-    list of AtFoot
-        For each post [kN, kNm]: an even share; with a diagonal all of it at each post that may hold its foot.
-
-    Source
-    ------
-    Equilibrium. Where others have shown the bracing, and where none is named, the feet share evenly: judgement.
-    """
-    posts, kind = forces.beam.posts, ground.job.frame.bracing
-    each = push.push_kn / len(posts)
-    levels = [each] * len(posts)
-    if kind == "diagonal":
-        levels = [push.push_kn if pair else 0.0 for pair in pairs_kn(ground, forces, push)]
-    moment = each * push.height_mm / 1000.0 if kind == "fixed feet" else 0.0
-    turned = Step(
-        says="At its foot",
-        formula="M = H h / n",
-        numbers=f"{push.push_kn:.4f} x {push.height_mm:.1f} / 1000 / {len(posts)}",
-        result=moment,
-        unit="kNm",
-        clause=f"{_STATICS}; H: see the bracing",
-    )
-    return [
-        AtFoot(
-            says=f"the push {ground.along}",
-            along_kn=level,
-            along_knm=moment,
-            formula="H / n",
-            numbers=f"{push.push_kn:.5f} / {push.push_kn / level:g}" if level else "",
-            before=(turned,) if moment else (),
-        )
-        for level in levels
-    ]
 
 
 def widest_bay_mm(forces: EavesForces) -> float:

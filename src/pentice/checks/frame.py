@@ -10,16 +10,8 @@ from pentice.checks.across import Across, across, across_checks, at_feet, bent_a
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
-from pentice.checks.bracing import (
-    BRACING,
-    bends_along,
-    bent_along,
-    bracing_checks,
-    feet_along,
-    knee_lift,
-    knee_n,
-    pairs_along,
-)
+from pentice.checks.bracing import BRACING, bends_along, bent_along, bracing_checks, knee_n
+from pentice.checks.bracing_brings import feet_along, knee_lift, pairs_along
 from pentice.checks.bracing_posts import BENT as RACKED
 from pentice.checks.brought import PAIR, Braced, Brought, brought_kn, of_frames
 from pentice.checks.eaves import EavesForces, eaves_forces, why_not_solved

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from pentice.checks.beam import carried_steps, inputs, post_contact
+from pentice.checks.beam import inputs, post_contact
+from pentice.checks.beam_shown import carried_steps
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led, brace_step, greatest, level_steps, solved_step

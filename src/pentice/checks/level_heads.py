@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pentice.checks.bracing import feet_along, pairs_kn
+from pentice.checks.bracing import pairs_kn
+from pentice.checks.bracing_brings import feet_along
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground
 from pentice.checks.onto_posts import along_the_row

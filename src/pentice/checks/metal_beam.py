@@ -5,18 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from pentice.checks.beam import (
-    BEARING,
-    BENDING,
-    SHEAR,
-    in_wind,
-    inputs,
-    knee_step,
-    load_steps,
-    moment_step,
-    on_post_step,
-    sag_checks,
-)
+from pentice.checks.beam import BEARING, BENDING, SHEAR, in_wind, inputs, sag_checks
+from pentice.checks.beam_shown import knee_step, load_steps, moment_step, on_post_step
 from pentice.checks.eaves import BeamPart, EavesForces
 from pentice.checks.ground import JUDGEMENT, Ground, compared, open_check
 from pentice.checks.metal import Carries, Metal, bending_carried, class_of, shear_carried

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from pentice.checks.beam import on_post_step
+from pentice.checks.beam_shown import on_post_step
 from pentice.checks.brought import Brought
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
