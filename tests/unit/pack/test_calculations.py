@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import xml.etree.ElementTree as Tree
 from dataclasses import replace
 from typing import Any
@@ -344,6 +345,15 @@ def test_the_calculations_stay_readable_tagged_and_marked(name: str) -> None:
 def test_a_proved_design_carries_no_warning() -> None:
     """The band goes when nothing is open."""
     assert "Not proved" not in words_of(proved_copy(design_of("potting-bay")))
+
+
+def test_what_arrives_at_a_pad_is_its_demand_and_at_a_joint_each_force_once() -> None:
+    """Potting bay: sliding by one number; the lines that lead to it have level forces of several winds."""
+    checks = worst_of_each(design_of("potting-bay").checks)
+    said = " ".join(str(block) for block in engineer(design_of("potting-bay"), checks))
+    sliding = next(check for check in checks if check.id == "pad-sliding")
+    assert f"{sliding.demand:.4g} kN" in said
+    assert not re.search(r"kN square, [0-9.]+ kN along, [0-9.]+ kN square", said)
 
 
 def test_a_door_that_a_brace_crosses_is_an_open_question() -> None:

@@ -188,7 +188,9 @@ _SPLIT = {
 
 
 def _force(check: Check) -> str:
-    """The demand; of a share the forces that make it."""
+    """The demand; of a share the forces that make it. What slides or turns a pad is its demand."""
+    if check.id.startswith("pad-"):
+        return with_unit(check.demand, check.unit)
     parts = [
         f"{step.result:.2f} {step.unit} {_SPLIT[step.says]}" for step in check.working if step.says in _SPLIT
     ]
