@@ -65,8 +65,8 @@ class Lift:
             f"{''.join(f' + {part.kn:.4f}' for part in acting)}; {self.case.combination.name}",
             result=self.up_kn,
             unit="kN",
-            clause=f"{self.case.combination.clause}; R all that arrives here in it, down positive, gamma G the roof's "
-            "weight of it",
+            clause=f"{self.case.combination.clause}; R all that arrives here in it, down positive; before it "
+            "the roof's own weight of that",
         )
 
     def weight_steps(self) -> tuple[Step, ...]:
@@ -81,7 +81,7 @@ class Lift:
                 numbers=f"{self.roof_kn:.4f} - ({low + self.more:g} - {low:g}) x {self.own_lift_kn:.5f}",
                 result=self.roof_kn - self.more * self.own_lift_kn,
                 unit="kN",
-                clause=f"{self.case.combination.clause}; G the roof's weight here, G_lifts what of it lifts by itself",
+                clause=f"{self.case.combination.clause}; first the roof's weight, last what of it lifts by itself",
             ),
         )
 

@@ -184,4 +184,6 @@ def _lift_lines(lift: Lifted) -> tuple[Step, ...]:
     if not lift.need_kn:
         return ()
     numbers = f"{lift.up_kn:.5f} - {lift.weight_kn:.5f}"
-    return (up_line("U = what lifts - gamma G", numbers, lift.need_kn, f"{lift.clause}"),)
+    return (
+        up_line("U = what lifts - gamma G", numbers, lift.need_kn, f"{lift.clause}; both: see it held down"),
+    )
