@@ -22,7 +22,6 @@ from pentice.frame.values import Post
 from pentice.job.model import Job
 from pentice.pipeline import Assessed, assess, solve
 from pentice.standards.en1999 import aluminium_post_share, aluminium_shear_n
-from pentice.working import Step
 from tests.designs import assessed, catalogue, changed
 from tests.worked.test_frame import ground_of_job
 from tests.worked.test_printed_lines import METAL, wrong_lines
@@ -113,11 +112,6 @@ def test_a_steel_i_section_gives_way_sideways() -> None:
     w_pl = (b * h**2 - (b - t_w) * (h - 2 * t_f) ** 2) / 4
     slender = sqrt(w_pl * 235 / (line(check, "Critical moment sideways") * 1e6))
     assert check.capacity == pytest.approx(factor(slender, 0.76, 0.2) * w_pl * 235 / 1e6, rel=1e-6)
-
-
-def _after_the_wind(check: Check) -> Step:
-    """The first line of how the post bows."""
-    return check.working[[step.says for step in check.working].index("Wind on the front it holds") + 1]
 
 
 def test_a_steel_tube_as_a_post_with_wind_on_a_closed_front() -> None:
