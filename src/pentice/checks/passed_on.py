@@ -185,7 +185,9 @@ def strengths_in(value_n_mm2: float, cases: Iterable[InCombination], service: in
     As `pentice.checks.timber_shown.strength_in`.
     """
     found: list[float] = []
-    for _, group in groupby(cases, lambda case: id(case.combination)):
+    for _, group in groupby(
+        cases, lambda case: id(case.combination)
+    ):  # one object each: to compare them takes longer
         alike = tuple(group)
         found += [strength_in(value_n_mm2, alike[0].combination, service).value] * len(alike)
     return found
