@@ -183,16 +183,27 @@ _SPLIT = {
     "Level here, square": "square",
     "Lifts here at once": "up",
     "Presses here at once": "down",
+    "At its foot": "turning it",
+    "At the foot of post": "turning it",
+    "Turns the foot": "turning it",
+    "Level between post, beam and rafter": "level",
+    "Turns the beam over between them": "turning the beam over",
+    "What lifts the rafter there at once, with leaning": "up",
 }
-"""Lines of the working of a share that hold a force that is passed on."""
+"""How lines of the working of a share begin that hold a force or a moment that is passed on."""
 
 
 def _force(check: Check) -> str:
     """The demand; of a share the forces that make it. What slides or turns a pad is its demand."""
     if check.id.startswith("pad-"):
         return with_unit(check.demand, check.unit)
+    if check.unit in ("kN", "kNm") and check.verdict != "refused":
+        return with_unit(check.demand, check.unit)
     parts = [
-        f"{step.result:.2f} {step.unit} {_SPLIT[step.says]}" for step in check.working if step.says in _SPLIT
+        f"{step.result:.2f} {step.unit} {words}"
+        for step in check.working
+        for begins, words in _SPLIT.items()
+        if step.says.startswith(begins)
     ]
     return ", ".join(parts) or with_unit(check.demand, check.unit)
 
