@@ -152,7 +152,7 @@ def test_moment_level_force_and_uplift_of_a_held_foot_are_added() -> None:
     up = (base.demand or 0.0) - ((base.capacity or 0.0) - 16.0)
     by_hand = share * push * posts[k] / 1000.0 / 14.0 + (share * push + own) / 16.0 + up / 16.0
     assert check.demand == pytest.approx(by_hand, rel=1e-6)
-    assert check.name == "Post on its base, held level and against turning"
+    assert check.name == "Post on its base, level and turned"
     for key in ("post_foot_knm", "post_base_kn", "post_base_level_kn"):
         less = the(assessed(changed("boat-rack", **{f"frame__{key}": None})), "post-base-level", 2)
         assert less.verdict == "refused"

@@ -39,7 +39,7 @@ BASE = Rule(
     id="post-base-level", name="Post on its base, held level", member="base", clause=STATICS, unit="of 1"
 )
 LEVEL_RULES = (TIE, BASE)
-_TURNED = "Post on its base, held level and against turning"
+_TURNED = "Post on its base, level and turned"
 _KEYS = {
     TIE: Keys(level="frame.post_tie_level_kn", up="frame.post_tie_kn", joint="post tie"),
     BASE: Keys(level="frame.post_base_level_kn", up="frame.post_base_kn", turn="frame.post_foot_knm"),

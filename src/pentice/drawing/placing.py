@@ -94,7 +94,7 @@ def stand_over_marks(
     Examples
     --------
     >>> [p.row for p in stand_over_marks((0.0, 5.0, 10.0, 15.0), (9.0, 9.0, 9.0, 9.0))]
-    [0, 1, 0, 1]
+    [0, 1, 2, 0]
     """
     for struck in (False, True):
         for rows in range(1, min(MOST_ROWS, len(centres)) + 1):

@@ -199,7 +199,7 @@ def input_words(path: str, *, two_rows: bool = False) -> str:
     >>> input_words("bars.bar-60-35.cap_hold_n_m"), input_words("site.vb0_m_s")
     ('Bar, cap hold', 'Wind velocity of the map')
     >>> input_words("frame.barge_board_mm")
-    'Frame, barge board'
+    'Barge board, thickness and depth'
     >>> input_words("side_sheets[0].left_mm")
     'Opening of side sheet 1, height at its left end'
     """
