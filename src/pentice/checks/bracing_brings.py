@@ -12,7 +12,7 @@ from pentice.working import Step
 
 
 def pairs_along(ground: Ground, forces: EavesForces, push: Racking) -> list[Brought]:
-    """The same with the line that each comes from.
+    """What the push lifts or presses at each post, as `pairs_kn`, with the line that it comes from.
 
     Parameters
     ----------
