@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import pytest
 
+from pentice.errors import OutsideScope
 from pentice.standards import en1999
 from pentice.standards.en1993 import (
     steel,
@@ -26,6 +27,21 @@ from pentice.standards.en1999 import aluminium, glazing_bar_sag_limit_mm
 def test_buckling_by_curve_b() -> None:
     """[SSB] slenderness 0.655: chi 0.808. Tolerance 0.2 %: phi was rounded to 0.792 on the way."""
     assert steel_chi(0.655, "b") == pytest.approx(0.808, rel=0.002)
+
+
+@pytest.mark.parametrize(
+    ("grade", "thickness", "yields", "breaks"),
+    [
+        ("S275", 40.0, 275.0, 430.0),
+        ("S275", 80.0, 255.0, 410.0),
+        ("S355", 40.0, 355.0, 490.0),
+        ("S355", 80.0, 335.0, 470.0),
+    ],
+)
+def test_strengths_of_s275_and_s355(grade: str, thickness: float, yields: float, breaks: float) -> None:
+    """EN 1993-1-1:2005, Table 3.1, up to 40 mm and from 40 to 80 mm: from memory, not read. Exact."""
+    ours = steel(grade, thickness)
+    assert (ours.f_y_n_mm2, ours.f_u_n_mm2) == (yields, breaks)
 
 
 @pytest.mark.parametrize(("thickness", "printed"), [(20.0, 235.0), (50.0, 215.0)])
@@ -54,11 +70,14 @@ def test_a_steel_section_in_shear_and_bending() -> None:
         ("6060-T6", 15.0, 140.0, 170.0),
         ("6060-T64", 15.0, 120.0, 180.0),
         ("6060-T66", 3.0, 160.0, 215.0),
+        ("6060-T66", 3.01, 150.0, 195.0),
         ("6060-T66", 25.0, 150.0, 195.0),
         ("6063-T5", 3.0, 130.0, 175.0),
+        ("6063-T5", 3.01, 110.0, 160.0),
         ("6063-T5", 25.0, 110.0, 160.0),
         ("6063-T6", 25.0, 160.0, 195.0),
         ("6063-T66", 10.0, 200.0, 245.0),
+        ("6063-T66", 10.01, 180.0, 225.0),
         ("6063-T66", 25.0, 180.0, 225.0),
         ("6005A-T6 open", 5.0, 225.0, 270.0),
         ("6005A-T6 hollow", 5.0, 215.0, 255.0),
@@ -68,6 +87,27 @@ def test_strengths_of_extruded_aluminium(alloy: str, thickness: float, f_o: floa
     """[T32b] Extruded profiles. Exact: printed."""
     ours = aluminium(alloy, thickness)
     assert (ours.f_o_n_mm2, ours.f_u_n_mm2) == (f_o, f_u)
+
+
+@pytest.mark.parametrize(
+    ("alloy", "thickest"),
+    [
+        ("6060-T5", 25.0),
+        ("6060-T6", 15.0),
+        ("6060-T64", 15.0),
+        ("6060-T66", 25.0),
+        ("6063-T5", 25.0),
+        ("6063-T6", 25.0),
+        ("6063-T66", 25.0),
+        ("6005A-T6 open", 5.0),
+        ("6005A-T6 hollow", 5.0),
+    ],
+)
+def test_the_table_of_aluminium_ends_where_it_is_printed(alloy: str, thickest: float) -> None:
+    """[T32b] Greatest thickness of each row that was read; thicker is refused."""
+    assert aluminium(alloy, thickest).f_o_n_mm2 > 0.0
+    with pytest.raises(OutsideScope, match=f"at most {thickest:g} mm"):
+        aluminium(alloy, thickest + 0.1)
 
 
 def test_constants_of_aluminium() -> None:

@@ -11,9 +11,11 @@ import math
 import numpy as np
 import pytest
 
+from pentice.mechanics.beam import Beam, overhang_beam
 from pentice.mechanics.bracing import braced_bay, cantilever_foot_moment_n_mm, knee_braced_post
 from pentice.mechanics.continuous import merged_places, nearest_node
 from pentice.mechanics.lateral import SlenderBar, critical_moment_n_mm, tee_monosymmetry_mm
+from pentice.mechanics.lines import even_line
 from pentice.mechanics.profiles import (
     angle_outline,
     channel_outline,
@@ -73,6 +75,14 @@ def test_the_tee_of_a_glazing_bar() -> None:
     tee = profile(tee_outline(60.0, 60.0, 2.0, 2.0))
     assert (tee.area_mm2, 60.0 - tee.centroid_z_mm) == pytest.approx((236.0, 44.254), abs=5e-4)
     assert (tee.i_y_mm4, tee.w_y_mm3) == pytest.approx((85643.4, 1935.26), rel=1e-5)
+
+
+def test_a_glazing_bar_of_that_tee_bends_and_sags() -> None:
+    """1.2 m under 0.42 kN/m: q L2/8 = 0.0756 kNm, 5 q L4/384 E I = 1.89156 mm with E 70 000. Digits written."""
+    stiffness = 70e3 * profile(tee_outline(60.0, 60.0, 2.0, 2.0)).i_y_mm4
+    bent = overhang_beam(Beam(span_mm=1200.0, ei_n_mm2=stiffness), even_line(1200.0, 0.42))
+    assert bent.sagging_n_mm / 1e6 == pytest.approx(0.0756, abs=1e-9)
+    assert bent.span_sag_mm == pytest.approx(1.89156, abs=5e-5)
 
 
 def test_tubes_square_and_round() -> None:
