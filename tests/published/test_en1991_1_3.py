@@ -4,6 +4,7 @@ Sources, all second-hand unless said:
 - RFCS handbook Steel Buildings in Europe, Part 3: Actions, App. A (read): drift at a taller part, parapets;
 - a verification text on Annex B after examples of a digest of a British research body (read): obstructions;
 - tests of a public Polish implementation, some marked as examples of a Polish textbook on loads to Eurocodes;
+- a concise web text on the Eurocodes: the zones of the UK at 100 m;
 - public copies of the German, Spanish, French, Greek, Slovenian, Dutch and Polish rules and of NTC 2018;
 - a Norwegian handbook of glulam, worked example 9.
 """
@@ -43,6 +44,9 @@ HALL = UpperRoof(width_m=40.0, pitch_deg=8.5, slope_plan_m=20.0)
         pytest.param("ES", 4, 560.0, 0.46, id="Spain 4, tested in a public library"),
         pytest.param("PL", 1, 350.0, 1.05, id="Poland 1"),
         pytest.param("PL", 3, 360.0, 1.56, id="Poland 3"),
+        pytest.param("PL", 1, 0.0, 0.7, id="Poland 1, least"),
+        pytest.param("PL", 2, 600.0, 0.9, id="Poland 2, at any height"),
+        pytest.param("PL", 3, 0.0, 1.2, id="Poland 3, least"),
         pytest.param("FR", "A1", 200.0, 0.45, id="France A1"),
         pytest.param("FR", "A2", 200.0, 0.45, id="France A2"),
         pytest.param("FR", "B1", 200.0, 0.55, id="France B1"),
@@ -50,11 +54,18 @@ HALL = UpperRoof(width_m=40.0, pitch_deg=8.5, slope_plan_m=20.0)
         pytest.param("FR", "D", 200.0, 0.90, id="France D"),
         pytest.param("FR", "E", 200.0, 1.40, id="France E"),
         pytest.param("DE", "1", 0.0, 0.65, id="Germany 1, least"),
+        pytest.param("DE", "2", 0.0, 0.85, id="Germany 2, least"),
         pytest.param("DE", "3", 0.0, 1.10, id="Germany 3, least"),
+        pytest.param("UK", 2, 100.0, 0.40, id="UK 2, concise text"),
+        pytest.param("UK", 3, 100.0, 0.50, id="UK 3, concise text"),
+        pytest.param("UK", 4, 100.0, 0.60, id="UK 4, concise text"),
+        pytest.param("UK", 5, 100.0, 0.70, id="UK 5, concise text"),
         pytest.param("IT", "I-A", 200.0, 1.5, id="Italy I-A"),
         pytest.param("IT", "III", 200.0, 0.6, id="Italy III"),
         pytest.param("SI", "A1", 0.0, 0.651, id="Slovenia A1"),
         pytest.param("SI", "A2", 0.0, 1.293, id="Slovenia A2"),
+        pytest.param("SI", "A3", 0.0, 1.935, id="Slovenia A3"),
+        pytest.param("SI", "A4", 0.0, 2.577, id="Slovenia A4"),
         pytest.param("SI coast", "M1", 0.0, 0.289, id="Slovenia M1"),
         pytest.param("GR", 1, 0.0, 0.4, id="Greece 1"),
         pytest.param("GR", 2, 0.0, 0.8, id="Greece 2"),
@@ -68,9 +79,10 @@ def test_ground_snow_is_the_printed_value(
     assert ground_snow_kn_m2(region, zone, altitude_m) == pytest.approx(printed, rel=1e-6)
 
 
-def test_german_zone_2a_has_a_quarter_more_at_its_least() -> None:
-    """German annex of 2019: 1.06 kN/m2. Tolerance: half the last printed place (1.25 x 0.85 = 1.0625)."""
-    assert ground_snow_kn_m2("DE", "2a", 0.0) == pytest.approx(1.06, abs=0.005)
+@pytest.mark.parametrize(("zone", "printed"), [("1a", 0.81), ("2a", 1.06)])
+def test_german_zones_1a_and_2a_have_a_quarter_more_at_their_least(zone: str, printed: float) -> None:
+    """German annex of 2019: 0.81 and 1.06 kN/m2. Half the last printed place (1.25 x 0.65, 1.25 x 0.85)."""
+    assert ground_snow_kn_m2("DE", zone, 0.0) == pytest.approx(printed, abs=0.005)
 
 
 @pytest.mark.parametrize(

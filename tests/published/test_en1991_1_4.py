@@ -76,7 +76,10 @@ def test_terrain_is_the_printed_one(category: str, z_0_m: float, z_min_m: float,
     assert terrain_factor(ground) == pytest.approx(k_r, abs=1e-6)
 
 
-@pytest.mark.parametrize(("category", "z_0_m", "z_min_m"), [("II", 0.05, 2.0), ("IV", 1.0, 15.0)])
+@pytest.mark.parametrize(
+    ("category", "z_0_m", "z_min_m"),
+    [("0", 0.005, 1.0), ("II", 0.05, 2.0), ("IIIa", 0.2, 5.0), ("IIIb", 0.5, 9.0), ("IV", 1.0, 15.0)],
+)
 def test_french_terrain_is_the_printed_one(category: str, z_0_m: float, z_min_m: float) -> None:
     """French annex in a public implementation with its tests; exact."""
     ground = terrain(category, table="FR")
@@ -224,6 +227,8 @@ def test_walls_have_the_printed_coefficients() -> None:
     ]
     assert [c.cpe_10 for c in rows[0.25]] == [-1.2, -0.8, -0.5, 0.7, -0.3]
     assert [c.cpe_10 for c in rows[5.0]] == [-1.2, -0.8, -0.5, 0.8, -0.7]
+    assert [c.cpe_1 for c in rows[0.25]] == [-1.4, -1.1, -0.5, 1.0, -0.3]
+    assert [c.cpe_1 for c in rows[5.0]] == [-1.4, -1.1, -0.5, 1.0, -0.7]
 
 
 TABLE_7_6 = {

@@ -85,11 +85,28 @@ def test_alpine_snow_by_its_formula(zone: int, altitude_m: float) -> None:
 
 
 @pytest.mark.parametrize(
+    ("region", "zone", "altitude_m"),
+    [("SI", "A1", 728.0), ("SI", "A4", 728.0), ("SI coast", "M1", 452.0), ("GR", 1, 917.0), ("GR", 3, 917.0)],
+)
+def test_snow_by_a_square_doubles_at_its_own_height(region: str, zone: str | int, altitude_m: float) -> None:
+    """c (1 + (A/728)^2) in Slovenia, 452 on its coast, 917 in Greece: 2 c at that height, 1.25 c halfway."""
+    least = ground_snow_kn_m2(region, zone, 0.0)
+    assert ground_snow_kn_m2(region, zone, altitude_m) == pytest.approx(2.0 * least, rel=1e-12)
+    assert ground_snow_kn_m2(region, zone, altitude_m / 2.0) == pytest.approx(1.25 * least, rel=1e-12)
+
+
+@pytest.mark.parametrize(
     ("zone", "altitude_m", "expected"),
-    [(3, 100.0, 0.5), (4, 90.0, 0.6 - 10 / 525), (3, 200.0, 0.5 + 100 / 525), (2, 50.0, 0.4 - 50 / 525)],
+    [
+        (1, 100.0, 0.3),
+        (3, 100.0, 0.5),
+        (4, 90.0, 0.6 - 10 / 525),
+        (3, 200.0, 0.5 + 100 / 525),
+        (2, 50.0, 0.4 - 50 / 525),
+    ],
 )
 def test_uk_snow_from_the_zone_value_at_100_m(zone: int, altitude_m: float, expected: float) -> None:
-    """0.40, 0.50, 0.60 at 100 m in zones 2, 3, 4, and 1/525 for each metre up or down."""
+    """0.30, 0.40, 0.50, 0.60 at 100 m in zones 1, 2, 3, 4, and 1/525 for each metre up or down."""
     assert ground_snow_kn_m2("UK", zone, altitude_m) == pytest.approx(expected, rel=1e-12)
 
 
@@ -100,28 +117,48 @@ def test_uk_snow_from_the_zone_value_at_100_m(zone: int, altitude_m: float, expe
         ("2", 300.0, 0.25 + 1.91 * (440 / 760) ** 2),
         ("2", 600.0, 0.25 + 1.91 * (740 / 760) ** 2),
         ("3", 600.0, 0.31 + 2.91 * (740 / 760) ** 2),
+        ("1", 620.0, 0.19 + 0.91),
+        ("2", 620.0, 0.25 + 1.91),
+        ("3", 620.0, 0.31 + 2.91),
         ("1a", 1000.0, 1.25 * (0.19 + 0.91 * (1140 / 760) ** 2)),
         ("2a", 600.0, 1.25 * (0.25 + 1.91 * (740 / 760) ** 2)),
     ],
 )
 def test_german_snow_by_its_formula(zone: str, altitude_m: float, expected: float) -> None:
-    """The greater of the least value and the parabola."""
+    """The greater of the least value and the parabola, which is a + b at 620 m."""
     assert ground_snow_kn_m2("DE", zone, altitude_m) == pytest.approx(expected, rel=1e-12)
 
 
 @pytest.mark.parametrize(
     ("altitude_m", "rise", "rise_e"),
-    [(400.0, 0.4 - 0.2, 0.6 - 0.3), (600.0, 0.9 - 0.45, 2.1 - 1.3), (1000.0, 1.05, 2.2), (1500.0, 2.8, 5.7)],
+    [
+        (0.0, 0.0, 0.0),
+        (100.0, 0.0, 0.0),
+        (400.0, 0.4 - 0.2, 0.6 - 0.3),
+        (600.0, 0.9 - 0.45, 2.1 - 1.3),
+        (1000.0, 1.05, 2.2),
+        (1500.0, 2.8, 5.7),
+    ],
 )
 def test_french_snow_rises_with_height(altitude_m: float, rise: float, rise_e: float) -> None:
-    """A/1000 - 0.2, 1.5A/1000 - 0.45, 3.5A/1000 - 2.45; in E 1.5A/1000 - 0.3, 3.5A/1000 - 1.3, 7A/1000 - 4.8."""
+    """Nothing up to 200 m; A/1000 - 0.2, 1.5A/1000 - 0.45, 3.5A/1000 - 2.45 by turns.
+
+    In E 1.5A/1000 - 0.3, 3.5A/1000 - 1.3, 7A/1000 - 4.8.
+    """
     assert ground_snow_kn_m2("FR", "C1", altitude_m) - 0.65 == pytest.approx(rise, rel=1e-9)
     assert ground_snow_kn_m2("FR", "E", altitude_m) - 1.40 == pytest.approx(rise_e, rel=1e-9)
 
 
 @pytest.mark.parametrize(
     ("altitude_m", "correction", "expected"),
-    [(700.0, "0", 0.4 * 5.0), (500.0, "+200", 0.4 * 5.0), (300.0, "-200", 0.9)],
+    [
+        (700.0, "0", 0.4 * 5.0),
+        (500.0, "+200", 0.4 * 5.0),
+        (300.0, "+400", 0.4 * 5.0),
+        (200.0, "+500", 0.4 * 5.0),
+        (900.0, "-200", 0.4 * 5.0),
+        (300.0, "-200", 0.9),
+    ],
 )
 def test_swiss_snow_by_the_reference_height(altitude_m: float, correction: str, expected: float) -> None:
     """0.4 (1 + (700/350)^2) = 2.0, the map's correction on the height; 0.9 at least. Rounding of binary fractions."""
