@@ -14,8 +14,8 @@ from pentice.errors import OutsideScope, require_within
 
 _NAIL_RULE = "EN 1995-1-1, Table 8.2"
 _BOLT_RULE = "EN 1995-1-1, Table 8.4"
-# Spacing over diameter, and the exponent for holes that were not drilled and that were drilled: Table 8.1.
-_K_EF = ((4.0, math.nan, 0.5), (7.0, 0.7, 0.7), (10.0, 0.85, 0.85), (14.0, 1.0, 1.0))
+# Spacing over diameter, and the exponent: Table 8.1. The first row is for drilled holes only.
+_K_EF = ((4.0, 0.5), (7.0, 0.7), (10.0, 0.85), (14.0, 1.0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,7 +246,7 @@ def nails_in_row(
         "spacing over diameter", apart, rows[0][0], math.inf, source="EN 1995-1-1, Table 8.1", do=do
     )
     power = 1.0
-    for (low, _, k_low), (high, _, k_high) in pairwise(rows):
+    for (low, k_low), (high, k_high) in pairwise(rows):
         if low <= apart <= high:
             power = k_low + (k_high - k_low) * (apart - low) / (high - low)
     return float(count**power)
