@@ -101,6 +101,15 @@ def test_two_equal_spans() -> None:
     assert answer.stretch_sags_mm[0].max() == pytest.approx(1e12 / (185.0 * EI), rel=0.003)
 
 
+def test_one_span_under_a_triangle_by_the_other_solver() -> None:
+    """M = qL2/(9 sqrt 3), w = 0.00652 qL4/EI, R = qL/6 and qL/3, at 0.5193 L. Tolerance: the printed digits."""
+    beam = ContinuousBeam(nodes_mm=(0.0, 1000.0), held=(0, 1), ei_n_mm2=EI)
+    answer = continuous_beam(beam, np.array([[[0.0, 1.0]]]))
+    assert answer.reactions_n[0] == pytest.approx([1000.0 / 6.0, 1000.0 / 3.0], rel=EXACT)
+    assert answer.stretch_moments_n_mm[0, 0] / 1e6 == pytest.approx(1.0 / (9.0 * math.sqrt(3.0)), rel=1e-6)
+    assert answer.stretch_sags_mm[0, 0] * EI / 1e12 == pytest.approx(0.00652, abs=5e-6)
+
+
 def test_three_equal_spans() -> None:
     """R 0.4, 1.1, 1.1, 0.4; M -1/10; mid-span sags 0.00677 and 0.00052. Tolerance: the printed digits."""
     nodes = tuple(500.0 * i for i in range(7))

@@ -12,6 +12,7 @@ import math
 import pytest
 
 from pentice.errors import OutsideScope
+from pentice.mechanics.bracing import braced_bay, knee_braced_post
 from pentice.standards import en1993
 from pentice.standards.en1991_1_4_roofs import friction_counts
 from pentice.standards.en1993 import Part, part_class, steel
@@ -316,6 +317,29 @@ def test_water_where_its_rules_change() -> None:
     for width, depth in ((100.0, 49.9), (49.9, 100.0)):
         with pytest.raises(OutsideScope, match="sides within a ratio of 2"):
             rectangular_pipe_diameter_mm(width, depth)
+
+
+def test_a_diagonal_stands_at_20_to_70_degrees() -> None:
+    """Common practice, no source: H over the cosine of its slope, outside refused."""
+    for slope in (20.1, 69.9):
+        by_hand = 1000.0 / math.cos(math.radians(slope))
+        height = 3000.0 * math.tan(math.radians(slope))
+        assert braced_bay(1000.0, bay_mm=3000.0, height_mm=height).diagonal_n == pytest.approx(by_hand)
+    for slope in (19.9, 70.1):
+        with pytest.raises(OutsideScope, match="height of the braced bay"):
+            braced_bay(1000.0, bay_mm=3000.0, height_mm=3000.0 * math.tan(math.radians(slope)))
+
+
+def test_a_knee_brace_stands_at_30_to_60_degrees() -> None:
+    """Common practice, no source. Moments about the foot: 500 N x 2400/600 along, over the sine of its slope."""
+    row = {"bay_mm": 3000.0, "height_mm": 2400.0, "knee_mm": 600.0}
+    for slope in (30.1, 59.9):
+        reach = 600.0 * math.tan(math.radians(slope))
+        by_hand = 2000.0 / math.sin(math.radians(slope))
+        assert knee_braced_post(1000.0, posts=2, **row, reach_mm=reach).brace_n == pytest.approx(by_hand)
+    for slope in (29.9, 60.1):
+        with pytest.raises(OutsideScope, match="reach_mm"):
+            knee_braced_post(1000.0, posts=2, **row, reach_mm=600.0 * math.tan(math.radians(slope)))
 
 
 def test_friction_counts_from_four_times_on() -> None:
