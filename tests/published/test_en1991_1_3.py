@@ -237,10 +237,11 @@ def test_obstruction_of_the_polish_tests_by_annex_b() -> None:
 
 
 def test_obstruction_of_the_polish_tests_by_6_2() -> None:
-    """s_k 0.9, 4 m high: 1.8 kN/m2, 8 m long. Rounding of binary fractions."""
+    """s_k 0.9, 4 m high: 1.8 kN/m2, 8 m long, 0.72 where it ends. Rounding of binary fractions."""
     mu = obstruction_coefficient(step_m=4.0, ground_kn_m2=0.9)
     assert roof_snow_kn_m2(mu=mu, ground_kn_m2=0.9) == pytest.approx(1.8, rel=1e-6)
     assert drift_length_m(4.0) == 8.0
+    assert roof_snow_kn_m2(mu=mu_1(0.0), ground_kn_m2=0.9) == pytest.approx(0.72, rel=1e-6)
 
 
 @pytest.mark.parametrize(("snow", "plan_m", "printed"), [(0.9, 10.0, 4.5), (1.0, 1.5, 0.75)])
