@@ -214,7 +214,7 @@ def test_typical_bolts_say_so_and_the_limit_too() -> None:
 
 
 def test_a_row_too_soft_and_one_of_metal_are_refused() -> None:
-    """Thin posts under much snow: alpha below 3; metal: whoever declares the braces knows."""
+    """Thin posts under much snow: alpha below 10; metal: whoever declares the braces knows."""
     soft = sway_of(
         "cycle-shelter",
         frame__post_mm=[95.0, 95.0],
@@ -223,9 +223,20 @@ def test_a_row_too_soft_and_one_of_metal_are_refused() -> None:
     )
     assert soft.verdict == "refused"
     assert "The row sways away along under" in soft.says
+    assert "not calculated" in soft.says
     metal = sway_of("cycle-shelter", frame__post_section="tube-steel-70", frame__post_mm=[70.0, 70.0])
     assert metal.verdict == "refused"
     assert "ask who declares them" in metal.says
+
+
+def test_leaning_that_would_count_is_refused_along() -> None:
+    """EN 1993-1-1, 5.2.1(3), from memory: first order down to alpha 10. More and more snow: first held, then refused."""
+    verdicts = {}
+    for snow in (0.5, 1.0, 1.5, 2.0, 2.5, 3.0):
+        check = sway_of("cycle-shelter", site__ground_snow_kn_m2=snow, frame__sway_limit=50.0)
+        verdicts[result_of(check, "Load under which the row sways away, over its load")] = check.verdict
+    assert min(verdicts) < 10.0 < max(verdicts)
+    assert all((verdict == "refused") == (alpha < 10.0) for alpha, verdict in verdicts.items())
 
 
 def test_a_job_without_knee_braces_asks_none_of_it() -> None:

@@ -202,7 +202,7 @@ def test_feet_that_are_as_stiff_as_asked_keep_the_limit() -> None:
 
 def test_posts_that_bend_too_far_fail_however_stiff_their_feet_are() -> None:
     """height / 1000: the posts alone bend more; taken as stiff the feet do not help, and softer is never less."""
-    alone = sway(frame__post_foot_knm_rad=None, frame__sway_limit=1000.0)
+    alone = sway(frame__post_foot_knm_rad=None, frame__sway_limit=50.0.0)
     assert alone.verdict == "fails"
     assert "taken as stiff" in alone.says
     found = [sway(frame__post_foot_knm_rad=k).demand or 0.0 for k in (1e6, 5000.0, 900.0, 500.0)]
@@ -211,6 +211,19 @@ def test_posts_that_bend_too_far_fail_however_stiff_their_feet_are() -> None:
     soft = sway(frame__post_foot_knm_rad=5.0)
     assert soft.verdict == "refused"
     assert "sway away" in soft.says
+
+
+def test_feet_so_soft_that_leaning_would_count_are_refused() -> None:
+    """First order only down to alpha 10 (EN 1993-1-1, 5.2.1(3), from memory); what is asked for then reaches it."""
+    verdicts = {}
+    for k in (50.0, 100.0, 150.0, 200.0, 400.0):
+        check = sway(frame__post_foot_knm_rad=k, frame__sway_limit=50.0)
+        verdicts[line(check, "Load under which they sway away, over their load")] = check.verdict
+    assert min(verdicts) < 10.0 < max(verdicts)
+    assert {alpha: verdict == "refused" for alpha, verdict in verdicts.items()} == {a: a < 10.0 for a in verdicts}
+    asked = sway(frame__post_foot_knm_rad=None, frame__sway_limit=50.0)
+    need = float(asked.says.split(" kNm/rad")[0].rsplit(" ", 1)[1])
+    assert line(sway(frame__post_foot_knm_rad=need + 1.0, frame__sway_limit=50.0), "Load under which they sway away, over their load") >= 10.0
 
 
 def test_a_row_on_held_feet_sways_along_too() -> None:

@@ -126,10 +126,11 @@ def sway_of_feet(
     of = _Sways(on=on, low_mm=low, limit_mm=limit, foot_knm_rad=foot)
     worst = max(posts, key=of.leans)
     rests_on = (*rests, *_inputs(ground), limit_input(ground))
-    if of.stiff(worst) <= LEAST_ALPHA:
+    if of.stiff(worst) < LEAST_ALPHA:
         why = (
             f"The posts sway away under {of.stiff(worst):.1f} times what presses on them; {LEAST_ALPHA:g} or more is "
-            "needed here. Take stiffer feet, or thicker posts."
+            "needed here: below that leaning adds to every force, and that is not calculated. Take stiffer feet, or "
+            "thicker posts."
         )
         return open_check(
             rule,
@@ -155,7 +156,7 @@ def sway_of_feet(
         limits = limit_step(ground, low, limit)
         more = 100.0 * (of.factor(worst) - 1.0)
         stiff = "" if foot is not None else "The feet are taken as stiff, and that is not enough. "
-        says = f"{stiff}Swaying turns the feet by {more:.1f} % more than the push alone: not in their moment. {_FOLLOW}"
+        says = f"{stiff}Leaning turns the feet by {more:.1f} % more than the push alone: so little is left out. {_FOLLOW}"
         return Shown(says=says, rests_on=rests_on, working=(*of.steps(worst), limits), cure=_CURE)
 
     return compared(

@@ -20,8 +20,8 @@ from pentice.working import Step
 
 SWAY_LIMIT = 150.0
 """Height over sway, where the job sets none: common practice for light open roofs, no source."""
-LEAST_ALPHA = 3.0
-"""As in `pentice.checks.knee_frame`."""
+LEAST_ALPHA = 10.0
+"""Below this leaning counts (EN 1993-1-1, 5.2.1(3), from memory), and no force along, and of no held foot, has it in."""
 _CLAUSE = "EN 1990, A1.4.3; EN 1995-1-1, 7.1; limit chosen"
 ALONG = Rule(id="sway-along", name="Sway along the wall", member="frame", clause=_CLAUSE, unit="mm")
 ACROSS = Rule(id="sway-across", name="Sway across", member="frame", clause=_CLAUSE, unit="mm")
@@ -60,7 +60,8 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
     if row.alpha < LEAST_ALPHA:
         why = (
             f"The row sways away along under {row.alpha:.1f} times what presses on it; {LEAST_ALPHA:g} or more is "
-            "needed here. Take thicker posts or longer braces."
+            "needed here: below that leaning adds to every force, and that is not calculated. Take thicker posts or "
+            "longer braces."
         )
         return open_check(
             ALONG, Place(), "refused", Shown(says=why, rests_on=rests_on, working=tuple(steps), cure=_CURE)
