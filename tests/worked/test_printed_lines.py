@@ -69,6 +69,7 @@ BARE = {
     "bracing": 1, "post-racking": 1, "post-walls": 1, "post-walls-pulled": 1, "rafter-sideways": 1,
     "hanger-level": 1, "rafter-tie-level": 1, "rafter-tie-head-level": 1, "post-tie-level": 1, "post-base-level": 1,
     "mullion-ends": 1, "sill-fixings": 1, "bracing-across": 1, "post-across": 1,
+    "beam-sideways": 1,
 }  # fmt: skip
 """So many of needs and has of a rule may be a bare input or limit that no line leads to."""
 
@@ -392,13 +393,47 @@ def test_posts_of_a_frame_braced_across_have_the_pair_of_that_frame() -> None:
     assert not any("across" in step.formula for step in beside)
 
 
-def test_a_held_foot_says_what_wind_on_the_lower_half_of_its_post_adds() -> None:
-    """Boat rack, post 2 across: 5.161 of the push, H_p l / 4 more at the pad. By hand, 7.6 with q_p 0.48814."""
+def test_a_held_foot_is_turned_by_the_push_with_all_the_wind_on_its_post_at_its_head() -> None:
+    """Boat rack: H_p, the upper half, in the push turns it by h, as all of it at h / 2; the lower half pushes the pad.
+
+    By hand, 7.6 with q_p 0.48814: the pad is turned by foot and by what goes level 0.8 m deeper.
+    """
     checks = {(c.id, c.place.post): c for c in design_of("boat-rack").checks}
     feet = next(c for c in checks.values() if c.id == "bracing-across")
     pad = checks["pad-turning", feet.place.post]
-    step = next(s for s in pad.working if s.says.startswith("At the foot with wind on the lower half"))
     half = 1.5 * 2.4 * 0.48814 * 0.145 * 2.13846 / 2.0
-    assert step.result == pytest.approx((feet.demand or 0.0) + half * 2.13846 / 4.0, rel=1e-4)
+    assert feet.demand is not None
+    level = feet.demand / 2.2360  # h to the middle of the beam
+    turned = next(s for s in pad.working if s.says.startswith("Turned by the push across"))
+    assert turned.result == pytest.approx(feet.demand + (level + half) * 0.8, rel=1e-4)
     assert next(s for s in pad.working if s.says.startswith("At the foot of post")).result == feet.demand
-    assert "wind on its post" in feet.says
+    assert "Wind on the post brings more" in feet.says
+
+
+@pytest.mark.parametrize(
+    ("name", "rule"),
+    [
+        ("boat-rack", "post-bowing"),
+        ("cycle-shelter", "post-bowing"),
+        ("plant-lobby", "post-bowing"),
+        ("boat-rack", "post-racking"),
+        ("plant-lobby", "post-racking"),
+        ("boat-rack", "post-across"),
+    ],
+)
+def test_what_a_pressed_post_divides_by_stands_in_lines_above(name: str, rule: str) -> None:
+    """N, stresses, strengths and bowing factor: each number of the sum is the result of a line before it."""
+    found = [check for check in design_of(name).checks if check.id == rule]
+    assert found
+    for check in found:
+        *before, last = check.working
+        results = [float(step.result) for step in before if not isinstance(step.result, str)]
+        for number in re.findall(r"\d+\.\d+", last.numbers):
+            places = len(number.split(".")[1])
+            if number != "0.7":  # k_m
+                assert any(f"{result:.{places}f}" == number for result in results), (last.numbers, number)
+        says = [step.says for step in before]
+        assert "On the post in all" in says
+        if last.clause.startswith("eq. 6.23") or last.clause.startswith("eq. 6.24"):
+            assert any(line.startswith("Bowing factor") for line in says)
+        assert any(rest.input.endswith(".class") for rest in check.rests_on)

@@ -19,12 +19,29 @@ from pentice.checks.level import level_line
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
-from pentice.checks.posts import POST_SERVICE_CLASS, post_line_n_mm, post_strengths, pressed_while_pushed
+from pentice.checks.passed_on import Combined
+from pentice.checks.post_sideways import (
+    Slender,
+    bowing_line,
+    bows_along,
+    governing,
+    sideways_lines,
+    slender_post,
+    strength_lines,
+    sum_step,
+    with_sideways,
+)
+from pentice.checks.posts import (
+    POST_SERVICE_CLASS,
+    post_line_n_mm,
+    post_strengths,
+    pressed_while_pushed,
+    push_steps,
+)
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof
+from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof, of_timber
 from pentice.checks.sway import ACROSS as SWAY_ACROSS
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import declared
@@ -472,7 +489,7 @@ def _turned(rows: Sequence[EavesForces], push: Across, r: int, k: int) -> Step:
         numbers=f"{share:.5f} x {push.push_kn:.4f} x {height:.1f} / 1000",
         result=push.moments_knm[r][k],
         unit="kNm",
-        clause="equilibrium; s the greater of 1 / n and h^-3 / sum h^-3, " + JUDGEMENT,
+        clause="equilibrium; s the greater of 1 / n and (1 / h^3) / sum (1 / h^3), " + JUDGEMENT,
     )
 
 
@@ -482,12 +499,15 @@ def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
     working, rests = (*push.working, _turned(rows, push, r, k)), _inputs(ground)
     place = Place(post=post.number)
     if holds is None:
-        why = f"Each foot must hold {need:.2f} kNm. Give frame.post_foot_knm, declared or shown by others."
+        why = (
+            f"Each foot must hold {need:.2f} kNm, and more as it is pushed and lifted at once: see the post's base. "
+            "Give frame.post_foot_knm, declared or shown by others."
+        )
         shown = Shown(says=why, rests_on=rests, working=working)
         return open_check(FEET, place, "refused", shown, demand=need)
     shown = Shown(
-        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level, with what lifts: all at once is asked with the "
-        "post's base.",
+        says=f"This foot also takes {push.level_kn[r][k]:.2f} kN level from this push. Wind on the post brings more; "
+        "all at once, with what lifts, is asked with the post's base.",
         rests_on=(*rests, ground.of_job("frame.post_foot_knm", holds)),
         working=working,
         cure="Stronger feet, or more posts: ask a structural engineer.",
@@ -519,7 +539,9 @@ class _Bent:
     bowing: BowingPost
     slender: Slender | None
     force_n: float
-    words: str
+    beam_n: float
+    """What its beam brings."""
+    case: Combined
     post: Post
     at: tuple[int, int]
 
@@ -548,10 +570,13 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
 
     def shown() -> Shown:
         b, d = worst.post.size_mm
+        section, strengths = TimberSection(width_mm=b, depth_mm=d), post_strengths(timber, worst.case)
+        along, length = bows_along(governing(share), "y"), 2.0 * (worst.post.length_mm or 0.0)
         moment = push.moments_knm[worst.at[0]][worst.at[1]]
         working = (
             *push.working,
             _turned(rows, push, *worst.at),
+            *push_steps(ground, worst.post, worst.case, worst.beam_n, Brought(says="", kn=0.0)),
             Step(
                 says="Stress from the push down",
                 formula="sigma_c = N / (b d)",
@@ -568,9 +593,11 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
                 unit="N/mm2",
                 clause="6.1.6",
             ),
+            *strength_lines(share, section, timber, strengths, "y"),
+            bowing_line(worst.bowing, section, timber, length_mm=length, along=along, twice=True),
             *sideways_lines(share, worst.slender, timber),
             sum_step(
-                "Both together, bowing over twice the post's length",
+                "Both together",
                 share,
                 worst.bowing,
                 worst.slender,
@@ -578,10 +605,11 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
                 more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
             ),
         )
-        return Shown(rests_on=_inputs(ground), working=working, cure="Thicker posts, or more of them.")
+        rests_on = (*_inputs(ground), of_timber(ground))
+        return Shown(rests_on=rests_on, working=working, cure="Thicker posts, or more of them.")
 
     place = Place(post=worst.post.number)
-    return compared(BENT, place, demand=share.utilisation, capacity=1.0, case=worst.words, shown=shown)
+    return compared(BENT, place, demand=share.utilisation, capacity=1.0, case=worst.case.words, shown=shown)
 
 
 def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iterator[_Bent]:
@@ -596,7 +624,8 @@ def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iter
             slender = slender_post(section, strengths, length_mm=length, about="y")
             for i in pressed_while_pushed(row, k):
                 case = row.cases[i]
-                force = max(float(row.reactions_n[i, k]) + case.combination.dead * weight, 0.0)
+                beam = float(row.reactions_n[i, k])
+                force = max(beam + case.combination.dead * weight, 0.0)
                 acts = TimberForces(axial_n=-force, moment_y_n_mm=moment)
                 share = pushed_member(section, acts, post_strengths(timber, case), bowing)
                 share = with_sideways(share, bowing, slender, "y")
@@ -605,7 +634,8 @@ def _all_bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Iter
                     bowing=bowing,
                     slender=slender,
                     force_n=force,
-                    words=case.words,
+                    beam_n=beam,
+                    case=case,
                     post=post,
                     at=(r, k),
                 )

@@ -4,16 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from pentice.checks.brought import PAIR, Brought
 from pentice.checks.eaves import EavesForces
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_bolts import Net
 from pentice.checks.metal import metal_of
 from pentice.checks.metal_bent import BentRow, bent_metal_post
 from pentice.checks.passed_on import Combined
-from pentice.checks.post_sideways import Slender, sideways_lines, slender_post, sum_step, with_sideways
-from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed
+from pentice.checks.post_sideways import (
+    Slender,
+    bowing_line,
+    bows_along,
+    governing,
+    sideways_lines,
+    slender_post,
+    strength_lines,
+    sum_step,
+    with_sideways,
+)
+from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed, push_steps
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
+from pentice.checks.rests import of_timber
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -38,8 +50,9 @@ BENT = Rule(
     edition=EDITION,
 )
 
-_Bent = tuple[MemberShare, float, BowingPost, Slender | None, Combined, Post]
-"""What bends a post most: its share, its force down [N], how it bows, how slender it is, when, and which."""
+_Bent = tuple[MemberShare, float, BowingPost, Slender | None, Combined, Post, float, Brought]
+"""What bends a post most: its share, its force down [N], how it bows, how slender it is, when, and which; what its beam
+brings [N], and the pair."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +109,7 @@ def bent_posts_along(ground: Ground, forces: EavesForces, push: Racking, held: B
             TimberSection(width_mm=b, depth_mm=d),
             b * d * 1e-6 * timber.rho_mean_kg_m3 * GRAVITY * length,
         )
-        pair = push.pair_kn * 1000.0 if k in (0, len(forces.beam.posts) - 1) else 0.0
+        pair = _pair(forces, push, k)
         strengths = post_strengths(timber, forces.cases[0])
         try:
             bowing = bowing_post(section, strengths, length_y_mm=length, length_z_mm=held.bowing * length)
@@ -105,13 +118,14 @@ def bent_posts_along(ground: Ground, forces: EavesForces, push: Racking, held: B
         slender = slender_post(section, strengths, length_mm=length, about="z")
         for i in pressed_while_pushed(forces, k):
             case = forces.cases[i]
-            force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight, 0.0) + pair
+            beam = float(forces.reactions_n[i, k])
+            force = max(beam + case.combination.dead * weight, 0.0) + pair.kn * 1000.0
             acts = TimberForces(axial_n=-force, moment_z_n_mm=held.moment_knm * 1e6 * holes)
             share = pushed_member(section, acts, post_strengths(timber, case), bowing)
             share = with_sideways(share, bowing, slender, "z")
-            found.append((share, force, bowing, slender, case, post))
+            found.append((share, force, bowing, slender, case, post, beam, pair))
     worst = max(found, key=lambda f: f[0].utilisation)
-    share, *_, case, post = worst
+    share, _, _, _, case, post, *_ = worst
     return compared(
         BENT,
         Place(post=post.number),
@@ -122,16 +136,30 @@ def bent_posts_along(ground: Ground, forces: EavesForces, push: Racking, held: B
     )
 
 
+def _pair(forces: EavesForces, push: Racking, k: int) -> Brought:
+    """What the push along presses on one of the outermost posts."""
+    posts = forces.beam.posts
+    if k not in (0, len(posts) - 1):
+        return Brought(says=PAIR, kn=0.0)
+    apart = max(posts[-1].x_mm - posts[0].x_mm, 1.0)
+    numbers = f"{push.push_kn:.4f} x {push.height_mm:.1f} / {apart:.1f}"
+    return Brought(says=PAIR, kn=push.pair_kn, formula="H h / L", numbers=numbers)
+
+
 def _bent_shown(ground: Ground, held: BentPosts, timber: StrengthClass, worst: _Bent) -> Shown:
-    share, force, bowing, slender, _, post = worst
+    share, force, bowing, slender, case, post, beam, pair = worst
     b, d = post.size_mm
     formula, numbers = "6 M / (d b^2)", f"6 x {held.moment_knm:.6f} x 10^6 / ({d:g} x {b:g}^2)"
     if held.net is not None:
         formula, numbers = "M / W_n", f"{held.moment_knm:.6f} x 10^6 / {held.net.modulus_mm3:.1f}"
+    section, strengths = TimberSection(width_mm=b, depth_mm=d), post_strengths(timber, case)
+    along = bows_along(governing(share), "z")
+    length = (post.length_mm or 0.0) * (held.bowing if along else 1.0)
     working = (
         held.step,
+        *push_steps(ground, post, case, beam, pair),
         Step(
-            says="Stress from the push down, with the pair of the row",
+            says="Stress from the push down",
             formula="sigma_c = N / (b d)",
             numbers=f"{force:.1f} / ({b:g} x {d:g})",
             result=-share.axial_n_mm2,
@@ -147,9 +175,13 @@ def _bent_shown(ground: Ground, held: BentPosts, timber: StrengthClass, worst: _
             unit="N/mm2",
             clause="6.1.6",
         ),
+        *strength_lines(share, section, timber, strengths, "z"),
+        bowing_line(
+            bowing, section, timber, length_mm=length, along=along, twice=along and held.bowing == 2.0
+        ),
         *sideways_lines(share, slender, timber),
         sum_step(
-            "Both together, bowing over twice the post's length along the beam",
+            "Both together",
             share,
             bowing,
             slender,
@@ -157,4 +189,6 @@ def _bent_shown(ground: Ground, held: BentPosts, timber: StrengthClass, worst: _
             more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
         ),
     )
-    return Shown(rests_on=held.rests_on, working=working, cure="Thicker posts, or more of them.")
+    return Shown(
+        rests_on=(*held.rests_on, of_timber(ground)), working=working, cure="Thicker posts, or more of them."
+    )

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pentice.checks.timber_shown import slender_steps
 from pentice.standards.en338 import StrengthClass
-from pentice.standards.en1995 import bending_slenderness, critical_stress_n_mm2, k_crit
+from pentice.standards.en1995 import bending_slenderness, critical_stress_n_mm2, k_crit, size_factor
 from pentice.standards.en1995_members import (
     K_M,
     BowingPost,
@@ -199,6 +199,8 @@ def sum_step(
             "(sigma_c / f_c,d)^2 + k_m sigma_m / f_m,d",
             f"({push} / {strength})^2 + {k_m}{bent}",
         )
+    elif not stress:
+        formula, numbers, more = bowed, pressed, f"nothing bends it; {more}"
     else:
         formula, numbers = f"{bowed} + {'k_m ' if k_m else ''}sigma_m / f_m,d", f"{pressed} + {k_m}{bent}"
     return Step(
@@ -231,6 +233,121 @@ def sideways_lines(share: MemberShare, slender: Slender | None, timber: Strength
     if slender is None or governing(share) not in SIDEWAYS:
         return ()
     return k_crit_lines(slender, timber)
+
+
+def strength_lines(
+    share: MemberShare, section: TimberSection, timber: StrengthClass, strengths: TimberStrengths, about: Axis
+) -> tuple[Step, ...]:
+    """The strengths of a pressed post that the sum divides by.
+
+    Parameters
+    ----------
+    share, section, timber, strengths, about
+        Of the post, its sides, its class, and the factors of the combination; the axis that it is bent about.
+
+    Returns
+    -------
+    tuple of Step
+        In compression, and in bending where it is bent [N/mm2].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.4.1, 3.2(3).
+    """
+    k_mod, gamma = f"{strengths.k_mod:g}", f"{strengths.gamma_m:g}"
+    pressed = Step(
+        says="Strength in compression",
+        formula="f_c,d = k_mod f_c,0,k / gamma_M",
+        numbers=f"{k_mod} x {timber.f_c_0_k_n_mm2:g} / {gamma}",
+        result=share.axial_strength_n_mm2,
+        unit="N/mm2",
+        clause="2.4.1",
+    )
+    y = about == "y"
+    if not (share.bending_y_n_mm2 if y else share.bending_z_n_mm2):
+        return (pressed,)
+    bent = Step(
+        says="Strength in bending",
+        formula="f_m,d = k_mod k_h f_m,k / gamma_M",
+        numbers=f"{k_mod} x {size_factor(section.depth_mm if y else section.width_mm):.4f} x "
+        f"{timber.f_m_k_n_mm2:g} / {gamma}",
+        result=share.strength_y_n_mm2 if y else share.strength_z_n_mm2,
+        unit="N/mm2",
+        clause="2.4.1, 3.2(3)",
+    )
+    return (pressed, bent)
+
+
+def bowing_line(
+    bowing: BowingPost,
+    section: TimberSection,
+    timber: StrengthClass,
+    *,
+    length_mm: float,
+    along: bool,
+    twice: bool = False,
+) -> Step:
+    """The bowing factor of a post, one way.
+
+    Parameters
+    ----------
+    bowing, section, timber
+        How it bows both ways, its sides, its class.
+    length_mm
+        Its buckling length that way [mm].
+    along
+        Along its beam, over its width; False: square to it.
+    twice
+        That is twice the post's own.
+
+    Returns
+    -------
+    Step
+        [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.2, eq. 6.21 to 6.28.
+    """
+    side = section.width_mm if along else section.depth_mm
+    ratio, factor = (bowing.slenderness_z, bowing.k_c_z) if along else (bowing.slenderness_y, bowing.k_c_y)
+    return Step(
+        says="Bowing factor" + (", bowing over twice the post's length" if twice else ""),
+        formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
+        numbers=f"{bowing_numbers(ratio)}; lambda = {length_mm:.0f} sqrt(12) / ({side:g} pi) "
+        f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g})",
+        result=factor,
+        unit="",
+        clause="6.3.2, eq. 6.21, 6.25",
+    )
+
+
+def bowing_numbers(slender: float) -> str:
+    """The arithmetic that leads from a relative slenderness to the bowing factor.
+
+    Parameters
+    ----------
+    slender
+        Relative slenderness [-].
+
+    Returns
+    -------
+    str
+        "1" where nothing bows.
+
+    Source
+    ------
+    EN 1995-1-1:2004, 6.3.2, eq. 6.25 and 6.27 with beta_c 0.2.
+
+    Examples
+    --------
+    >>> bowing_numbers(1.5)
+    '1 / (1.7450 + sqrt(1.7450^2 - 1.5000^2))'
+    """
+    if slender <= 0.3:
+        return "1"
+    k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
+    return f"1 / ({k:.4f} + sqrt({k:.4f}^2 - {slender:.4f}^2))"
 
 
 def k_crit_lines(slender: Slender, timber: StrengthClass) -> tuple[Step, ...]:

@@ -14,10 +14,12 @@ from pentice.checks.metal import metal_of
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import (
     Axis,
+    bowing_line,
     bows_along,
     governing,
     sideways_lines,
     slender_post,
+    strength_lines,
     sum_step,
     with_sideways,
 )
@@ -176,22 +178,12 @@ def _bowing(
     def shown() -> Shown:
         wind, about = worst.wind, BENT_ABOUT[worst.wind.way]
         along = bows_along(governing(worst.share), about)
-        factor, ratio = (
-            (bowing.k_c_z, bowing.slenderness_z) if along else (bowing.k_c_y, bowing.slenderness_y)
-        )
         working = (
             *push_steps(ground, post, worst.case, worst.beam_n, pair),
             *wind.steps(worst.case.combination.wind, length),
-            Step(
-                says="Bowing factor",
-                formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-                numbers=f"{bowing_numbers(ratio)}; lambda = {length:.0f} sqrt(12) / (b pi) "
-                f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g}), b {b if along else d:g}; "
-                f"{ground.along} {bowing.k_c_z:.3f}, out from it {bowing.k_c_y:.3f}",
-                result=factor,
-                unit="",
-                clause="6.3.2, eq. 6.21, 6.25",
-            ),
+            *_stress_lines(post, worst, about),
+            *strength_lines(worst.share, section, timber, post_strengths(timber, worst.case), about),
+            bowing_line(bowing, section, timber, length_mm=length, along=along),
             *sideways_lines(worst.share, sideways[about], timber),
             sum_step("Both together", worst.share, bowing, sideways[about], about, more="service class 3"),
         )
@@ -210,6 +202,32 @@ def _bowing(
         case=worst.case.words,
         shown=shown,
     )
+
+
+def _stress_lines(post: Post, worst: _Bowing, about: Axis) -> Iterator[Step]:
+    """From what presses and bends a post to its stresses."""
+    b, d = post.size_mm
+    yield Step(
+        says="Stress from the push down",
+        formula="sigma_c = N / (b d)",
+        numbers=f"{worst.force_n:.1f} / ({b:g} x {d:g})",
+        result=-worst.share.axial_n_mm2,
+        unit="N/mm2",
+        clause="6.1.4",
+    )
+    y = about == "y"
+    bent = worst.share.bending_y_n_mm2 if y else worst.share.bending_z_n_mm2
+    if bent:
+        thin, deep = (b, d) if y else (d, b)
+        moment = worst.wind.moment_n_mm(worst.case.combination.wind, post.length_mm or 0.0)
+        yield Step(
+            says="Stress from bending",
+            formula="sigma_m = 6 M / (b d^2)" if y else "sigma_m = 6 M / (d b^2)",
+            numbers=f"6 x {moment / 1e6:.6f} x 10^6 / ({thin:g} x {deep:g}^2)",
+            result=bent,
+            unit="N/mm2",
+            clause="6.1.6",
+        )
 
 
 def pressed_while_pushed(forces: EavesForces, k: int) -> list[int]:
@@ -327,34 +345,6 @@ def beside_a_drive(ground: Ground) -> str:
     """
     guard = "A post beside a drive also needs a guard against vehicles: not checked here."
     return guard if ground.job.roof.use == "carport" else ""
-
-
-def bowing_numbers(slender: float) -> str:
-    """The arithmetic that leads from a relative slenderness to the bowing factor.
-
-    Parameters
-    ----------
-    slender
-        Relative slenderness [-].
-
-    Returns
-    -------
-    str
-        "1" where nothing bows.
-
-    Source
-    ------
-    EN 1995-1-1:2004, 6.3.2, eq. 6.25 and 6.27 with beta_c 0.2.
-
-    Examples
-    --------
-    >>> bowing_numbers(1.5)
-    '1 / (1.7450 + sqrt(1.7450^2 - 1.5000^2))'
-    """
-    if slender <= 0.3:
-        return "1"
-    k = 0.5 * (1.0 + 0.2 * (slender - 0.3) + slender**2)
-    return f"1 / ({k:.4f} + sqrt({k:.4f}^2 - {slender:.4f}^2))"
 
 
 def post_line_n_mm(ground: Ground, post: Post) -> float:

@@ -108,3 +108,24 @@ def of_beam(ground: Ground, row: Row) -> tuple[RestsOn, ...]:
     """
     own = row == "head" and ground.job.frame.head_beam_mm is not None
     return of_frame(ground, "head_beam_mm" if own else "beam_mm")
+
+
+def of_timber(ground: Ground) -> RestsOn:
+    """The strength class of the posts.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    RestsOn
+        With its mark.
+
+    Source
+    ------
+    Definition.
+    """
+    timber = ground.parts.timber_for("post")
+    return ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)

@@ -9,16 +9,16 @@ from pentice.checks.knee_bolts import Net
 from pentice.checks.level import level_line
 from pentice.checks.metal import Carries, Metal
 from pentice.checks.post_sideways import SIDEWAYS as _SIDEWAYS
-from pentice.checks.post_sideways import Axis, governing, k_crit_lines
+from pentice.checks.post_sideways import Axis, bowing_line, governing, k_crit_lines
 from pentice.checks.post_winds import FREE_FOOT
-from pentice.checks.posts import POST_SERVICE_CLASS, bowing_numbers, post_strengths
+from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths
 from pentice.checks.wall_posts_values import Acts, BothWays, Braces, HeldPost, WallPost
 from pentice.checks.walls import ALONG, CALLED, OnWall
 from pentice.job.fields import Wall
 from pentice.standards.en338 import StrengthClass
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.standards.en1995 import size_factor
-from pentice.standards.en1995_members import K_M, MemberShare
+from pentice.standards.en1995_members import K_M, MemberShare, TimberSection
 from pentice.working import Step
 
 _LINE = "EN 1993-1-1, 6.2.1(7), from memory: shares added in a straight line, on the safe side"
@@ -333,16 +333,11 @@ def _bowing_step(timber: StrengthClass, at: WallPost, equation: str, held: HeldP
     bowing = held.bowing
     sideways = held.slender is not None and held.slender[0] == "z"
     in_depth = equation == "6.23" or (equation == "6.35" and sideways)
-    side, times = (at.post.size_mm[1], held.lengths[0]) if in_depth else (at.post.size_mm[0], held.lengths[1])
-    ratio, factor = (bowing.slenderness_y, bowing.k_c_y) if in_depth else (bowing.slenderness_z, bowing.k_c_z)
-    return Step(
-        says="Bowing factor" + (", bowing over twice the post's length" if times > 1.0 else ""),
-        formula="k_c = 1 / (k + sqrt(k^2 - lambda^2)), k = 0.5 (1 + 0.2 (lambda - 0.3) + lambda^2)",
-        numbers=f"{bowing_numbers(ratio)}; lambda = {times * at.tall_mm:.0f} sqrt(12) / ({side:g} pi) "
-        f"sqrt({timber.f_c_0_k_n_mm2:g} / {timber.e_0_05_n_mm2:g})",
-        result=factor,
-        unit="",
-        clause="6.3.2, eq. 6.21, 6.25",
+    times = held.lengths[0 if in_depth else 1]
+    b, d = at.post.size_mm
+    section = TimberSection(width_mm=b, depth_mm=d)
+    return bowing_line(
+        bowing, section, timber, length_mm=times * at.tall_mm, along=not in_depth, twice=times > 1.0
     )
 
 
