@@ -57,14 +57,14 @@ class _Under:
         """As a line."""
         s, many = self.field_mm / 1000.0, f"{self.count} x " if self.place_mm is None else ""
         formula, numbers = "M = n R s / 4", f"{many}{force_kn:.5f} x {s:.5f} / 4"
-        clause = "each in the middle"
+        clause = "R what each brings, in the middle"
         if self.place_mm is not None:
             a = self.place_mm / 1000.0
             formula, numbers = (
                 "M = R a (s - a) / s",
                 f"{force_kn:.5f} x {a:.5f} x ({s:.5f} - {a:.5f}) / {s:.5f}",
             )
-            clause = "where it stands"
+            clause = "R what it brings, a from the rafter beside it, s between two"
         return Step(
             says=f"Moment level between two rafters, by {self.member.words}",
             formula=formula,

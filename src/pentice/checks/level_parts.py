@@ -281,7 +281,8 @@ def _front(ground: Ground, end: End, attached: bool) -> Iterator[Part]:
             for s, on in winds.items()
         },
         formula="|w| h / 2 b",
-        clause=f"{_table([winds])}; the worst of it all along, {JUDGEMENT}",
+        clause=f"{_table([winds])}; b its strip, or what posts beside it hold, by the lever; the worst of it all "
+        f"along, {JUDGEMENT}",
         rests_on=(
             *of_roof(ground, "width_mm", "eaves_height_mm" if wall == "front" else "head_height_mm"),
             *of_posts(ground, "eaves" if wall == "front" else "head"),

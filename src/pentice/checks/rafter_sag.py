@@ -100,7 +100,7 @@ def _end_step(ground: Ground, case: RafterCase) -> Step:
     lasting = ground.once(lasting_factors)
     return Step(
         says="Sag in the end",
-        formula="w_fin: G x (1 + k_def), leading Q x (1 + psi_2 k_def), others x (psi_0 + psi_2 k_def)",
+        formula="w_fin: G * (1 + k_def), leading Q * (1 + psi_2 k_def), others * (psi_0 + psi_2 k_def)",
         numbers="integrated as before under "
         + " + ".join(f"{lasting[p.action, p.factor == 1.0]:.3g} {SYMBOLS[p.action]}" for p in case.parts)
         + f"; k_def {k_def(service_class(ground)):g}",

@@ -342,7 +342,9 @@ def _far_step(wall: Wall, drift: Drift, ground: float, c_e: float) -> Step:
     inside = far < drift.length_m
     return Step(
         says="Snow at the far edge",
-        formula="mu = mu_2 + (0.8 - mu_2) b_2 / l_s" if inside else "mu = 0.8, the drift ends before it",
+        formula="s = (mu_2 + (0.8 - mu_2) b_2 / l_s) C_e s_k"
+        if inside
+        else "s = 0.8 C_e s_k; the drift ends before it",
         numbers=(
             f"({drift.mu_2:.4f} + (0.8 - {drift.mu_2:.4f}) x {far:.4f} / {drift.length_m:.4f}) x {c_e:g} x {ground:.4f}"
             if inside
@@ -350,5 +352,7 @@ def _far_step(wall: Wall, drift: Drift, ground: float, c_e: float) -> Step:
         ),
         result=drift.mu_at(far) * c_e * ground,
         unit="kN/m2 on plan",
-        clause="EN 1991-1-3, Figure 5.7",
+        clause="EN 1991-1-3, Figure 5.7; mu_2 slid and blown together, at the wall"
+        if inside
+        else "EN 1991-1-3, Figure 5.7",
     )

@@ -124,7 +124,7 @@ def _whole(wind: Wind) -> Iterator[b.Block]:
                 ("", "", "")
                 if found.force_kn is None or found.at_mm is None
                 else (
-                    minus(found.working[0].numbers),
+                    minus(found.working[0].numbers).replace(" x ", " × "),
                     minus(f"{found.force_kn:.2f}"),
                     ", ".join(f"{place / 1000:.2f}" for place in found.at_mm),
                 )
