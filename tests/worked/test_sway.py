@@ -230,7 +230,7 @@ def test_a_row_too_soft_and_one_of_metal_are_refused() -> None:
 
 
 def test_leaning_that_would_count_is_refused_along() -> None:
-    """EN 1993-1-1, 5.2.1(3), from memory: first order down to alpha 10. More and more snow: first held, then refused."""
+    """EN 1993-1-1, 5.2.1(3), from memory: first order down to alpha 10; more and more snow is refused."""
     verdicts = {}
     for snow in (0.5, 1.0, 1.5, 2.0, 2.5, 3.0):
         check = sway_of("cycle-shelter", site__ground_snow_kn_m2=snow, frame__sway_limit=50.0)

@@ -220,7 +220,9 @@ def test_feet_so_soft_that_leaning_would_count_are_refused() -> None:
         check = sway(frame__post_foot_knm_rad=k, frame__sway_limit=50.0)
         verdicts[line(check, "Load under which they sway away, over their load")] = check.verdict
     assert min(verdicts) < 10.0 < max(verdicts)
-    assert {alpha: verdict == "refused" for alpha, verdict in verdicts.items()} == {a: a < 10.0 for a in verdicts}
+    assert {alpha: verdict == "refused" for alpha, verdict in verdicts.items()} == {
+        a: a < 10.0 for a in verdicts
+    }
     asked = sway(frame__post_foot_knm_rad=None, frame__sway_limit=50.0)
     need = float(asked.says.split(" kNm/rad")[0].rsplit(" ", 1)[1])
     given = sway(frame__post_foot_knm_rad=need + 1.0, frame__sway_limit=50.0)

@@ -222,7 +222,13 @@ def _braces(ground: Ground, forces: EavesForces, push: Racking, held: _Held) -> 
     if held.capacity is None:
 
         def refusal() -> Shown:
-            why = f"Each must hold {held.demand:.2f} {held.unit}. Give frame.{held.key}, declared or shown by others."
+            more = (
+                ", and more as it is pushed and lifted at once: see the post's base"
+                if held.unit == "kNm"
+                else ""
+            )
+            give = f"Give frame.{held.key}, declared or shown by others."
+            why = f"Each must hold {held.demand:.2f} {held.unit}{more}. {give}"
             return Shown(says=why, rests_on=_inputs(ground, forces.beam.row), working=working)
 
         return open_check(rule, Place(), "refused", refusal, demand=held.demand)

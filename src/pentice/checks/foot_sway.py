@@ -155,8 +155,8 @@ def sway_of_feet(
     def shown() -> Shown:
         limits = limit_step(ground, low, limit)
         more = 100.0 * (of.factor(worst) - 1.0)
-        stiff = "" if foot is not None else "The feet are taken as stiff, and that is not enough. "
-        says = f"{stiff}Leaning turns the feet by {more:.1f} % more than the push alone: so little is left out. {_FOLLOW}"
+        leaning = f"Leaning turns the feet by {more:.1f} % more than the push alone: so little is left out."
+        says = f"{leaning if foot is not None else 'The feet are taken as stiff, and that is not enough.'} {_FOLLOW}"
         return Shown(says=says, rests_on=rests_on, working=(*of.steps(worst), limits), cure=_CURE)
 
     return compared(

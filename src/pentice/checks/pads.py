@@ -92,8 +92,9 @@ def ground_checks(
     """
     place = Place(post=forces.beam.posts[k].number)
     if pushes is None:
+        why = "What pushes the foot level is not known: see why the bracing, or the post on its base, is refused."
         for rule in GROUND_RULES:
-            yield open_check(rule, place, "refused", Shown(says="What pushes the foot level is not known."))
+            yield open_check(rule, place, "refused", Shown(says=why))
         return
     acting = (*pushes, *blown(ground, forces, k))
     turned = _turned_by(ground, acting)

@@ -21,7 +21,7 @@ from pentice.working import Step
 SWAY_LIMIT = 150.0
 """Height over sway, where the job sets none: common practice for light open roofs, no source."""
 LEAST_ALPHA = 10.0
-"""Below this leaning counts (EN 1993-1-1, 5.2.1(3), from memory), and no force along, and of no held foot, has it in."""
+"""Below this leaning counts (EN 1993-1-1, 5.2.1(3), from memory); no force along, and of no held foot, has it in."""
 _CLAUSE = "EN 1990, A1.4.3; EN 1995-1-1, 7.1; limit chosen"
 ALONG = Rule(id="sway-along", name="Sway along the wall", member="frame", clause=_CLAUSE, unit="mm")
 ACROSS = Rule(id="sway-across", name="Sway across", member="frame", clause=_CLAUSE, unit="mm")
