@@ -160,6 +160,13 @@ def test_moment_level_force_and_uplift_of_a_held_foot_are_added() -> None:
         assert "kNm turn it" in less.says
 
 
+def test_a_turned_foot_that_fails_is_told_what_to_strengthen() -> None:
+    """Boat rack with feet for 6 kNm: what turns them asks most, so more level alone is no way out."""
+    check = the(assessed(changed("boat-rack", frame__post_foot_knm=6.0)), "post-base-level", 2)
+    assert check.verdict == "fails"
+    assert "against turning" in check.cure
+
+
 def sway(**changes: Any) -> Check:
     """The sway of the boat rack across."""
     return the(assessed(changed("boat-rack", **changes)), "sway-across")

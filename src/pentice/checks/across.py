@@ -185,7 +185,7 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
             numbers=f"0.005 x sqrt(min(1, 5 / {low / 1000.0:.4f}))",
             result=lean,
             unit="",
-            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory",
+            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory; h of the lowest, to the middle of its beam",
         ),
         Step(
             says="Push across the roof on both rows of posts",
@@ -489,7 +489,7 @@ def _turned(rows: Sequence[EavesForces], push: Across, r: int, k: int) -> Step:
         numbers=f"{share:.5f} x {push.push_kn:.4f} x {height:.1f} / 1000",
         result=push.moments_knm[r][k],
         unit="kNm",
-        clause="equilibrium; s the greater of 1 / n and (1 / h^3) / sum (1 / h^3), " + JUDGEMENT,
+        clause="equilibrium; s the greater of an even share and of that by 1 over h cubed, " + JUDGEMENT,
     )
 
 

@@ -316,7 +316,7 @@ def _bends(ground: Ground, forces: EavesForces, push: Racking, pushed_knm: float
         "(H / n + H_p) (h - a) - H_p (h - a)^2 / l",
         f"({push.push_kn:.4f} / {count} + {own:.5f}) x {arm:.1f} / 1000 - {own:.5f} x {arm:.1f}^2 / {tall:.1f} / 1000",
         pushed_knm + moment,
-        f"{_STATICS}; H_p wind on half of the post, as at its base",
+        f"{_STATICS}; with wind on half of the post, as at its base",
     )
 
 

@@ -221,10 +221,17 @@ def level_check(ground: Ground, rule: Rule, place: Place, on: Pushed, by: Holds,
             says=by.says,
             rests_on=(*weather, *by.rests_on),
             working=(*on.steps(), *by.working, _together(on, by)),
-            cure=cure or "A connector declared for more level, or one more beside it.",
+            cure=cure or _cure(on),
         )
 
     return compared(rule, place, demand=_used(on, by), capacity=1.0, case=on.case, shown=shown)
+
+
+def _cure(on: Pushed) -> str:
+    """What helps: a foot that is turned needs more against turning too."""
+    if on.turned_knm:
+        return "A foot declared for more against turning, level and up, or more posts."
+    return "A connector declared for more level, or one more beside it."
 
 
 def why_unknown(on: Pushed, by: Holds) -> str:

@@ -113,7 +113,7 @@ def racking(ground: Ground, forces: EavesForces) -> Racking:
             numbers=f"0.005 x sqrt(min(1, 5 / {height / 1000.0:.4f}))",
             result=lean,
             unit="",
-            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory",
+            clause="EN 1995-1-1, 5.4.4, eq. 5.1, from memory; h to the middle of the beam",
         ),
         Step(
             says=f"Push {ground.along} on the row of posts",

@@ -508,7 +508,7 @@ def _bite_by_sag(ground: Ground, sheet: LoadedSheet, rule: Rule, sag: Sag) -> Ch
                     ),
                     result=drawn,
                     unit="mm",
-                    clause="mechanics; w_b its sag by bending, w_s by shear, together as between its bars; b its span",
+                    clause="mechanics; w its sag, by bending and by shear, together as between its bars; b its span",
                 ),
                 Step(
                     says="Bite needed",

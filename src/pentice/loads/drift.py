@@ -352,7 +352,7 @@ def _far_step(wall: Wall, drift: Drift, ground: float, c_e: float) -> Step:
         ),
         result=drift.mu_at(far) * c_e * ground,
         unit="kN/m2 on plan",
-        clause="EN 1991-1-3, Figure 5.7; mu_2 slid and blown together, at the wall"
+        clause="EN 1991-1-3, Figure 5.7; from slid and blown together at the wall"
         if inside
         else "EN 1991-1-3, Figure 5.7",
     )
