@@ -41,7 +41,7 @@ from pentice.checks.posts import (
 from pentice.checks.pulled_posts import Bends
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_beam, of_frame, of_posts, of_roof, of_timber
+from pentice.checks.rests import of_beam, of_frame, of_post_material, of_posts, of_roof
 from pentice.checks.sway import ACROSS as SWAY_ACROSS
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.walls import declared
@@ -605,7 +605,7 @@ def _bent(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
                 more=f"service class {POST_SERVICE_CLASS}; all at its greatest at once",
             ),
         )
-        rests_on = (*_inputs(ground), of_timber(ground))
+        rests_on = (*_inputs(ground), of_post_material(ground))
         return Shown(rests_on=rests_on, working=working, cure="Thicker posts, or more of them.")
 
     place = Place(post=worst.post.number)

@@ -25,7 +25,7 @@ from pentice.checks.post_sideways import (
 from pentice.checks.posts import POST_SERVICE_CLASS, post_strengths, pressed_while_pushed, push_steps
 from pentice.checks.racking import Racking
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_timber
+from pentice.checks.rests import of_post_material
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -190,5 +190,7 @@ def _bent_shown(ground: Ground, held: BentPosts, timber: StrengthClass, worst: _
         ),
     )
     return Shown(
-        rests_on=(*held.rests_on, of_timber(ground)), working=working, cure="Thicker posts, or more of them."
+        rests_on=(*held.rests_on, of_post_material(ground)),
+        working=working,
+        cure="Thicker posts, or more of them.",
     )

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.post_winds import Way
+from pentice.checks.rests import of_post_material
 from pentice.checks.sway import LEAST_ALPHA, SWAY_LIMIT, limit_input, limit_step, wind_step
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
@@ -261,15 +262,10 @@ class _Sways:
 
 
 def _inputs(ground: Ground) -> tuple[RestsOn, ...]:
-    frame, section, timber = ground.job.frame, ground.parts.post_section, ground.parts.timber_for("post")
-    made = (
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
-        if section is None
-        else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
-    )
+    frame = ground.job.frame
     foot = frame.post_foot_knm_rad
     return (
         ground.of_job("frame.post_mm", frame.post_mm),
-        made,
+        of_post_material(ground),
         *(() if foot is None else (ground.of_job(_KEY, foot),)),
     )

@@ -25,7 +25,7 @@ from pentice.checks.post_sideways import (
 )
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_posts
+from pentice.checks.rests import of_post_material, of_posts
 from pentice.checks.timber_shown import strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
@@ -372,10 +372,9 @@ def post_line_n_mm(ground: Ground, post: Post) -> float:
 
 
 def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
-    timber = ground.parts.timber_for("post")
     return (
         *of_posts(ground, forces.beam.row),
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class),
+        of_post_material(ground),
         ground.of_snow(),
         ground.of_wind(),
         *ground.of_side_wind(),

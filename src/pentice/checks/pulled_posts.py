@@ -21,7 +21,7 @@ from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_po
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_strengths
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_frame, of_posts
+from pentice.checks.rests import of_frame, of_post_material, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
@@ -353,15 +353,9 @@ def _timber_steps(timber: StrengthClass, post: Post, found: _Pulled, of: _Used) 
 
 
 def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
-    timber, section = ground.parts.timber_for("post"), ground.parts.post_section
-    made = (
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
-        if section is None
-        else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
-    )
     return (
         *of_posts(ground, forces.beam.row),
-        made,
+        of_post_material(ground),
         ground.of_wind(),
         *ground.of_side_wind(),
     )

@@ -110,8 +110,8 @@ def of_beam(ground: Ground, row: Row) -> tuple[RestsOn, ...]:
     return of_frame(ground, "head_beam_mm" if own else "beam_mm")
 
 
-def of_timber(ground: Ground) -> RestsOn:
-    """The strength class of the posts.
+def of_post_material(ground: Ground) -> RestsOn:
+    """The strength class of the posts, or their metal.
 
     Parameters
     ----------
@@ -127,5 +127,7 @@ def of_timber(ground: Ground) -> RestsOn:
     ------
     Definition.
     """
-    timber = ground.parts.timber_for("post")
+    section, timber = ground.parts.post_section, ground.parts.timber_for("post")
+    if section is not None:
+        return ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
     return ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)

@@ -19,7 +19,7 @@ from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, share_mm
 from pentice.checks.posts import post_line_n_mm, push_steps
 from pentice.checks.pulled_posts import lift_steps
 from pentice.checks.rafter_shown import EDITION
-from pentice.checks.rests import of_frame, of_posts
+from pentice.checks.rests import of_frame, of_post_material, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.checks.wall_posts_shown import foot_steps, level_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
@@ -477,21 +477,15 @@ def _check(ground: Ground, forces: EavesForces, rule: Rule, found: _Found, membe
 
 
 def _inputs(ground: Ground, forces: EavesForces) -> tuple[RestsOn, ...]:
-    frame, section = ground.job.frame, ground.parts.post_section
-    timber = ground.parts.timber_for("post")
-    made = (
-        ground.of_catalogue(f"timbers.{timber.id}.class", timber.strength_class)
-        if section is None
-        else ground.of_catalogue(f"sections.{section.id}.metal", section.metal)
-    )
+    frame = ground.job.frame
     found = [
         *of_posts(ground, forces.beam.row),
-        made,
+        of_post_material(ground),
         ground.of_snow(),
         ground.of_wind(),
         *ground.of_side_wind(),
     ]
-    if section is None and frame.bracing == "knee braces":
+    if ground.parts.post_section is None and frame.bracing == "knee braces":
         found += (*of_frame(ground, "knee_mm"), *bolt_inputs(ground))
     if frame.mullion_mm is not None and ground.job.side_sheets:
         found.append(ground.of_job("frame.mullion_mm", frame.mullion_mm))
