@@ -71,6 +71,7 @@ def exactly(
     terms: Terms,
     *,
     any_cuts: bool,
+    known_least: int | None = None,
 ) -> tuple[list[SheetPlan], int]:
     """The plan that costs least net of its rests, and what none can be below: exact where the job is small.
 
@@ -84,6 +85,8 @@ def exactly(
         How it may be cut, what counts, and how long is looked.
     any_cuts
         Whether another plan than the one at hand may be taken.
+    known_least
+        What `least_of_few` has found under the same terms; absent: not asked yet.
 
     Returns
     -------
@@ -112,7 +115,31 @@ def exactly(
             laid = [_most_kept(plan, known[plan.stock], kerf, keep, stages) for plan in laid or ()]
             if laid and net(laid) < net(best):
                 best = laid
-    return best, min(net(best), _least(kinds, stocks, kerf, terms, small=small))
+    least = _least(kinds, stocks, kerf, terms, small=small) if known_least is None else known_least
+    return best, min(net(best), least)
+
+
+def least_of_few(
+    kinds: Sequence[SheetKind], stocks: Sequence[SheetStock], kerf: int, terms: Terms
+) -> int | None:
+    """What no plan of a few pieces costs less than, net of its rests: the least cost itself, the work permitting.
+
+    Parameters
+    ----------
+    kinds, stocks, kerf
+        What is wanted, what it can be cut from, and the width of a cut [mm].
+    terms
+        What counts, and how long is looked.
+
+    Returns
+    -------
+    int or None
+        For pieces at the size at which they are planned [smallest unit of money]; None where they are too many.
+    """
+    from pentice.cutting.shared_out import small_enough
+
+    small = small_enough(rectangles_of(kinds, reserve=False))
+    return _least(kinds, stocks, kerf, terms, small=True) if small else None
 
 
 def cut_otherwise(

@@ -15,7 +15,7 @@ from pentice.cutting.cover import cover, rounded_bound
 from pentice.cutting.fewer_cuts import with_fewer_cuts
 from pentice.cutting.general import Terms, better_sheets, greater_bound
 from pentice.cutting.patterns import Pattern
-from pentice.cutting.rests import exactly, rest_of, rests_left
+from pentice.cutting.rests import exactly, least_of_few, rest_of, rests_left
 from pentice.cutting.saw_order import cuts_of
 from pentice.cutting.settle import Lengths, settled, stands
 from pentice.cutting.shop import USUAL, Counted, Shop, counted, weighed
@@ -112,6 +112,12 @@ def _cut_by_aim(
     at_most = sum(plan.price for plan in found)
     if least < at_most:
         least = greater_bound(kinds, held, kerf, (least, at_most))
+    fewest = None
+    if least < at_most and any_cuts:
+        # A few pieces are soon known exactly: where nothing is below the plan at hand, a search would find nothing.
+        fewest = least_of_few(kinds, held, kerf, terms)
+        if fewest is not None and fewest >= at_most:
+            least = at_most
     if least < at_most and any_cuts:
         named = {p.id: p for p in pieces}
 
@@ -127,7 +133,9 @@ def _cut_by_aim(
     known = {s.id: s for s in held}
     rests = shop.sheet_rests
     if rests is not None or least < sum(plan.price for plan in found):
-        found, exact = exactly(found, kinds, held, kerf, replace(terms, keep=rests), any_cuts=any_cuts)
+        terms = replace(terms, keep=rests)
+        known_least = fewest if rests is None else None
+        found, exact = exactly(found, kinds, held, kerf, terms, any_cuts=any_cuts, known_least=known_least)
         least = exact if rests is not None else max(least, exact)
     if any_cuts:
         found = with_fewer_cuts(found, kinds, held, kerf, replace(terms, keep=rests), shop.keep_sheet_mm)
