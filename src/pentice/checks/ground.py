@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Any, TypeVar
+from typing import Any, TypeVar, TypeVarTuple
 
 from pentice.catalogue.model import Catalogue
 from pentice.catalogue.parts import Parts
@@ -21,6 +21,7 @@ from pentice.setting_out.values import SettingOut
 from pentice.standards.annex import Annex
 
 Made = TypeVar("Made")
+Of = TypeVarTuple("Of")
 PRACTICE = "common practice, no source"
 JUDGEMENT = "judgement, no source"
 
@@ -37,15 +38,14 @@ class Ground:
     loads: Loads
     setting_out: SettingOut
     frame: Frame
-    _made: dict[Callable[[Ground], Any], Any] = field(
-        default_factory=dict, init=False, repr=False, compare=False
-    )
+    _made: dict[tuple[Any, ...], Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
-    def once(self, make: Callable[[Ground], Made]) -> Made:
-        """What a function makes of these inputs, made once: several members ask for the same loads."""
-        if make not in self._made:
-            self._made[make] = make(self)
-        made: Made = self._made[make]
+    def once(self, make: Callable[[Ground, *Of], Made], *of: *Of) -> Made:
+        """What a function makes of these inputs, and of some words or sizes, made once: several members ask for it."""
+        key = (make, *of)
+        if key not in self._made:
+            self._made[key] = make(self, *of)
+        made: Made = self._made[key]
         return made
 
     @property

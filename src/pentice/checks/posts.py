@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from pentice.checks.beam_shown import on_post_step
 from pentice.checks.brought import Brought
@@ -26,8 +26,9 @@ from pentice.checks.post_sideways import (
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.rests import of_post_material, of_posts
-from pentice.checks.timber_shown import strength_in
+from pentice.checks.timber_shown import Strength, strength_in
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.worst import not_outdone
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.loads.weight import GRAVITY
@@ -72,6 +73,16 @@ class _Bowing:
     share: MemberShare
 
 
+class _Acts(NamedTuple):
+    """What acts on one post in one combination."""
+
+    case: Combined
+    beam_n: float
+    force_n: float
+    wind: PostWind
+    moment_n_mm: float
+
+
 def post_checks(ground: Ground, forces: EavesForces, pairs: Sequence[Brought]) -> Iterator[Check]:
     """Bowing of every post.
 
@@ -103,6 +114,26 @@ def post_checks(ground: Ground, forces: EavesForces, pairs: Sequence[Brought]) -
         yield _bowing(ground, forces, timber, k, post.length_mm, pairs[k])
 
 
+def post_holds(case: Combined) -> Strength:
+    """What a post of strength 1 holds in one combination.
+
+    Parameters
+    ----------
+    case
+        The combination, for the duration of its loads.
+
+    Returns
+    -------
+    Strength
+        [-], with its factors.
+
+    Source
+    ------
+    As `pentice.checks.timber_shown.strength_in`.
+    """
+    return strength_in(1.0, case.combination, POST_SERVICE_CLASS)
+
+
 def post_strengths(timber: StrengthClass, case: Combined) -> TimberStrengths:
     """Strengths of a post in one combination.
 
@@ -122,7 +153,7 @@ def post_strengths(timber: StrengthClass, case: Combined) -> TimberStrengths:
     ------
     EN 1995-1-1:2004, 2.4.1, 3.1.3.
     """
-    of = strength_in(1.0, case.combination, POST_SERVICE_CLASS)
+    of = post_holds(case)
     return TimberStrengths(
         f_m_k_n_mm2=timber.f_m_k_n_mm2,
         f_t_0_k_n_mm2=timber.f_t_0_k_n_mm2,
@@ -154,26 +185,31 @@ def _bowing(
         for about in {BENT_ABOUT[wind.way] for wind in winds}
     }
 
-    def used(i: int, wind: PostWind) -> _Bowing:
-        case, about = forces.cases[i], BENT_ABOUT[wind.way]
+    def acts(i: int, wind: PostWind) -> _Acts:
+        case, beam = forces.cases[i], float(forces.reactions_n[i, k])
         racked = pair.kn * 1000.0 if case.combination.kind == "strength" else 0.0
-        force = max(float(forces.reactions_n[i, k]) + case.combination.dead * weight + racked, 0.0)
-        moment = wind.moment_n_mm(case.combination.wind, length)
+        force = max(beam + case.combination.dead * weight + racked, 0.0)
+        return _Acts(case, beam, force, wind, wind.moment_n_mm(case.combination.wind, length))
+
+    def used(acting: _Acts) -> _Bowing:
+        case, beam, force, wind, moment = acting
+        about = BENT_ABOUT[wind.way]
         y, z = (moment, 0.0) if about == "y" else (0.0, moment)
-        acting = TimberForces(axial_n=-force, moment_y_n_mm=y, moment_z_n_mm=z)
-        pushed = pushed_member(section, acting, post_strengths(timber, case), bowing)
+        on = TimberForces(axial_n=-force, moment_y_n_mm=y, moment_z_n_mm=z)
+        pushed = pushed_member(section, on, post_strengths(timber, case), bowing)
         share = with_sideways(pushed, bowing, sideways[about], about)
-        beam = float(forces.reactions_n[i, k])
         return _Bowing(case=case, beam_n=beam, force_n=force, wind=wind, share=share)
 
-    worst = max(
+    acting = not_outdone(
         (
-            used(i, wind)
+            acts(i, wind)
             for i in forces.most_pressed[k]
             for wind in blows_in(winds, forces.cases[i].combination)
         ),
-        key=lambda w: w.share.utilisation,
+        kind=lambda one: (one.wind.way, post_holds(one.case)),
+        amounts=lambda one: (one.force_n, one.moment_n_mm),
     )
+    worst = max(map(used, acting), key=lambda w: w.share.utilisation)
 
     def shown() -> Shown:
         wind, about = worst.wind, BENT_ABOUT[worst.wind.way]

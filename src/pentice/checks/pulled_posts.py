@@ -19,10 +19,11 @@ from pentice.checks.metal_bent import bent_carried
 from pentice.checks.passed_on import Combined
 from pentice.checks.post_sideways import Axis, Slender, k_crit_lines, slender_post
 from pentice.checks.post_winds import PostWind, Way, blows_in, winds_on_post
-from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_strengths
+from pentice.checks.posts import BENT_ABOUT, POST_SERVICE_CLASS, post_holds, post_strengths
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.rests import of_frame, of_post_material, of_posts
 from pentice.checks.values import Check, Place, RestsOn, Shown
+from pentice.checks.worst import not_outdone
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.records import quickly_made
@@ -249,8 +250,13 @@ def _bent(share: MemberShare, about: Axis) -> tuple[float, float]:
 def _of_timber(ground: Ground, forces: EavesForces, all_found: Sequence[_Pulled]) -> Check:
     timber = strength_class(ground.parts.timber_for("post").strength_class)
     posts = forces.beam.posts
+    asking = not_outdone(
+        all_found,
+        kind=lambda one: (one.k, id(one.bends), post_holds(one.lift.case)),
+        amounts=lambda one: (one.pull_n, one.moment_n_mm),
+    )
     found, of = max(
-        ((found, _used(timber, posts[found.k], found)) for found in all_found), key=lambda both: both[1].used
+        ((found, _used(timber, posts[found.k], found)) for found in asking), key=lambda both: both[1].used
     )
     post = posts[found.k]
 

@@ -30,6 +30,10 @@ def of_frame(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
     ------
     Definition.
     """
+    return ground.once(_of_frame, *keys)
+
+
+def _of_frame(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
     given = ((key, getattr(ground.job.frame, key)) for key in keys)
     return tuple(ground.of_job(f"frame.{key}", value) for key, value in given if value not in (None, ()))
 
@@ -53,6 +57,10 @@ def of_roof(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
     ------
     Definition.
     """
+    return ground.once(_of_roof, *keys)
+
+
+def _of_roof(ground: Ground, *keys: str) -> tuple[RestsOn, ...]:
     own = {"pitch_deg": ground.shape.pitch_deg}
     given = ((key, own.get(key, getattr(ground.job.roof, key))) for key in keys)
     return tuple(ground.of_job(f"roof.{key}", value) for key, value in given if value not in (None, ()))
@@ -77,6 +85,10 @@ def of_posts(ground: Ground, *rows: Row) -> tuple[RestsOn, ...]:
     ------
     Definition.
     """
+    return ground.once(_of_posts, *rows)
+
+
+def _of_posts(ground: Ground, *rows: Row) -> tuple[RestsOn, ...]:
     frame, found = ground.job.frame, []
     for row in rows or ROWS:
         posts = ground.frame.head_posts if row == "head" else ground.frame.posts

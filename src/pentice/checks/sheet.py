@@ -131,7 +131,7 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
             )
             return Answer(check=_refused(rule, sheet, why))
         between = max(sheet.panels_mm)
-    read = read_table(table, span_mm=span, sign=sign, between_mm=between)
+    read = ground.once(_read, span, sign, between)
     if isinstance(read, str):
         return Answer(
             check=_refused(rule, sheet, read, "Closer bars, a table that reaches this span, or purlins.")
@@ -163,6 +163,13 @@ def _by_table(ground: Ground, sheet: LoadedSheet, sign: str, rule: Rule) -> Answ
         else None
     )
     return Answer(check=check, sag=sag, cover=table.edge_cover_is or "" if sag is None else "")
+
+
+def _read(ground: Ground, span: float, sign: str, between: float | None) -> TableRead | str:
+    """Of the sheet's load table; asked only where it has one."""
+    table = ground.parts.sheet.load_table
+    assert table is not None
+    return read_table(table, span_mm=span, sign=sign, between_mm=between)
 
 
 def _table_step(read: TableRead, span: float, between: float | None) -> Step:

@@ -6,8 +6,8 @@ Timber to EN 1995-1-1, 6.2.3, 6.2.4, 6.3.2 with k_m; metal by shares in a straig
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 from pentice.checks.brought import Braced, brought_kn
 from pentice.checks.eaves import EavesForces
@@ -16,7 +16,7 @@ from pentice.checks.held_down import lifts_on
 from pentice.checks.knee_bolts import bolt_inputs
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.post_winds import FREE_FOOT, HELD_FOOT, share_mm
-from pentice.checks.posts import post_line_n_mm, push_steps
+from pentice.checks.posts import post_holds, post_line_n_mm, push_steps
 from pentice.checks.pulled_posts import lift_steps
 from pentice.checks.rafter_shown import EDITION
 from pentice.checks.rests import of_frame, of_post_material, of_posts
@@ -25,10 +25,10 @@ from pentice.checks.wall_posts_shown import foot_steps, level_steps, words_of
 from pentice.checks.wall_posts_strength import Member, MetalPosts, TimberPosts
 from pentice.checks.wall_posts_values import Acts, BothWays, Braces, WallPost
 from pentice.checks.walls import ALONG, OnWall, in_each_wind, why_no_wind_on_walls
+from pentice.checks.worst import not_outdone
 from pentice.errors import OutsideScope
 from pentice.frame.values import Post
 from pentice.job.fields import Wall
-from pentice.records import quickly_made
 from pentice.setting_out.side_frames import beside_the_post_mm, side_frames
 from pentice.standards.en1991_1_4_roofs import Wind
 from pentice.working import Step
@@ -193,14 +193,16 @@ def wall_post_checks(
     EN 1991-1-4:2005, 7.2.2, 7.2.9; EN 1995-1-1:2004, 6.2.3, 6.2.4, 6.3.2, 6.3.3; EN 1993-1-1, 6.2.1(7), 6.3.3;
     EN 1999-1-1, 6.3.3. In one wind all is at its greatest at once, judgement, on the safe side.
     """
-    pressed: list[_Found | None] = []
+    pressed: list[_Used | None] = []
     pulled: list[_Found] = []
+    lifted: _Used | None = None
     try:
         is_metal = ground.parts.post_section is not None
         member: Member = MetalPosts(ground, by) if is_metal else TimberPosts(ground, by)
         for at, acts in acting:
             pressed.append(_pressed(ground, forces, at, acts, by, member))
-            pulled += _pulled(ground, forces, at, acts, by, member)
+            pulled += _pulled(ground, forces, at, acts, by)
+        lifted = _most_used(pulled, member)
     except OutsideScope as refusal:
         why = str(refusal)
     if why:
@@ -208,8 +210,8 @@ def wall_post_checks(
         return
     for most in (found for found in pressed if found is not None):
         yield _check(ground, forces, member.rule(PRESSED), most, member)
-    if pulled:
-        yield _check(ground, forces, member.rule(PULLED), max(pulled, key=lambda found: found.share), member)
+    if lifted is not None:
+        yield _check(ground, forces, member.rule(PULLED), lifted, member)
     if "fixed feet" in (ground.job.frame.bracing, ground.job.frame.bracing_across):
         yield _turned(ground, forces, [one for _, acts in acting for one in acts], by)
 
@@ -380,24 +382,28 @@ def _turned(ground: Ground, forces: EavesForces, acts: Sequence[Acts], by: Brace
 # Pressed and pulled
 
 
-@quickly_made
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Found:
+class _Found(NamedTuple):
     """One post in one wind and one combination."""
 
     acts: Acts
     both: BothWays
-    share: float
     steps: Callable[[], tuple[Step, ...]]
     """The lines that lead to what presses on it, or pulls at it."""
 
 
+class _Used(NamedTuple):
+    """The same, and the share of its strength that the post uses."""
+
+    found: _Found
+    share: float
+
+
 def _pressed(
     ground: Ground, forces: EavesForces, at: WallPost, acts: Sequence[Acts], by: Braces, member: Member
-) -> _Found | None:
+) -> _Used | None:
     """What uses most of a post that is pressed; None where wind blows in no combination."""
     weight = post_line_n_mm(ground, at.post) * at.tall_mm
-    most: _Found | None = None
+    found: list[_Found] = []
     for i in forces.most_pressed[at.k]:
         case = forces.cases[i]
         c = case.combination
@@ -411,15 +417,19 @@ def _pressed(
             if one.accidental != c.wind_accidental:
                 continue
             both = BothWays(case=case, axial_n=-push, **_moments(one, c.wind))
-            share = member.share(at.post, both)
-            if most is None or share > most.share:
-                most = _Found(
-                    acts=one,
-                    both=both,
-                    share=share,
-                    steps=partial(push_steps, ground, at.post, case, beam, pair),
-                )
-    return most
+            found.append(_Found(one, both, partial(push_steps, ground, at.post, case, beam, pair)))
+    return _most_used(found, member)
+
+
+def _most_used(found: Sequence[_Found], member: Member) -> _Used | None:
+    """That which uses most of its post, all pressed or all pulled: more of either, and of what bends, uses more."""
+    asking = not_outdone(
+        found,
+        kind=lambda one: (one.acts.at.k, post_holds(one.both.case)),
+        amounts=lambda one: (abs(one.both.axial_n), one.both.y_n_mm, one.both.z_n_mm),
+    )
+    used = (_Used(one, member.share(one.acts.at.post, one.both)) for one in asking)
+    return max(used, key=lambda one: one.share, default=None)
 
 
 def _moments(one: Acts, wind: float) -> dict[str, float]:
@@ -431,7 +441,7 @@ def _moments(one: Acts, wind: float) -> dict[str, float]:
 
 
 def _pulled(
-    ground: Ground, forces: EavesForces, at: WallPost, acts: Sequence[Acts], by: Braces, member: Member
+    ground: Ground, forces: EavesForces, at: WallPost, acts: Sequence[Acts], by: Braces
 ) -> Iterator[_Found]:
     """Every wind and combination in which uplift pulls at a post."""
     for lift in lifts_on(ground, forces, at.k):
@@ -444,16 +454,11 @@ def _pulled(
             if pull <= 0.0:
                 continue
             both = BothWays(case=lift.case, axial_n=pull, **_moments(one, lift.case.combination.wind))
-            yield _Found(
-                acts=one,
-                both=both,
-                share=member.share(at.post, both),
-                steps=partial(lift_steps, lift, more, pull),
-            )
+            yield _Found(one, both, partial(lift_steps, lift, more, pull))
 
 
-def _check(ground: Ground, forces: EavesForces, rule: Rule, found: _Found, member: Member) -> Check:
-    post = found.acts.at.post
+def _check(ground: Ground, forces: EavesForces, rule: Rule, most: _Used, member: Member) -> Check:
+    found, post = most.found, most.found.acts.at.post
 
     def shown() -> Shown:
         working = (*found.steps(), *member.steps(found.acts, found.both))
@@ -469,7 +474,7 @@ def _check(ground: Ground, forces: EavesForces, rule: Rule, found: _Found, membe
     return compared(
         rule,
         Place(post=post.number),
-        demand=found.share,
+        demand=most.share,
         capacity=1.0,
         case=f"{found.both.case.combination.name}; {words_of(found.acts)}",
         shown=shown,

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Hashable, Iterable
+from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
 _ALIKE = 1e-9
+One = TypeVar("One")
 
 
 def greatest_place(amounts: NDArray[np.float64]) -> int:
@@ -36,3 +38,45 @@ def greatest_place(amounts: NDArray[np.float64]) -> int:
     """
     most = amounts.max()
     return int((amounts >= most - abs(most) * _ALIKE).argmax())
+
+
+def not_outdone(
+    found: Iterable[One], kind: Callable[[One], Hashable], amounts: Callable[[One], tuple[float, ...]]
+) -> list[One]:
+    """Those that no other of their kind reaches in every amount: where more of each asks more, only these can govern.
+
+    Parameters
+    ----------
+    found
+        What acts in each of several cases.
+    kind
+        Only those of one kind are compared.
+    amounts
+        Of one, each in its unit: the same number of them for all of a kind.
+
+    Returns
+    -------
+    list
+        In the order given; of those alike in every amount the first.
+
+    Source
+    ------
+    Definition.
+
+    Examples
+    --------
+    >>> not_outdone([(1.0, 5.0), (2.0, 4.0), (2.0, 5.0), (3.0, 1.0)], lambda one: "", lambda one: one)
+    [(2.0, 5.0), (3.0, 1.0)]
+    """
+    kept: dict[Hashable, list[tuple[int, One, tuple[float, ...]]]] = {}
+    for n, one in enumerate(found):
+        size, others = amounts(one), kept.setdefault(kind(one), [])
+        if not any(_reaches(other, size) for _, _, other in others):
+            others[:] = [known for known in others if not _reaches(size, known[2])]
+            others.append((n, one, size))
+    order = sorted((known for of in kept.values() for known in of), key=lambda known: known[0])
+    return [one for _, one, _ in order]
+
+
+def _reaches(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return all(a >= b for a, b in zip(one, other, strict=True))
