@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
+from operator import ge
 from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
@@ -79,4 +80,4 @@ def not_outdone(
 
 
 def _reaches(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    return all(a >= b for a, b in zip(one, other, strict=True))
+    return all(map(ge, one, other))

@@ -51,6 +51,7 @@ def cut_sheets(
     kerf_mm: int,
     any_cuts: bool = False,
     shop: Shop = USUAL,
+    for_cost: bool = False,
 ) -> SheetPlans:
     """The best way to cut pieces from sheets by the shop's aim, then the fewest sheets, then the least sheet.
 
@@ -66,6 +67,8 @@ def cut_sheets(
         Whether a cheaper plan may be taken whose cuts are in any order, not strips across the sheet.
     shop
         What to aim at, and which rests are kept.
+    for_cost
+        Whether only cost, credit and bound are asked: then no cut is saved where that changes none of them.
 
     Returns
     -------
@@ -84,7 +87,7 @@ def cut_sheets(
         mine = [p for p in pieces if p.item == item]
         held = [s for s in stocks if s.item == item]
         _require_room(mine, held, kerf_mm)
-        found, count = _cut_by_aim(mine, held, kerf_mm, any_cuts, shop)
+        found, count = _cut_by_aim(mine, held, kerf_mm, any_cuts, shop, for_cost)
         plans += found
         counts.append(count)
     offcuts = tuple(o for plan in plans for o in _offcuts(plan, stocks, shop))
@@ -103,7 +106,12 @@ def cut_sheets(
 
 
 def _cut_by_aim(
-    pieces: Sequence[SheetPiece], stocks: Sequence[SheetStock], kerf: int, any_cuts: bool, shop: Shop
+    pieces: Sequence[SheetPiece],
+    stocks: Sequence[SheetStock],
+    kerf: int,
+    any_cuts: bool,
+    shop: Shop,
+    for_cost: bool,
 ) -> tuple[list[SheetPlan], Counted]:
     """Plans of one item at their real prices, and what they come to."""
     kinds, (held, each) = _kinds(pieces), weighed(stocks, shop, len(pieces))
@@ -137,7 +145,7 @@ def _cut_by_aim(
         known_least = fewest if rests is None else None
         found, exact = exactly(found, kinds, held, kerf, terms, any_cuts=any_cuts, known_least=known_least)
         least = exact if rests is not None else max(least, exact)
-    if any_cuts:
+    if any_cuts and not (for_cost and rests is None):
         found = with_fewer_cuts(found, kinds, held, kerf, replace(terms, keep=rests), shop.keep_sheet_mm)
     prices = {s.id: 0 if s.offcut else s.price for s in stocks}
     costs = [

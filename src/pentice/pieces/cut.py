@@ -98,19 +98,22 @@ def cut_best_of(
 
     pieces, sheets = min(plans, key=lambda way: rank(way[1]))
     if len(ways) > 1:
-        below = _sheets_of(least, job, parts, setting_out)
+        below = _sheets_of(least, job, parts, setting_out, for_cost=True)
         proven = below.proven and rank(below) == rank(sheets)
         sheets = replace(sheets, bound=min(sheets.bound, below.bound), proven=proven)
     return pieces, cut_plan(sheets, _lengths_of(pieces, job, catalogue), job.stock.aim)
 
 
-def _sheets_of(pieces: tuple[Piece, ...], job: Job, parts: Parts, setting_out: SettingOut) -> SheetPlans:
+def _sheets_of(
+    pieces: tuple[Piece, ...], job: Job, parts: Parts, setting_out: SettingOut, *, for_cost: bool = False
+) -> SheetPlans:
     return cut_sheets(
         sheet_pieces(pieces, setting_out),
         sheet_stocks(job, parts),
         kerf_mm=job.stock.sheet_kerf_mm,
         any_cuts=True,
         shop=shop_of(job),
+        for_cost=for_cost,
     )
 
 
