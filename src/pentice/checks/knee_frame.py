@@ -270,7 +270,7 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     simple = np.array([(c.answer.foot_reaction_n, c.answer.head_reaction_n) for c in acting])[of_case]
     found = _of(built, answer, simple / ground.shape.cos_pitch, last)
     feet, brace, seat, more, axial, moment, shear = (factor * part for part in found)
-    sway, pulls = _each_newton(served)
+    sway, pulls = ground.once(_each_newton, served)
     return KneeLine(
         rafter=model,
         sides=sides,
@@ -296,7 +296,7 @@ def _line(  # noqa: PLR0913 -- one pair, each of its things by name
     )
 
 
-def _each_newton(built: _Built) -> tuple[float, float]:
+def _each_newton(_: Ground, built: _Built) -> tuple[float, float]:
     """How far a pair leans for 1 N at either end, and what both braces take of it together, in size: the most.
 
     By virtual work the latter is what play in the braces makes of the lean.

@@ -173,11 +173,17 @@ def front_winds(ground: Ground, forces: EavesForces, k: int) -> Sequence[PostWin
         or post.length_mm is None
     ):
         return ()
+    width = share_mm(forces.beam.posts, k, ground.shape.width_mm)
+    return ground.once(_on_front, wall, width, post.length_mm)
+
+
+def _on_front(ground: Ground, wall: Wall, width: float, tall: float) -> Sequence[PostWind]:
+    """On so much of a closed side."""
     why = why_no_wind_on_walls(ground)
     if why:
         raise OutsideScope(why)
-    width, most = share_mm(forces.beam.posts, k, ground.shape.width_mm), dict[str, OnWall]()
-    for on in in_any_zone(ground, wall, area_m2=width * post.length_mm * 1e-6, tallest_mm=post.length_mm):
+    most = dict[str, OnWall]()
+    for on in in_any_zone(ground, wall, area_m2=width * tall * 1e-6, tallest_mm=tall):
         if on.situation not in most or abs(on.net) > abs(most[on.situation].net):
             most[on.situation] = on
     return [
