@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from pentice.cutting import cut_lengths, cut_sheets
 from pentice.cutting.shop import Shop
 from pentice.cutting.values import LengthPiece, LengthStock, SheetStock
@@ -53,6 +55,19 @@ def test_whoever_watches_hears_cost_and_bound_to_the_end() -> None:
     assert shares[-1] == 1.0
     assert all(h.item == "sheet" and h.bound <= h.cost for h in heard)
     assert found.cost >= costs[-1]
+
+
+def test_no_search_is_made_where_the_exact_answer_is_soon_known(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Six sheets whose plan of strips no bound by area or strips proves; a search would have found nothing cheaper."""
+    heard: list[SearchedFor] = []
+    with told(heard.append):
+        found = cut_sheets(PIECES[:6], STOCKS, kerf_mm=KERF, any_cuts=True)
+        assert not heard
+        monkeypatch.setattr("pentice.cutting.sheets.least_of_few", lambda *_: None)
+        searched = cut_sheets(PIECES[:6], STOCKS, kerf_mm=KERF, any_cuts=True)
+    assert len(heard) == 6
+    assert found.proven
+    assert found == searched
 
 
 def test_a_search_that_is_asked_to_stop_gives_the_best_so_far() -> None:
