@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from pentice.checks.across import RULES as ACROSS_RULES
-from pentice.checks.across import Across, across, across_checks, at_feet, bent_across, why_no_across
+from pentice.checks.across import Across, across, at_feet, why_no_across
+from pentice.checks.across_checks import RULES as ACROSS_RULES
+from pentice.checks.across_checks import across_checks, bent_across
 from pentice.checks.bare_roof import without_the_snow
 from pentice.checks.beam import RULES as BEAM_RULES
 from pentice.checks.beam import beam_checks
