@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from pentice.checks.bracing import pairs_kn
 from pentice.checks.eaves import EavesForces, eaves_forces
+from pentice.checks.leaning import leaned_along
 from pentice.checks.passed_on import passed_on
 from pentice.checks.racking import Racking, pushes_along, racking
 from tests.designs import EXAMPLES, assessed, changed
@@ -26,11 +27,11 @@ BESIDE_A_WALL: dict[str, Any] = {
 
 
 def row_of(name: str, **changes: Any) -> tuple[EavesForces, Racking, list[float]]:
-    """Forces of the eaves, push along the wall and pairs of a changed example."""
+    """Forces of the eaves, push along the wall with what leaning adds, and pairs of a changed example."""
     ground = ground_of_job(changed(name, **changes))
     assert ground.frame.beam is not None
     forces = eaves_forces(ground, ground.frame.beam, passed_on(ground))
-    push = racking(ground, forces)
+    push = leaned_along(ground, forces, racking(ground, forces))
     return forces, push, pairs_kn(ground, forces, push)
 
 

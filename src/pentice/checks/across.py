@@ -11,8 +11,10 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.brought import PAIR_ACROSS, Brought, of_frames
 from pentice.checks.eaves import EavesForces
+from pentice.checks.foot_sway import alpha_of_feet, held_post
 from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.knees_across import KneesAcross, knees_across
+from pentice.checks.leaning import leaning
 from pentice.checks.level import level_line
 from pentice.checks.pads_values import AtFoot
 from pentice.checks.racking import EDGE_C_F, VERGE_MM
@@ -148,7 +150,7 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
         working=tuple(steps),
     )
     if ground.job.frame.bracing_across == "fixed feet":
-        return _by_held_feet(heights, pushed)
+        return _by_held_feet(heights, _leaned(ground, rows, heights, pushed))
     apart = max(ground.shape.projection_mm - sum(row.beam.size_mm[0] for row in rows) / 2.0, 1.0)
     even = _evenly(heights, pushed, apart)
     return even if ground.job.frame.bracing_across is None else _by_knees(ground, rows, even, lean)
@@ -175,10 +177,26 @@ def _evenly(heights: Heights, push: Across, apart_mm: float) -> Across:
     )
 
 
-def _by_held_feet(heights: Heights, push: Across) -> Across:
-    """Each post stands up by itself: the greater of an even share and of that by stiffness."""
+def _shares(heights: Heights) -> tuple[tuple[float, ...], ...]:
+    """Of each held post the greater of an even share and of that by stiffness."""
     count, stiff = sum(map(len, heights)), sum(h**-3 for row in heights for h in row)
-    level = tuple(tuple(push.push_kn * max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
+    return tuple(tuple(max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
+
+
+def _leaned(ground: Ground, rows: Sequence[EavesForces], heights: Heights, push: Across) -> Across:
+    """The push with what leaning adds."""
+    held = [
+        held_post(ground, post, "square", share=share, height_mm=h)
+        for row, of_row, tall in zip(rows, _shares(heights), heights, strict=True)
+        for post, share, h in zip(row.beam.posts, of_row, tall, strict=True)
+    ]
+    pushed, steps = leaning(ground, alpha_of_feet(ground, held, push.weight_kn), push.push_kn)
+    return replace(push, push_kn=pushed, working=(*push.working, *steps))
+
+
+def _by_held_feet(heights: Heights, push: Across) -> Across:
+    """Each post stands up by itself."""
+    level = tuple(tuple(push.push_kn * share for share in row) for row in _shares(heights))
     moments = tuple(
         tuple(force * h / 1000.0 for force, h in zip(forces, row, strict=True))
         for forces, row in zip(level, heights, strict=True)

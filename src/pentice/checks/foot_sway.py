@@ -9,7 +9,14 @@ from pentice.checks.ground import JUDGEMENT, Ground, Rule, compared, open_check
 from pentice.checks.metal import metal_of
 from pentice.checks.post_winds import Way
 from pentice.checks.rests import of_post_material
-from pentice.checks.sway import LEAST_ALPHA, SWAY_LIMIT, limit_input, limit_step, wind_step
+from pentice.checks.sway import (
+    LEAST_ALPHA,
+    SWAY_LIMIT,
+    limit_input,
+    limit_step,
+    stiffness_gamma,
+    wind_step,
+)
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.frame.values import Post
 from pentice.standards.en338 import strength_class
@@ -124,14 +131,15 @@ def sway_of_feet(
     foot = ground.job.frame.post_foot_knm_rad
     low = min(post.height_mm for post in posts)
     limit = low / (ground.job.frame.sway_limit or SWAY_LIMIT)
-    of = _Sways(on=on, low_mm=low, limit_mm=limit, foot_knm_rad=foot)
+    of = _Sways(
+        on=on, low_mm=low, limit_mm=limit, foot_knm_rad=foot, least=LEAST_ALPHA * stiffness_gamma(ground)
+    )
     worst = max(posts, key=of.leans)
     rests_on = (*rests, *_inputs(ground), limit_input(ground))
-    if of.stiff(worst) < LEAST_ALPHA:
+    if of.stiff(worst) < of.least:
         why = (
-            f"The posts sway away under {of.stiff(worst):.1f} times what presses on them; {LEAST_ALPHA:g} or more is "
-            "needed here: below that leaning adds to every force, and that is not calculated. Take stiffer feet, or "
-            "thicker posts."
+            f"The posts sway away under {of.stiff(worst):.1f} times what presses on them; {of.least:.2g} or more is "
+            "needed here. Take stiffer feet, or thicker posts."
         )
         return open_check(
             rule,
@@ -155,9 +163,9 @@ def sway_of_feet(
 
     def shown() -> Shown:
         limits = limit_step(ground, low, limit)
-        more = 100.0 * (of.factor(worst) - 1.0)
-        leaning = f"Leaning turns the feet by {more:.1f} % more than the push alone: so little is left out."
-        says = f"{leaning if foot is not None else 'The feet are taken as stiff, and that is not enough.'} {_FOLLOW}"
+        says = (
+            _FOLLOW if foot is not None else f"The feet are taken as stiff, and that is not enough. {_FOLLOW}"
+        )
         return Shown(says=says, rests_on=rests_on, working=(*of.steps(worst), limits), cure=_CURE)
 
     return compared(
@@ -170,6 +178,34 @@ def sway_of_feet(
     )
 
 
+def alpha_of_feet(ground: Ground, posts: Sequence[HeldPost], weight_kn: float) -> float:
+    """Load under which posts on held feet sway away, over their load, by mean stiffness.
+
+    Parameters
+    ----------
+    ground, posts, weight_kn
+        The inputs of every check, all that the push is shared by, and what presses on them, design value [kN].
+
+    Returns
+    -------
+    float
+        [-]; the feet stiff where nothing says how far they give: how far they sway is refused then.
+
+    Source
+    ------
+    As `sway_of_feet`.
+    """
+    low = min(post.height_mm for post in posts)
+    of = _Sways(
+        on=Blown(wind_kn=0.0, parts="", weight_kn=weight_kn),
+        low_mm=low,
+        limit_mm=low,
+        foot_knm_rad=ground.job.frame.post_foot_knm_rad,
+        least=LEAST_ALPHA,
+    )
+    return min(of.stiff(post) for post in posts)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sways:
     """Posts on their feet in wind."""
@@ -178,6 +214,8 @@ class _Sways:
     low_mm: float
     limit_mm: float
     foot_knm_rad: float | None
+    least: float
+    """What `stiff` has to be [-]."""
 
     def leans(self, post: HeldPost) -> float:
         """For each kN of the push [mm/kN]; the foot stiff where nothing says how far it gives."""
@@ -202,7 +240,7 @@ class _Sways:
         """What keeps a post within its limit and far enough from swaying away: solved for the lean for each kN."""
         most = self.limit_mm / (self.on.wind_kn + self.limit_mm * self.on.weight_kn / self.low_mm)
         if self.on.weight_kn > 0.0:
-            most = min(most, self.low_mm / (LEAST_ALPHA * self.on.weight_kn))
+            most = min(most, self.low_mm / (self.least * self.on.weight_kn))
         return post.gives_mm_kn(1.0) / (most - post.bends_mm_kn)
 
     def steps(self, post: HeldPost) -> tuple[Step, ...]:

@@ -23,6 +23,7 @@ from pentice.checks.held_down import held_down_checks
 from pentice.checks.joints import FREE_RULES, HEAD_TIE, TIE, UP, joint_checks
 from pentice.checks.joints import RULES as JOINT_RULES
 from pentice.checks.knees_across import KneesAcross
+from pentice.checks.leaning import leaned_along
 from pentice.checks.level_heads import at_heads, with_square
 from pentice.checks.level_posts import LEVEL_RULES as POST_LEVEL_RULES
 from pentice.checks.level_rafters import FREE_LEVEL_RULES, LEVEL_RULES, Pushes, rafter_level_checks
@@ -162,7 +163,7 @@ def _row_checks(
     feet: list[list[AtFoot]] | None = None
     heads: list[list[AtFoot]] | None = None
     why = why_no_racking(ground, forces)
-    push = None if why else racking(ground, forces)
+    push = None if why else leaned_along(ground, forces, racking(ground, forces))
     knee = 0.0 if push is None else knee_n(ground, forces, push)
     knees: KneesAcross | None = None
     if forces.metal is None:

@@ -16,12 +16,13 @@ from pentice.checks.knee_values import KneeLine, way_words
 from pentice.checks.racking import Racking
 from pentice.checks.values import Check, Place, RestsOn, Shown
 from pentice.standards.en338 import strength_class
+from pentice.standards.en1995 import gamma_m
 from pentice.working import Step
 
 SWAY_LIMIT = 150.0
 """Height over sway, where the job sets none: common practice for light open roofs, no source."""
-LEAST_ALPHA = 10.0
-"""Below this leaning counts (EN 1993-1-1, 5.2.1(3), from memory); no force along, and of no held foot, has it in."""
+LEAST_ALPHA = 3.0
+"""By the design value of stiffness; as in `pentice.checks.knee_frame`."""
 _CLAUSE = "EN 1990, A1.4.3; EN 1995-1-1, 7.1; limit chosen"
 ALONG = Rule(id="sway-along", name="Sway along the wall", member="frame", clause=_CLAUSE, unit="mm")
 ACROSS = Rule(id="sway-across", name="Sway across", member="frame", clause=_CLAUSE, unit="mm")
@@ -57,11 +58,11 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
     wind, limit = push.wind_kn, push.height_mm / (frame.sway_limit or SWAY_LIMIT)
     steps = [wind_step(push.parts, wind), *slip.working, *row.steps]
     rests_on = (*rests, limit_input(ground))
-    if row.alpha < LEAST_ALPHA:
+    least = LEAST_ALPHA * stiffness_gamma(ground)
+    if row.alpha < least:
         why = (
-            f"The row sways away along under {row.alpha:.1f} times what presses on it; {LEAST_ALPHA:g} or more is "
-            "needed here: below that leaning adds to every force, and that is not calculated. Take thicker posts or "
-            "longer braces."
+            f"The row sways away along under {row.alpha:.1f} times what presses on it; {least:.2g} or more is needed "
+            "here. Take thicker posts or longer braces."
         )
         return open_check(
             ALONG, Place(), "refused", Shown(says=why, rests_on=rests_on, working=tuple(steps), cure=_CURE)
@@ -94,6 +95,50 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
         return Shown(says=_sheared(ground, sway), rests_on=rests_on, working=working, cure=_CURE)
 
     return compared(ALONG, Place(), demand=sway, capacity=limit, case="wind, characteristic", shown=shown)
+
+
+def stiffness_gamma(ground: Ground) -> float:
+    """What divides the mean stiffness of posts where second order is asked.
+
+    Parameters
+    ----------
+    ground
+        The inputs of every check.
+
+    Returns
+    -------
+    float
+        gamma_M of solid timber; 1 for metal [-].
+
+    Source
+    ------
+    EN 1995-1-1:2004, 2.2.2(1), 2.4.1(2), eq. 2.15, from memory.
+    """
+    return gamma_m("solid") if ground.parts.post_section is None else 1.0
+
+
+def alpha_along(ground: Ground, forces: EavesForces, push: Racking) -> float | None:
+    """Load under which a row sways away that knee braces hold, over its load, by mean stiffness.
+
+    Parameters
+    ----------
+    ground, forces, push
+        As in `sway_along`.
+
+    Returns
+    -------
+    float or None
+        [-]; None where the row is braced otherwise, or posts or beam are of metal.
+
+    Source
+    ------
+    As `sway_along`.
+    """
+    if ground.job.frame.bracing != "knee braces":
+        return None
+    if forces.metal is not None or ground.parts.post_section is not None:
+        return None
+    return _row(ground, forces, push, brace_slip(ground, "beam")).alpha
 
 
 _PLAY = "EN 1995-1-1, Table 7.1, its footnote, from memory; s the width of a hole over its bolt, at both ends"

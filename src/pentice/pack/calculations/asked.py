@@ -76,7 +76,7 @@ TAKEN = (
     "Joints pushed level and lifted at once: both shares are added, all at its greatest; no noggin passes anything on.",
     "Joints within a beam or a plate were not calculated for what goes level along it.",
     "How far a row sways is calculated for knee braces and for feet held against turning, not for a diagonal.",
-    "What leaning adds to forces along a row and at held feet is left out: a ninth at most; softer ones are refused.",
+    "What leaning adds to the push along a row, or at held feet, is left out where it is less than a ninth of it.",
     "Declared resistances are taken as design values, as their papers say: load duration and timber included.",
     "Ground beside a pad is not counted. Frost depth, trees, drains and fill were not looked at.",
 )
