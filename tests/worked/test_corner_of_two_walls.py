@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 from typing import Any
 
@@ -129,11 +130,13 @@ def test_bars_that_carry_are_held_down_all_the_same() -> None:
 
 
 def most_used(checks: tuple[Check, ...]) -> dict[str, float]:
-    """Demand over capacity of each rule, the greatest."""
+    """Demand over capacity of each rule, the greatest; endless where it is refused."""
     found: dict[str, float] = {}
     for check in checks:
+        used = math.inf
         if check.demand is not None and check.capacity:
-            found[check.id] = max(found.get(check.id, 0.0), check.demand / check.capacity)
+            used = check.demand / check.capacity
+        found[check.id] = max(found.get(check.id, 0.0), used)
     return found
 
 

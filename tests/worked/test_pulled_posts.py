@@ -102,7 +102,7 @@ def test_a_knee_brace_pulls_at_the_post_above_it_and_bends_it_along() -> None:
     check = pulled("snow-carport")
     design = assessed(changed("snow-carport"))
     bracing = next(c for c in design.checks if c.id == "bracing")
-    push = line(bracing, "Push")
+    push = line(bracing, "Push with leaning")
     length = float(
         next(s for s in bracing.working if s.says.startswith("In each knee"))
         .numbers.split(" x ")[1]

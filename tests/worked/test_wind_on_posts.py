@@ -234,7 +234,7 @@ def test_leaning_adds_to_what_turns_held_feet() -> None:
         alpha = line(check, "Load under which they sway away, over their load") / 1.3
         seen.add((alpha >= 3.0) + (alpha >= 10.0))
         assert (check.verdict == "refused") == (alpha < 3.0)
-        more = 1.0 / (1.0 - 1.0 / alpha) if 3.0 <= alpha < 10.0 else 1.0
+        more = 1.0 / (1.0 - 1.0 / max(alpha, 3.0)) if alpha < 10.0 else 1.0
         assert feet.demand == pytest.approx(more * (stiff.demand or 0.0), rel=1e-9)
         assert wrong_lines(of) == []
     assert seen == {0, 1, 2}

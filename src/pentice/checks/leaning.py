@@ -30,8 +30,8 @@ def leaning(ground: Ground, alpha_0: float, push_kn: float) -> tuple[float, tupl
     Returns
     -------
     tuple
-        With it [kN], and its lines; as it was, and none, where so little is left out, and where the posts are so soft
-        that how far they sway is refused.
+        With it [kN], and its lines; as it was, and none, where so little is left out. Posts so soft that how far they
+        sway is refused take what those on the edge of it do: more load is never less push.
 
     Source
     ------
@@ -40,9 +40,9 @@ def leaning(ground: Ground, alpha_0: float, push_kn: float) -> tuple[float, tupl
     """
     gamma = stiffness_gamma(ground)
     alpha = alpha_0 / gamma
-    if not LEAST_ALPHA <= alpha < COUNTS:
+    if alpha >= COUNTS:
         return push_kn, ()
-    more = 1.0 / (1.0 - 1.0 / alpha)
+    more = 1.0 / (1.0 - 1.0 / max(alpha, LEAST_ALPHA))
     return more * push_kn, (
         Step(
             says="Load under which they sway away, over their load, by the design value of stiffness",
@@ -54,8 +54,8 @@ def leaning(ground: Ground, alpha_0: float, push_kn: float) -> tuple[float, tupl
         ),
         Step(
             says="What leaning adds to the push",
-            formula="k = 1 / (1 - 1 / alpha)",
-            numbers=f"1 / (1 - 1 / {alpha:.4f})",
+            formula=f"k = 1 / (1 - 1 / alpha), alpha {LEAST_ALPHA:g} or more: softer posts are refused",
+            numbers=f"1 / (1 - 1 / {max(alpha, LEAST_ALPHA):.4f})",
             result=more,
             unit="",
             clause="as EN 1993-1-1, 5.2.2(5), from memory; for timber judgement",
