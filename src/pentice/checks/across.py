@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 
 from pentice.checks.brought import PAIR_ACROSS, Brought, of_frames
 from pentice.checks.eaves import EavesForces
-from pentice.checks.foot_sway import alpha_of_feet, held_post
+from pentice.checks.foot_sway import HeldPost, alpha_of_feet, held_post
 from pentice.checks.ground import JUDGEMENT, Ground
 from pentice.checks.knees_across import KneesAcross, knees_across
 from pentice.checks.leaning import leaning
 from pentice.checks.level import level_line
 from pentice.checks.pads_values import AtFoot
-from pentice.checks.racking import EDGE_C_F, VERGE_MM
+from pentice.checks.racking import EDGE_C_F, EDGES, VERGE_MM
 from pentice.checks.walls import declared
 from pentice.errors import OutsideScope
 from pentice.standards.en1991_1_4_roofs import correlation_factor, wall_coefficients
@@ -27,7 +27,6 @@ from pentice.standards.en1995_members import (
 from pentice.working import Step
 
 _WORDS = "the push across the roof"
-_EDGES = "EN 1991-1-4, 7.6, the greatest coefficient of Figure 7.23, from memory"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +114,7 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
     steps = list(_pushes(ground, rows))
     factor = max(c.wind for c in ground.loads.combinations if c.kind in ("strength", "uplift"))
     weight = sum(_pressed_kn(row) for row in rows)
-    heights = [[height_mm(row, k) for k in range(len(row.beam.posts))] for row in rows]
+    heights = _heights(rows)
     low = min(min(row) for row in heights)
     lean = out_of_plumb(low)
     wind = sum(float(step.result) for step in steps)
@@ -150,13 +149,17 @@ def across(ground: Ground, rows: Sequence[EavesForces]) -> Across:
         working=tuple(steps),
     )
     if ground.job.frame.bracing_across == "fixed feet":
-        return _by_held_feet(heights, _leaned(ground, rows, heights, pushed))
+        return _by_held_feet(heights, _leaned(ground, rows, pushed))
     apart = max(ground.shape.projection_mm - sum(row.beam.size_mm[0] for row in rows) / 2.0, 1.0)
     even = _evenly(heights, pushed, apart)
     return even if ground.job.frame.bracing_across is None else _by_knees(ground, rows, even, lean)
 
 
 Heights = Sequence[Sequence[float]]
+
+
+def _heights(rows: Sequence[EavesForces]) -> list[list[float]]:
+    return [[height_mm(row, k) for k in range(len(row.beam.posts))] for row in rows]
 
 
 def _nothing(heights: Heights) -> tuple[tuple[float, ...], ...]:
@@ -183,14 +186,35 @@ def _shares(heights: Heights) -> tuple[tuple[float, ...], ...]:
     return tuple(tuple(max(1.0 / count, h**-3 / stiff) for h in row) for row in heights)
 
 
-def _leaned(ground: Ground, rows: Sequence[EavesForces], heights: Heights, push: Across) -> Across:
-    """The push with what leaning adds."""
-    held = [
+def held_across(ground: Ground, rows: Sequence[EavesForces]) -> list[HeldPost]:
+    """The posts of both rows, pushed across, each with its share of the push.
+
+    Parameters
+    ----------
+    ground, rows
+        The inputs of every check, and both beams with their posts.
+
+    Returns
+    -------
+    list of HeldPost
+        Row by row.
+
+    Source
+    ------
+    As `across`.
+    """
+    heights = _heights(rows)
+    return [
         held_post(ground, post, "square", share=share, height_mm=h)
         for row, of_row, tall in zip(rows, _shares(heights), heights, strict=True)
         for post, share, h in zip(row.beam.posts, of_row, tall, strict=True)
     ]
-    pushed, steps = leaning(ground, alpha_of_feet(ground, held, push.weight_kn), push.push_kn)
+
+
+def _leaned(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Across:
+    """The push with what leaning adds."""
+    alpha = alpha_of_feet(ground, held_across(ground, rows), push.weight_kn)
+    pushed, steps = leaning(ground, alpha, push.push_kn)
     return replace(push, push_kn=pushed, working=(*push.working, *steps))
 
 
@@ -241,7 +265,7 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
         numbers=f"{EDGE_C_F:g} x {peak:.4f} x {width:.4f} x ({deep[0]:.4f} + {deep[1]:.4f})",
         result=EDGE_C_F * peak * width * sum(deep),
         unit="kN",
-        clause=_EDGES,
+        clause=EDGES,
     )
     if ground.job.roof.back == "closed":
         yield _walls(ground, peak)
@@ -255,7 +279,7 @@ def _pushes(ground: Ground, rows: Sequence[EavesForces]) -> Iterator[Step]:
         numbers=f"{EDGE_C_F:g} x {peak:.4f} x {wide:.4f} x {tall:.4f} / 2",
         result=EDGE_C_F * peak * wide * tall / 2.0,
         unit="kN",
-        clause=_EDGES,
+        clause=EDGES,
     )
 
 

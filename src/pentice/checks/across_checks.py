@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from pentice.checks.across import Across, height_mm, turned_step
+from pentice.checks.across import Across, held_across, turned_step
 from pentice.checks.brought import Brought
 from pentice.checks.eaves import EavesForces
-from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
+from pentice.checks.foot_sway import Blown, sway_of_feet
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_shown import Led
 from pentice.checks.knees_across import knee_checks
@@ -169,12 +169,7 @@ def _feet(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
 
 
 def _sway(ground: Ground, rows: Sequence[EavesForces], push: Across) -> Check:
-    shares = [[level / push.push_kn if push.push_kn else 0.0 for level in row] for row in push.level_kn]
-    held = [
-        held_post(ground, post, "square", share=share, height_mm=height_mm(row, k))
-        for row, of_row in zip(rows, shares, strict=True)
-        for k, (post, share) in enumerate(zip(row.beam.posts, of_row, strict=True))
-    ]
+    held = held_across(ground, rows)
     on = Blown(wind_kn=push.wind_kn, parts=push.parts, weight_kn=push.weight_kn)
     return sway_of_feet(ground, SWAY_ACROSS, held, on, _inputs(ground))
 

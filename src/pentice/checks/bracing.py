@@ -10,7 +10,7 @@ from pentice.checks.braced_beam import braced_beam
 from pentice.checks.bracing_posts import BENT, BentPosts, bent_posts_along
 from pentice.checks.brought import Braced
 from pentice.checks.eaves import EavesForces
-from pentice.checks.foot_sway import Blown, held_post, sway_of_feet
+from pentice.checks.foot_sway import Blown, held_row, sway_of_feet
 from pentice.checks.ground import Ground, Rule, compared, open_check
 from pentice.checks.knee_bolts import Net, bolt_inputs, net_section
 from pentice.checks.onto_posts import along_the_row
@@ -97,10 +97,7 @@ def bracing_checks(ground: Ground, forces: EavesForces, push: Racking) -> Iterat
 
 
 def _sway_of_feet(ground: Ground, forces: EavesForces, push: Racking) -> Check:
-    posts = forces.beam.posts
-    held = [
-        held_post(ground, post, "along", share=1.0 / len(posts), height_mm=push.height_mm) for post in posts
-    ]
+    held = held_row(ground, forces.beam.posts, push.height_mm)
     on = Blown(wind_kn=push.wind_kn, parts=push.parts, weight_kn=push.weight_kn)
     return sway_of_feet(ground, SWAY_ALONG, held, on, _inputs(ground, forces.beam.row))
 

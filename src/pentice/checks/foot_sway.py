@@ -50,6 +50,10 @@ class HeldPost:
         """The same by the foot alone [mm/kN]."""
         return self.share * self.height_mm**2 / (1000.0 * foot_knm_rad)
 
+    def leans_mm_kn(self, foot_knm_rad: float | None) -> float:
+        """Both together; the foot stiff where nothing says how far it gives [mm/kN]."""
+        return self.bends_mm_kn + (0.0 if foot_knm_rad is None else self.gives_mm_kn(foot_knm_rad))
+
 
 def held_post(ground: Ground, post: Post, way: Way, *, share: float, height_mm: float) -> HeldPost:
     """A post of the job as it stands by its foot.
@@ -91,6 +95,27 @@ def held_post(ground: Ground, post: Post, way: Way, *, share: float, height_mm: 
         i_mm4=wide * deep**3 / 12.0,
         inertia=f"({wide:g} x {deep:g}^3 / 12)",
     )
+
+
+def held_row(ground: Ground, posts: Sequence[Post], height_mm: float) -> list[HeldPost]:
+    """The posts of a row, pushed along it: each the same share.
+
+    Parameters
+    ----------
+    ground, posts, height_mm
+        The inputs of every check, the row, and the height of the middle of its beam over the feet [mm].
+
+    Returns
+    -------
+    list of HeldPost
+        In their order.
+
+    Source
+    ------
+    As the moment of their feet: judgement.
+    """
+    share = 1.0 / len(posts)
+    return [held_post(ground, post, "along", share=share, height_mm=height_mm) for post in posts]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,15 +220,13 @@ def alpha_of_feet(ground: Ground, posts: Sequence[HeldPost], weight_kn: float) -
     ------
     As `sway_of_feet`.
     """
-    low = min(post.height_mm for post in posts)
-    of = _Sways(
-        on=Blown(wind_kn=0.0, parts="", weight_kn=weight_kn),
-        low_mm=low,
-        limit_mm=low,
-        foot_knm_rad=ground.job.frame.post_foot_knm_rad,
-        least=LEAST_ALPHA,
-    )
-    return min(of.stiff(post) for post in posts)
+    low, foot = min(post.height_mm for post in posts), ground.job.frame.post_foot_knm_rad
+    return _alpha(low, weight_kn, max(post.leans_mm_kn(foot) for post in posts))
+
+
+def _alpha(low_mm: float, weight_kn: float, leans_mm_kn: float) -> float:
+    """Load under which posts sway away, over their load [-]."""
+    return low_mm / (weight_kn * leans_mm_kn) if weight_kn > 0.0 else 1e9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -218,15 +241,12 @@ class _Sways:
     """What `stiff` has to be [-]."""
 
     def leans(self, post: HeldPost) -> float:
-        """For each kN of the push [mm/kN]; the foot stiff where nothing says how far it gives."""
-        gives = 0.0 if self.foot_knm_rad is None else post.gives_mm_kn(self.foot_knm_rad)
-        return post.bends_mm_kn + gives
+        """For each kN of the push [mm/kN]."""
+        return post.leans_mm_kn(self.foot_knm_rad)
 
     def stiff(self, post: HeldPost) -> float:
         """Load under which all sway away, over their load [-]."""
-        if self.on.weight_kn <= 0.0:
-            return 1e9
-        return self.low_mm / (self.on.weight_kn * self.leans(post))
+        return _alpha(self.low_mm, self.on.weight_kn, self.leans(post))
 
     def factor(self, post: HeldPost) -> float:
         """Of second order [-]."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from pentice.checks.eaves import EavesForces
-from pentice.checks.foot_sway import alpha_of_feet, held_post
+from pentice.checks.foot_sway import alpha_of_feet, held_row
 from pentice.checks.ground import Ground
 from pentice.checks.racking import Racking
 from pentice.checks.sway import LEAST_ALPHA, alpha_along, stiffness_gamma
@@ -89,11 +89,7 @@ def leaned_along(ground: Ground, forces: EavesForces, push: Racking) -> Racking:
     As `leaning`.
     """
     if ground.job.frame.bracing == "fixed feet":
-        count = len(forces.beam.posts)
-        held = [
-            held_post(ground, post, "along", share=1.0 / count, height_mm=push.height_mm)
-            for post in forces.beam.posts
-        ]
+        held = held_row(ground, forces.beam.posts, push.height_mm)
         alpha: float | None = alpha_of_feet(ground, held, push.weight_kn)
     else:
         alpha = alpha_along(ground, forces, push)

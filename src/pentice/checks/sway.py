@@ -5,7 +5,7 @@ EN 1990, A1.4.3 leaves the limit to client and national annex; here it is a shar
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pentice.checks.eaves import EavesForces
@@ -56,7 +56,7 @@ def sway_along(ground: Ground, forces: EavesForces, push: Racking, rests: Sequen
     slip, bolts, frame = brace_slip(ground, "beam"), knee_bolts(ground), ground.job.frame
     row = _row(ground, forces, push, slip)
     wind, limit = push.wind_kn, push.height_mm / (frame.sway_limit or SWAY_LIMIT)
-    steps = [wind_step(push.parts, wind), *slip.working, *row.steps]
+    steps = [wind_step(push.parts, wind), *slip.working, *row.steps()]
     rests_on = (*rests, limit_input(ground))
     least = LEAST_ALPHA * stiffness_gamma(ground)
     if row.alpha < least:
@@ -158,7 +158,7 @@ class _Row:
 
     each_mm_kn: float
     alpha: float
-    steps: tuple[Step, ...]
+    steps: Callable[[], tuple[Step, ...]]
 
 
 def _row(ground: Ground, forces: EavesForces, push: Racking, slip: Slip) -> _Row:
@@ -173,50 +173,53 @@ def _row(ground: Ground, forces: EavesForces, push: Racking, slip: Slip) -> _Row
     each = slips + bends + beam
     alpha = h / (push.weight_kn * each) if push.weight_kn > 0.0 else 1e9
     by_work = "work of forces in equilibrium"
-    steps = (
-        Step(
-            says="Leans for each kN by slip of the bolts",
-            formula="e_1 = (1 / n) (h / a)^2 (a^2 + b^2) / b^2 / K",
-            numbers=f"1000 / {n} x ({h:.1f} / {a:g})^2 x ({a:g}^2 + {b:g}^2) / {b:g}^2 / {slip.service_n_mm:.3f}",
-            result=slips,
-            unit="mm",
-            clause=by_work,
-        ),
-        Step(
-            says="Leans for each kN by bending of the posts",
-            formula="e_2 = (1 / n) h (h - a)^2 / (3 E d b^3 / 12)",
-            numbers=f"1000 / {n} x {h:.1f} x ({h:.1f} - {a:g})^2 / (3 x {e_post:g} x {deep:g} x {wide:g}^3 / 12)",
-            result=bends,
-            unit="mm",
-            clause=by_work,
-        ),
-        Step(
-            says="Leans for each kN by bending of the beam",
-            formula="e_3 = (h / n)^2 l / (3 E b h_b^3 / 12)",
-            numbers=f"1000 x ({h:.1f} / {n})^2 x {long:.1f} / (3 x {e_beam:g} x {b_beam:g} x {h_beam:g}^3 / 12)",
-            result=beam,
-            unit="mm",
-            clause=f"{by_work}; each post's moment all on one side of it, on the safe side",
-        ),
-        Step(
-            says="Leans for each kN",
-            formula="e = e_1 + e_2 + e_3",
-            numbers=f"{slips:.6f} + {bends:.6f} + {beam:.6f}",
-            result=each,
-            unit="mm",
-            clause="all of them",
-        ),
-        Step(
-            says="Load under which the row sways away, over its load",
-            formula="alpha = h / (N e)",
-            numbers=f"{h:.1f} / ({push.weight_kn:.4f} x {each:.6f})"
-            if push.weight_kn > 0.0
-            else "10^9; no load",
-            result=alpha,
-            unit="",
-            clause="as EN 1993-1-1, 5.2.1(4), from memory; N the design value",
-        ),
-    )
+
+    def steps() -> tuple[Step, ...]:
+        return (
+            Step(
+                says="Leans for each kN by slip of the bolts",
+                formula="e_1 = (1 / n) (h / a)^2 (a^2 + b^2) / b^2 / K",
+                numbers=f"1000 / {n} x ({h:.1f} / {a:g})^2 x ({a:g}^2 + {b:g}^2) / {b:g}^2 / {slip.service_n_mm:.3f}",
+                result=slips,
+                unit="mm",
+                clause=by_work,
+            ),
+            Step(
+                says="Leans for each kN by bending of the posts",
+                formula="e_2 = (1 / n) h (h - a)^2 / (3 E d b^3 / 12)",
+                numbers=f"1000 / {n} x {h:.1f} x ({h:.1f} - {a:g})^2 / (3 x {e_post:g} x {deep:g} x {wide:g}^3 / 12)",
+                result=bends,
+                unit="mm",
+                clause=by_work,
+            ),
+            Step(
+                says="Leans for each kN by bending of the beam",
+                formula="e_3 = (h / n)^2 l / (3 E b h_b^3 / 12)",
+                numbers=f"1000 x ({h:.1f} / {n})^2 x {long:.1f} / (3 x {e_beam:g} x {b_beam:g} x {h_beam:g}^3 / 12)",
+                result=beam,
+                unit="mm",
+                clause=f"{by_work}; each post's moment all on one side of it, on the safe side",
+            ),
+            Step(
+                says="Leans for each kN",
+                formula="e = e_1 + e_2 + e_3",
+                numbers=f"{slips:.6f} + {bends:.6f} + {beam:.6f}",
+                result=each,
+                unit="mm",
+                clause="all of them",
+            ),
+            Step(
+                says="Load under which the row sways away, over its load",
+                formula="alpha = h / (N e)",
+                numbers=f"{h:.1f} / ({push.weight_kn:.4f} x {each:.6f})"
+                if push.weight_kn > 0.0
+                else "10^9; no load",
+                result=alpha,
+                unit="",
+                clause="as EN 1993-1-1, 5.2.1(4), from memory; N the design value",
+            ),
+        )
+
     return _Row(each_mm_kn=each, alpha=alpha, steps=steps)
 
 
